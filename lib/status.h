@@ -1,0 +1,112 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * status - what a function says of its result: failures and notes.
+ *
+ * A status is a failure (or MW_OK). A note travels with a good result and
+ * tells that it was reached outside the range in which the law is tested.
+ */
+#ifndef MW_STATUS_H
+#define MW_STATUS_H
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+#if defined(__GNUC__)
+#define MW_API __attribute__((visibility("default")))
+#else
+#define MW_API
+#endif
+
+/* name, text: the one list from which the enum, the names and texts grow */
+#define MW_STATUS_LIST(X)                                                      \
+    X(MW_OK, "done")                                                           \
+    X(MW_ERR_VISCOSITY, "a viscosity outside 0.21 to 20 000 000 mm2/s")        \
+    X(MW_ERR_TEMPERATURE,                                                      \
+      "a temperature not above absolute zero or over 340 C")                   \
+    X(MW_ERR_LAW_RANGE,                                                        \
+      "a temperature outside -20 to 100 C, the range of the silicone law")     \
+    X(MW_ERR_DENSITY, "a density outside 0.1 to 10 g/ml")                      \
+    X(MW_ERR_POINTS, "too few or too many points, or all at one temperature")  \
+    X(MW_ERR_RISING, "a viscosity that does not fall as it gets warmer")       \
+    X(MW_ERR_ONE_POINT,                                                        \
+      "an oil known at one temperature only, asked at another")                \
+    X(MW_ERR_INDEX, "no viscosity index, or no oil with that index")           \
+    X(MW_ERR_SHARES, "shares outside 0 to 1, or that do not add up to 1")      \
+    X(MW_ERR_AMOUNT, "an amount that is negative, or nothing at all")          \
+    X(MW_ERR_FAMILY, "oils of different families")                             \
+    X(MW_ERR_RATIO, "oils more than 1000 to 1 apart")                          \
+    X(MW_ERR_TARGET, "a target that is not between the oils")                  \
+    X(MW_ERR_ALIKE, "oils of the same viscosity: every mix is the same")       \
+    X(MW_ERR_NO_LINE, "Wright's rule needs each oil at two temperatures")      \
+    X(MW_ERR_EXCESS, "an excess so large that the mix no longer thickens "     \
+                     "steadily with the share")                                \
+    X(MW_ERR_GRADE, "no grade of the standard")                                \
+    X(MW_ERR_UNIT, "outside the range of the unit")                            \
+    X(MW_ERR_NAME, "an unknown name")                                          \
+    X(MW_ERR_ROOT, "no root between the given ends")
+
+enum mw_status {
+#define MW_STATUS_ENUM(name, text) name,
+    MW_STATUS_LIST(MW_STATUS_ENUM)
+#undef MW_STATUS_ENUM
+};
+
+/* value (one bit each), text */
+#define MW_NOTE_LIST(X)                                                        \
+    X(MW_NOTE_EXTRAPOLATED, 1u, "beyond the oil's own points: extrapolated")   \
+    X(MW_NOTE_THIN_SILICONE, 2u,                                               \
+      "silicone below 50 mm2/s: thin types have other slopes")                 \
+    X(MW_NOTE_TEMPERATURE, 4u,                                                 \
+      "outside 0 to 60 C, where the silicone law is little tested")            \
+    X(MW_NOTE_DENSITY, 8u, "density assumed, not known for this oil")          \
+    X(MW_NOTE_WIDE, 16u,                                                       \
+      "oils more than 3 to 1 apart: make a trial mix and measure it")          \
+    X(MW_NOTE_WRIGHT_SILICONE, 32u,                                            \
+      "Wright's rule extrapolates far on silicone and reads high")
+
+enum mw_note {
+#define MW_NOTE_ENUM(name, bit, text) name = bit,
+    MW_NOTE_LIST(MW_NOTE_ENUM)
+#undef MW_NOTE_ENUM
+};
+
+/**
+ * Explain a status in words.
+ *
+ * Given:     status  any status
+ * Returned:  a lower-case phrase without a full stop; never NULL
+ */
+MW_API const char *mw_status_text(enum mw_status status);
+
+/**
+ * The name of a status as it is written in C, such as "MW_ERR_TARGET".
+ *
+ * Given:     status  any status
+ * Returned:  its name; "MW_ERR_?" for a number that is no status
+ */
+MW_API const char *mw_status_name(enum mw_status status);
+
+/**
+ * The status with a name: the inverse of mw_status_name().
+ *
+ * Given:     name    such as "MW_ERR_TARGET"
+ * Returned:  status  written on MW_OK only
+ * Failures:  MW_ERR_NAME
+ */
+MW_API enum mw_status mw_status_from_name(const char *name,
+                                          enum mw_status *status);
+
+/**
+ * Explain a note in words.
+ *
+ * Given:     note    one bit of a set of notes
+ * Returned:  a lower-case phrase without a full stop; never NULL
+ */
+MW_API const char *mw_note_text(enum mw_note note);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif
