@@ -1,0 +1,31 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * grade - the class an oil falls into, where an open standard has one.
+ *
+ * "Weight" numbers on hobby and fork bottles follow no common scale; none is
+ * here on purpose.
+ */
+#ifndef MW_GRADE_H
+#define MW_GRADE_H
+
+#include "status.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/**
+ * The ISO viscosity grade of an industrial oil.
+ *
+ * Given:     v40     mm2/s at 40 C
+ * Returned:  vg      the number of the grade, such as 46; 0 on failure
+ * Failures:  MW_ERR_GRADE  v40 is outside every grade's midpoint +-10 %
+ * Reference: ISO 3448 (read in print)
+ */
+MW_API enum mw_status mw_iso_vg(double v40, int *vg);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif
