@@ -1,0 +1,110 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pair.h"
+
+#include <math.h>
+#include <stdbool.h>
+
+#include "root.h"
+
+static double pair_w(const struct mw_pair *pair, double f)
+{
+    return pair->rule == MW_RULE_WRIGHT
+               ? (pair->a + pair->b * f) / (pair->c + pair->d * f)
+               : pair->w1 + f * (pair->w2 - pair->w1);
+}
+
+static double pair_dw_df(const struct mw_pair *pair, double f)
+{
+    if (pair->rule == MW_RULE_ASTM) {
+        return pair->w2 - pair->w1;
+    }
+    double under = pair->c + pair->d * f;
+    return (pair->b * pair->c - pair->a * pair->d) / (under * under);
+}
+
+struct search {
+    const struct mw_pair *pair;
+    double ln_target;
+};
+
+static double miss(double f, void *params)
+{
+    const struct search *search = params;
+    double v;
+    mw_walther_v(pair_w(search->pair, f), &v);
+    return log(v) + search->pair->lift * f * (1 - f) - search->ln_target;
+}
+
+/* d ln v/dW at a share */
+static double pair_slope(const struct mw_pair *pair, double f)
+{
+    double v, slope = NAN;
+    if (mw_walther_v(pair_w(pair, f), &v) == MW_OK) {
+        mw_walther_slope(v, &slope);
+    }
+    return slope;
+}
+
+/* the lesser of two, NaN if either is: fmin() would lose a NaN */
+static double lesser(double a, double b)
+{
+    return isnan(a) || a < b ? a : b;
+}
+
+/* Whether ln v surely moves one way from f to g. Of
+ *     d ln v/df = (dW/df)(d ln v/dW) + lift (1 - 2 f)
+ * dW/df has one sign and is monotonic (a constant, or 1/(c + d f)^2), d ln v/dW
+ * is positive and rises with W, and the last term is linear: each is least at
+ * one of the ends, and the product of the least factors bounds the rest. */
+static bool surely_steady(const struct mw_pair *pair, double f, double g)
+{
+    double sign = pair->w2 > pair->w1 ? 1 : -1;
+    double dw = lesser(sign * pair_dw_df(pair, f), sign * pair_dw_df(pair, g));
+    double slope = lesser(pair_slope(pair, f), pair_slope(pair, g));
+    double bend = sign * pair->lift;
+    double excess = lesser(bend * (1 - 2 * f), bend * (1 - 2 * g));
+    return dw * slope + excess > 0;
+}
+
+/* the same over 0..1, in finer and finer parts until it is proven or not */
+static bool steady(const struct mw_pair *pair)
+{
+    for (int parts = 1; parts <= 64; parts *= 8) {
+        bool proven = true;
+        for (int i = 0; i < parts && proven; i++) {
+            proven =
+                surely_steady(pair, (double)i / parts, (double)(i + 1) / parts);
+        }
+        if (proven) {
+            return true;
+        }
+    }
+    return false;
+}
+
+struct mw_pair mw_pair_of(const struct mw_line lines[2], const double v[2],
+                          double x, enum mw_rule rule, double excess)
+{
+    double ln_ratio = log(v[1] / v[0]);
+    struct mw_pair pair = {.rule = rule, .lift = excess * ln_ratio * ln_ratio};
+    mw_walther_w(v[0], &pair.w1);
+    mw_walther_w(v[1], &pair.w2);
+    if (rule == MW_RULE_WRIGHT) {
+        pair.a = lines[0].a / lines[0].b - x;
+        pair.b = lines[1].a / lines[1].b - lines[0].a / lines[0].b;
+        pair.c = 1 / lines[0].b;
+        pair.d = 1 / lines[1].b - pair.c;
+    }
+    return pair;
+}
+
+enum mw_status mw_pair_share(const struct mw_pair *pair, double target,
+                             double *share)
+{
+    struct search search = {pair, log(target)};
+    *share = NAN;
+    if (!steady(pair)) {
+        return MW_ERR_EXCESS;
+    }
+    return mw_root(miss, &search, 0, 1, share) == MW_OK ? MW_OK : MW_ERR_TARGET;
+}
