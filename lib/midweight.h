@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * midweight - the in-between oil, and what it is at today's temperature.
+ *
+ * The umbrella header. Each module's own header is its manual.
+ *
+ * Conventions of the whole library:
+ *   - kinematic viscosity in mm2/s (1 cSt), dynamic viscosity in mPa.s,
+ *     temperature in degrees Celsius, density in g/ml, volume in ml, mass in g;
+ *     fractions and shares run from 0 to 1, and shares are of volume;
+ *   - a function that can fail returns enum mw_status and leaves NaN behind
+ *     every result pointer when it does; nothing is clamped silently;
+ *   - nothing is allocated, printed or kept between calls: every function is
+ *     thread-safe;
+ *   - GSL's process-wide error handler is left alone, and inputs are checked
+ *     before GSL sees them.
+ */
+#ifndef MIDWEIGHT_H
+#define MIDWEIGHT_H
+
+#include "blend.h"
+#include "dose.h"
+#include "grade.h"
+#include "mixture.h"
+#include "oil.h"
+#include "silicone.h"
+#include "status.h"
+#include "units.h"
+#include "viscosity_index.h"
+#include "walther.h"
+
+#endif
