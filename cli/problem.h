@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * problem - how a command ended, and what to tell the user if not well.
+ */
+#ifndef CLI_PROBLEM_H
+#define CLI_PROBLEM_H
+
+/** How a command ended; the number is the exit code. */
+enum outcome {
+    OUTCOME_DONE = 0,
+    OUTCOME_NO_ANSWER = 1, /* target outside the oils, families differ, ... */
+    OUTCOME_USAGE = 2,     /* bad command line or value */
+    OUTCOME_OUTPUT = 3,    /* file, stock or output failure */
+};
+
+/** The first thing that went wrong, in words for the user. */
+struct problem {
+    enum outcome outcome;
+    char text[600];
+};
+
+/**
+ * Note what is wrong and what to do about it. The first problem stands; later
+ * ones are not written over it.
+ *
+ * Returned: the outcome of the problem that stands
+ */
+__attribute__((format(printf, 3, 4))) enum outcome
+problem_set(struct problem *problem, enum outcome outcome, const char *format,
+            ...);
+
+#endif
