@@ -1,0 +1,73 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <stdio.h>
+#include <string.h>
+
+#include "commands.h"
+#include "report.h"
+#include "version.h"
+
+static const struct command *const commands[] = {&command_mix, &command_oil};
+
+enum { COMMANDS = sizeof commands / sizeof commands[0] };
+
+static void show_help(void)
+{
+    printf("Examples:\n"
+           "  midweight mix 350 500 --target 420    the oil in between\n"
+           "  midweight oil 450 --at 12C            an oil on a cold morning\n"
+           "\nUsage: midweight COMMAND [OPTION...] [ARGUMENT...]\n\n"
+           "Commands:\n");
+    for (size_t i = 0; i < COMMANDS; i++) {
+        printf("  %-8s %s\n", commands[i]->name, commands[i]->summary);
+    }
+    printf("\n  midweight COMMAND --help   explains one\n"
+           "  midweight --version        tells the version\n\n"
+           "Viscosities are in mm2/s (cSt), temperatures in C unless 54F or "
+           "285K.\n"
+           "Exit codes: 0 done, 1 no such answer, 2 bad command line, 3 output "
+           "failed.\n");
+}
+
+static const struct command *find_command(const char *name)
+{
+    for (size_t i = 0; i < COMMANDS; i++) {
+        if (strcmp(name, commands[i]->name) == 0) {
+            return commands[i];
+        }
+    }
+    return NULL;
+}
+
+static enum outcome run(int argc, char **argv, struct problem *problem)
+{
+    if (argc < 2) {
+        return problem_set(problem, OUTCOME_USAGE,
+                           "which command? see midweight --help");
+    }
+    if (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0) {
+        show_help();
+        return OUTCOME_DONE;
+    }
+    if (strcmp(argv[1], "--version") == 0) {
+        printf("midweight %s\n", MIDWEIGHT_VERSION);
+        return OUTCOME_DONE;
+    }
+    const struct command *command = find_command(argv[1]);
+    if (!command) {
+        return problem_set(problem, OUTCOME_USAGE,
+                           "unknown %s \"%.60s\"; see midweight --help",
+                           argv[1][0] == '-' ? "option" : "command", argv[1]);
+    }
+    return command->run(command, argc - 1, argv + 1, problem);
+}
+
+int main(int argc, char **argv)
+{
+    struct problem problem = {0};
+    run(argc, argv, &problem);
+    finish_output(&problem);
+    if (problem.outcome != OUTCOME_DONE) {
+        fprintf(stderr, "midweight: %s\n", problem.text);
+    }
+    return (int)problem.outcome;
+}

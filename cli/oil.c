@@ -1,0 +1,309 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <stdio.h>
+
+#include "cautions.h"
+#include "commands.h"
+#include "literal.h"
+#include "midweight.h"
+#include "number.h"
+#include "quantity.h"
+#include "report.h"
+
+enum { KEY_AT = 256, KEY_TABLE, KEY_FAMILY, KEY_DENSITY };
+
+static const struct argp_option options[] = {
+    {.name = "at",
+     .key = KEY_AT,
+     .arg = "T",
+     .doc = "The temperature asked about (else where the oil is rated)"},
+    {.name = "table",
+     .key = KEY_TABLE,
+     .arg = "FROM:TO:STEP",
+     .doc = "A row for each temperature"},
+    {.name = "family",
+     .key = KEY_FAMILY,
+     .arg = "FAMILY",
+     .doc = "What the oil is: silicone or mineral"},
+    {.name = "density",
+     .key = KEY_DENSITY,
+     .arg = "D",
+     .doc = "Density in g/ml (silicone at 25 C, mineral at 15 C)"},
+    {0},
+};
+
+struct words {
+    const char *oil, *at, *table, *family, *density;
+};
+
+struct question {
+    const char *name;
+    struct mw_oil oil;
+    double temperature;             /* degC */
+    struct temperature_range table; /* no rows: no table */
+};
+
+struct answer {
+    struct mw_oil_state state;
+    double sus; /* NaN where the scale does not reach */
+    int iso_vg; /* 0 for none */
+};
+
+static enum outcome take(int key, const char *value, void *request,
+                         struct problem *problem)
+{
+    struct words *words = request;
+    switch (key) {
+    case KEY_AT:
+        words->at = value;
+        break;
+    case KEY_TABLE:
+        words->table = value;
+        break;
+    case KEY_FAMILY:
+        words->family = value;
+        break;
+    case KEY_DENSITY:
+        words->density = value;
+        break;
+    default:
+        if (words->oil) {
+            return REFUSE("one oil at a time; \"%.*s\" is one too many", QUOTED,
+                          value);
+        }
+        words->oil = value;
+    }
+    return OUTCOME_DONE;
+}
+
+static enum outcome read_question(const struct words *words,
+                                  struct question *question,
+                                  struct problem *problem)
+{
+    struct oil_habits habits;
+    if (parse_habits(words->family, words->density, &habits, problem) !=
+        OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if (!words->oil) {
+        return REFUSE("which oil? try midweight oil 450 --at 12C");
+    }
+    question->name = words->oil;
+    if (parse_oil(words->oil, &habits, &question->oil, problem) !=
+        OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    question->temperature = question->oil.points[0].temperature;
+    if (words->at && parse_temperature(words->at, &question->temperature,
+                                       problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    return words->table ? parse_temperature_range(words->table,
+                                                  &question->table, problem)
+                        : OUTCOME_DONE;
+}
+
+static enum outcome state_at(const struct question *question, double t,
+                             struct mw_oil_state *state,
+                             struct problem *problem)
+{
+    return explain_oil_status(question->name, &question->oil, t,
+                              mw_oil_at(&question->oil, t, state), problem);
+}
+
+static double row_temperature(const struct question *question, unsigned row)
+{
+    return question->table.from + row * question->table.step;
+}
+
+static enum outcome solve(const struct question *question,
+                          struct answer *answer, struct problem *problem)
+{
+    double v40;
+    if (state_at(question, question->temperature, &answer->state, problem) !=
+        OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    /* a scale or a standard that does not reach the oil is left out */
+    mw_sus(answer->state.viscosity, question->temperature, &answer->sus);
+    if (mw_oil_viscosity(&question->oil, 40, &v40) == MW_OK) {
+        mw_iso_vg(v40, &answer->iso_vg);
+    }
+    return OUTCOME_DONE;
+}
+
+/* -- Text -------------------------------------------------------------- */
+
+static void print_points(const struct question *question)
+{
+    char viscosity[FIGURES_LENGTH];
+    const struct mw_oil *oil = &question->oil;
+    printf("%s:", mw_family_name(oil->family));
+    for (size_t i = 0; i < oil->count; i++) {
+        printf("%s %s mm2/s at %.6g C", i ? "," : "",
+               figures(oil->points[i].viscosity, 4, viscosity),
+               oil->points[i].temperature);
+    }
+    printf("\n\n");
+}
+
+static void print_state(const struct question *question,
+                        const struct answer *answer)
+{
+    const struct mw_oil_state *state = &answer->state;
+    char text[FIGURES_LENGTH], density[FIGURES_LENGTH];
+    printf("  at %.6g C    %s mm2/s (cSt)\n", state->temperature,
+           figures(state->viscosity, 3, text));
+    printf("             %s mPa.s (cP), density %s g/ml\n",
+           figures(state->dynamic, 3, text),
+           figures(state->density, 3, density));
+    if (isfinite(answer->sus)) {
+        printf("             %s SUS\n", figures(answer->sus, 3, text));
+    }
+    printf("  factor     %s of the rating at %.6g C\n",
+           figures(state->factor, 3, text),
+           question->oil.points[0].temperature);
+    if (isfinite(state->slope)) {
+        printf("  slope      %.2f %% per degree\n", 100 * state->slope);
+    }
+    if (answer->iso_vg) {
+        printf("  ISO 3448   VG %d, by 40 C\n", answer->iso_vg);
+    }
+    printf("\n");
+}
+
+static enum outcome print_table(const struct question *question,
+                                struct problem *problem)
+{
+    char v[FIGURES_LENGTH], mu[FIGURES_LENGTH], factor[FIGURES_LENGTH];
+    if (question->table.rows > 0) {
+        printf("  %8s %10s %10s %8s\n", "C", "mm2/s", "mPa.s", "factor");
+    }
+    for (unsigned row = 0; row < question->table.rows; row++) {
+        struct mw_oil_state state;
+        if (state_at(question, row_temperature(question, row), &state,
+                     problem) != OUTCOME_DONE) {
+            return problem->outcome;
+        }
+        printf("  %8.6g %10s %10s %8s\n", state.temperature,
+               figures(state.viscosity, 3, v), figures(state.dynamic, 3, mu),
+               figures(state.factor, 3, factor));
+    }
+    if (question->table.rows > 0) {
+        printf("\n");
+    }
+    return OUTCOME_DONE;
+}
+
+/* -- JSON -------------------------------------------------------------- */
+
+static json_t *json_state(const struct mw_oil_state *state, double sus)
+{
+    return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "temperature",
+                     json_number(state->temperature), "viscosity",
+                     json_number(state->viscosity), "dynamic_mpas",
+                     json_number(state->dynamic), "density",
+                     json_number(state->density), "sus", json_number(sus),
+                     "factor", json_number(state->factor), "percent_per_degree",
+                     json_number(100 * state->slope));
+}
+
+static json_t *json_points(const struct mw_oil *oil)
+{
+    json_t *points = json_array();
+    for (size_t i = 0; i < oil->count; i++) {
+        json_array_append_new(
+            points,
+            json_pack("{s:o, s:o}", "viscosity",
+                      json_number(oil->points[i].viscosity), "temperature",
+                      json_number(oil->points[i].temperature)));
+    }
+    return points;
+}
+
+static json_t *json_table(const struct question *question,
+                          struct problem *problem)
+{
+    json_t *table = json_array();
+    for (unsigned row = 0; row < question->table.rows; row++) {
+        struct mw_oil_state state;
+        double t = row_temperature(question, row), sus;
+        if (state_at(question, t, &state, problem) != OUTCOME_DONE) {
+            json_decref(table);
+            return NULL;
+        }
+        mw_sus(state.viscosity, t, &sus);
+        json_array_append_new(table, json_state(&state, sus));
+    }
+    return table;
+}
+
+static json_t *json_classes(const struct answer *answer)
+{
+    return answer->iso_vg
+               ? json_pack("[{s:s, s:i, s:i}]", "standard", "ISO 3448", "grade",
+                           answer->iso_vg, "temperature", 40)
+               : json_array();
+}
+
+static enum outcome print_as_json(const struct question *question,
+                                  const struct answer *answer,
+                                  struct problem *problem)
+{
+    json_t *table = json_table(question, problem);
+    if (problem->outcome != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    return print_json(json_pack("{s:s, s:s, s:o, s:o, s:o, s:o, s:o}", "name",
+                                question->name, "family",
+                                mw_family_name(question->oil.family), "points",
+                                json_points(&question->oil), "at",
+                                json_state(&answer->state, answer->sus),
+                                "table", table, "classes", json_classes(answer),
+                                "warnings", json_notes(answer->state.notes)),
+                      problem);
+}
+
+static enum outcome run(const struct command *command, int argc, char **argv,
+                        struct problem *problem)
+{
+    struct words words = {0};
+    struct question question = {0};
+    struct answer answer = {0};
+    struct common_options common;
+    if (options_read(command, options, take, &words, argc, argv, &common,
+                     problem) != OUTCOME_DONE ||
+        common.helped) {
+        return problem->outcome;
+    }
+    if (read_question(&words, &question, problem) != OUTCOME_DONE ||
+        solve(&question, &answer, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if (common.json) {
+        return print_as_json(&question, &answer, problem);
+    }
+    print_points(&question);
+    print_state(&question, &answer);
+    if (print_table(&question, problem) == OUTCOME_DONE) {
+        print_notes(answer.state.notes);
+        paragraph("%s", CAUTION_OIL);
+    }
+    return problem->outcome;
+}
+
+const struct command command_oil = {
+    .name = "oil",
+    .summary = "one oil at a temperature, in every unit",
+    .examples =
+        "  midweight oil 450 --at 12C                 a cold morning\n"
+        "  midweight oil 450 --table 0C:40C:5         a table for the pit box\n"
+        "  midweight oil 32@40C/5.4@100C --family mineral --at 20C\n"
+        "  midweight oil 46@40C/VI150 --at 10C        by its viscosity index\n"
+        "  midweight oil 340mPa.s@20C --at 68F\n",
+    .arguments = "OIL",
+    .notes = "\vAn OIL is 350, 350@40C, 32@40C/5.4@100C or 46@40C/VI150. One "
+             "point is silicone at 25 C unless --family says otherwise. "
+             "Numbers are estimates: measure what matters.",
+    .run = run,
+};

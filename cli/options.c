@@ -1,0 +1,165 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "options.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <string.h>
+
+/* what argp hands to the parsers below */
+struct reading {
+    const struct command *command;
+    const struct argp_option *options;
+    take_option *take;
+    void *request;
+    struct common_options *common;
+    struct problem *problem;
+};
+
+enum { KEY_HELP = 'h', KEY_JSON = 1000 };
+
+/* A word such as -5C is a number, not options: each digit is an option that
+ * nobody sees, with the rest of the word as its value. */
+#define NUMBER_OPTION(digit)                                                   \
+    {                                                                          \
+        .key = (digit), .arg = "REST",                                         \
+        .flags = OPTION_ARG_OPTIONAL | OPTION_HIDDEN,                          \
+        .doc = "a negative number"                                             \
+    }
+
+static const struct argp_option common_options[] = {
+    {.name = "help", .key = KEY_HELP, .doc = "Show this help", .group = -1},
+    {.name = "json",
+     .key = KEY_JSON,
+     .doc = "Answer as JSON, in full digits",
+     .group = -1},
+    NUMBER_OPTION('0'),
+    NUMBER_OPTION('1'),
+    NUMBER_OPTION('2'),
+    NUMBER_OPTION('3'),
+    NUMBER_OPTION('4'),
+    NUMBER_OPTION('5'),
+    NUMBER_OPTION('6'),
+    NUMBER_OPTION('7'),
+    NUMBER_OPTION('8'),
+    NUMBER_OPTION('9'),
+    NUMBER_OPTION('.'),
+    NUMBER_OPTION(','),
+    {0},
+};
+
+static error_t parse_common(int key, char *arg, struct argp_state *state)
+{
+    struct reading *reading = state->input;
+    (void)arg;
+    if (key == KEY_HELP) {
+        reading->common->helped = true;
+        return ECANCELED;
+    }
+    if (key == KEY_JSON) {
+        reading->common->json = true;
+        return 0;
+    }
+    if (key > 0 && key < 128 && strchr("0123456789.,", key)) {
+        const char *word = state->argv[state->next - 1];
+        return reading->take(ARGP_KEY_ARG, word, reading->request,
+                             reading->problem) == OUTCOME_DONE
+                   ? 0
+                   : EINVAL;
+    }
+    return ARGP_ERR_UNKNOWN;
+}
+
+static bool takes_value(const struct reading *reading, const char *word)
+{
+    for (const struct argp_option *option = reading->options; option->name;
+         option++) {
+        if (option->arg && strncmp(word, "--", 2) == 0 &&
+            strncmp(word + 2, option->name, strlen(word + 2)) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* argp has met an option it does not know, or one without its value */
+static void explain(const struct reading *reading,
+                    const struct argp_state *state)
+{
+    const char *name = reading->command->name;
+    const char *word = state->argv[state->next - 1];
+    if (takes_value(reading, word) && state->next == state->argc) {
+        problem_set(reading->problem, OUTCOME_USAGE,
+                    "%s needs a value; see midweight %s --help", word, name);
+    }
+    problem_set(reading->problem, OUTCOME_USAGE,
+                "unknown option \"%.60s\"; see midweight %s --help", word,
+                name);
+}
+
+static error_t parse_own(int key, char *arg, struct argp_state *state)
+{
+    struct reading *reading = state->input;
+    switch (key) {
+    case ARGP_KEY_INIT:
+        state->child_inputs[0] = reading;
+        return 0;
+    case ARGP_KEY_ERROR:
+        if (!reading->common->helped) {
+            explain(reading, state);
+        }
+        return 0;
+    case ARGP_KEY_NO_ARGS:
+    case ARGP_KEY_ARGS:
+    case ARGP_KEY_END:
+    case ARGP_KEY_SUCCESS:
+    case ARGP_KEY_FINI:
+        return ARGP_ERR_UNKNOWN;
+    case KEY_HELP:
+    case KEY_JSON:
+        return ARGP_ERR_UNKNOWN;
+    default:
+        return reading->take(key, arg, reading->request, reading->problem) ==
+                       OUTCOME_DONE
+                   ? 0
+                   : EINVAL;
+    }
+}
+
+static void show_help(const struct command *command, const struct argp *argp)
+{
+    char name[64];
+    snprintf(name, sizeof name, "midweight %s", command->name);
+    printf("Examples:\n%s\n", command->examples);
+    argp_help(argp, stdout,
+              ARGP_HELP_USAGE | ARGP_HELP_LONG | ARGP_HELP_POST_DOC, name);
+}
+
+enum outcome options_read(const struct command *command,
+                          const struct argp_option *options, take_option *take,
+                          void *request, int argc, char **argv,
+                          struct common_options *common,
+                          struct problem *problem)
+{
+    const struct argp shared = {.options = common_options,
+                                .parser = parse_common};
+    const struct argp_child children[] = {{.argp = &shared}, {0}};
+    const struct argp argp = {.options = options,
+                              .parser = parse_own,
+                              .args_doc = command->arguments,
+                              .doc = command->notes,
+                              .children = children};
+    struct reading reading = {command, options, take, request, common, problem};
+    *common = (struct common_options){0};
+    error_t error =
+        argp_parse(&argp, argc, argv,
+                   ARGP_NO_ERRS | ARGP_NO_EXIT | ARGP_NO_HELP | ARGP_IN_ORDER,
+                   NULL, &reading);
+    if (common->helped) {
+        show_help(command, &argp);
+        return OUTCOME_DONE;
+    }
+    if (error == ENOMEM) {
+        return problem_set(problem, OUTCOME_OUTPUT, "out of memory");
+    }
+    return problem->outcome;
+}

@@ -1,0 +1,130 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "report.h"
+
+#include <errno.h>
+#include <math.h>
+#include <stdarg.h>
+#include <stdbool.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "midweight.h"
+
+const char *figures(double value, int significant, char buffer[FIGURES_LENGTH])
+{
+    char rounded[FIGURES_LENGTH];
+    /* the exponent after rounding, so that 999.6 becomes 1000 */
+    snprintf(rounded, sizeof rounded, "%.*e", significant - 1, value);
+    const char *exponent = strchr(rounded, 'e');
+    int magnitude = 0;
+    double round_value = value;
+    if (exponent) {
+        sscanf(exponent + 1, "%d", &magnitude);
+        sscanf(rounded, "%lf", &round_value);
+    }
+    int decimals = significant - 1 - magnitude;
+    snprintf(buffer, FIGURES_LENGTH, "%.*f", decimals > 0 ? decimals : 0,
+             round_value);
+    return buffer;
+}
+
+/* where the line that starts at text is to be broken */
+static size_t line_length(const char *text)
+{
+    size_t length = strlen(text);
+    if (length <= REPORT_WIDTH) {
+        return length;
+    }
+    for (size_t i = REPORT_WIDTH; i > 0; i--) {
+        if (text[i] == ' ') {
+            return i;
+        }
+    }
+    return REPORT_WIDTH;
+}
+
+void paragraph(const char *format, ...)
+{
+    char text[1024];
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(text, sizeof text, format, arguments);
+    va_end(arguments);
+    const char *at = text;
+    while (*at) {
+        size_t length = line_length(at);
+        printf("%.*s\n", (int)length, at);
+        at += length;
+        at += strspn(at, " ");
+    }
+}
+
+const char *shortened(const char *name, size_t columns, char *buffer)
+{
+    size_t length = strlen(name);
+    if (length <= columns) {
+        memcpy(buffer, name, length + 1);
+    } else {
+        snprintf(buffer, columns + 1, "%.*s..", (int)columns - 2, name);
+    }
+    return buffer;
+}
+
+json_t *json_number(double value)
+{
+    return isfinite(value) ? json_real(value) : json_null();
+}
+
+static const enum mw_note all_notes[] = {
+#define NOTE_VALUE(name, bit, text) name,
+    MW_NOTE_LIST(NOTE_VALUE)
+#undef NOTE_VALUE
+};
+
+enum { NOTES = sizeof all_notes / sizeof all_notes[0] };
+
+json_t *json_notes(unsigned notes)
+{
+    json_t *list = json_array();
+    for (size_t i = 0; i < NOTES; i++) {
+        if (notes & all_notes[i]) {
+            json_array_append_new(list,
+                                  json_string(mw_note_text(all_notes[i])));
+        }
+    }
+    return list;
+}
+
+void print_notes(unsigned notes)
+{
+    for (size_t i = 0; i < NOTES; i++) {
+        if (notes & all_notes[i]) {
+            paragraph("Warning: %s.", mw_note_text(all_notes[i]));
+        }
+    }
+}
+
+enum outcome print_json(json_t *json, struct problem *problem)
+{
+    if (!json) {
+        return problem_set(problem, OUTCOME_OUTPUT, "out of memory");
+    }
+    /* a failed write shows in finish_output() */
+    json_dumpf(json, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(17));
+    putchar('\n');
+    json_decref(json);
+    return problem->outcome;
+}
+
+enum outcome finish_output(struct problem *problem)
+{
+    errno = 0;
+    bool failed = ferror(stdout) != 0;
+    if (fclose(stdout) != 0 || failed) {
+        return problem_set(problem, OUTCOME_OUTPUT,
+                           "the answer could not be written: %s; free some "
+                           "room or send it elsewhere",
+                           errno ? strerror(errno) : "output failed");
+    }
+    return problem->outcome;
+}
