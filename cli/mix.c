@@ -256,7 +256,7 @@ const struct command command_mix = {
     .summary = "the oil in between: shares, amounts, top-up",
     .examples =
         "  midweight mix 350 500 --target 420               the shares\n"
-        "  midweight mix 350 500 --target 420@12C           wanted at 12 C\n"
+        "  midweight mix 350 500 --target 550@12C           wanted at 12 C\n"
         "  midweight mix 350 500 --target 420 --make 20ml   the amounts\n"
         "  midweight mix 300=10ml 400=10ml                  what was made\n"
         "  midweight mix 380=12ml 300 --target 350          how much to add\n"

@@ -115,8 +115,8 @@ static void print_method(const struct mix_request *request,
     const char *rule = mw_rule_name(method->rule);
     char viscosity[FIGURES_LENGTH], name[NAME_COLUMNS + 1];
     if (method->excess != 0) {
-        paragraph("Rule: ASTM D7152 (%s) with an excess of %.3g.", rule,
-                  method->excess);
+        paragraph("Rule: ASTM D7152 (%s) with an excess of %s.", rule,
+                  figures(method->excess, 2, viscosity));
     } else {
         paragraph("Rule: ASTM D7152 (%s).", rule);
     }

@@ -34,40 +34,65 @@ static const char *nearest_alone(const struct mix_request *request,
     return text;
 }
 
-static enum outcome refuse_ratio(const struct mix_request *request,
-                                 const struct mix_answer *answer,
+/* from the thinnest to the thickest of the oils, in words */
+struct extremes {
+    double thinnest, thickest; /* mm2/s */
+    char thin[FIGURES_LENGTH], thick[FIGURES_LENGTH];
+};
+
+static struct extremes find_extremes(const struct mix_request *request,
+                                     const struct mix_answer *answer)
+{
+    struct extremes found = {.thinnest = INFINITY};
+    for (size_t i = 0; i < request->count; i++) {
+        double v = answer->states[i].viscosity;
+        found.thinnest = fmin(found.thinnest, v);
+        found.thickest = fmax(found.thickest, v);
+    }
+    figures(found.thinnest, 3, found.thin);
+    figures(found.thickest, 3, found.thick);
+    return found;
+}
+
+static enum outcome refuse_ratio(const struct extremes *extremes,
                                  struct problem *problem)
 {
-    double thinnest = INFINITY, thickest = 0;
-    char between[FIGURES_LENGTH], low[FIGURES_LENGTH], high[FIGURES_LENGTH];
-    for (size_t i = 0; i < request->count; i++) {
-        thinnest = fmin(thinnest, answer->states[i].viscosity);
-        thickest = fmax(thickest, answer->states[i].viscosity);
-    }
-    return NO_ANSWER(
-        "%s mm2/s with %s mm2/s is wider than %g to 1, too far to "
-        "calculate; mix over an oil in between, near %s mm2/s",
-        figures(thickest, 3, high), figures(thinnest, 3, low), MW_RATIO_MAX,
-        figures(mw_mixture_midway(thinnest, thickest), 2, between));
+    char between[FIGURES_LENGTH];
+    double midway = mw_mixture_midway(extremes->thinnest, extremes->thickest);
+    return NO_ANSWER("%s with %s mm2/s is wider than %g to 1, too far to "
+                     "calculate; mix over an oil in between, near %s mm2/s",
+                     extremes->thick, extremes->thin, MW_RATIO_MAX,
+                     figures(midway, 2, between));
+}
+
+static enum outcome refuse_target(const struct mix_request *request,
+                                  const struct extremes *extremes,
+                                  const char *nearest, struct problem *problem)
+{
+    char target[FIGURES_LENGTH];
+    return NO_ANSWER("%s mm2/s at %.6g C is not between these oils, %s to %s "
+                     "there%s",
+                     as_given(request->target.viscosity, target),
+                     request->temperature, extremes->thin, extremes->thick,
+                     nearest);
 }
 
 static enum outcome explain(const struct mix_request *request,
                             const struct mix_answer *answer,
                             enum mw_status status, struct problem *problem)
 {
-    char nearest[200], target[FIGURES_LENGTH];
+    char nearest[200];
+    struct extremes extremes = find_extremes(request, answer);
     nearest_alone(request, nearest);
     switch (status) {
     case MW_ERR_TARGET:
-        return NO_ANSWER("%s mm2/s at %.6g C is not between these oils%s",
-                         figures(request->target.viscosity, 4, target),
-                         request->temperature, nearest);
+        return refuse_target(request, &extremes, nearest, problem);
+    case MW_ERR_RATIO:
+        return refuse_ratio(&extremes, problem);
     case MW_ERR_FAMILY:
         return NO_ANSWER("silicone and mineral oil do not mix; take oils of "
                          "one family%s",
                          nearest);
-    case MW_ERR_RATIO:
-        return refuse_ratio(request, answer, problem);
     case MW_ERR_ALIKE:
         return NO_ANSWER("these oils are alike at %.6g C, and so is every mix "
                          "of them; use either",

@@ -141,7 +141,7 @@ static void print_points(const struct question *question)
     printf("%s:", mw_family_name(oil->family));
     for (size_t i = 0; i < oil->count; i++) {
         printf("%s %s mm2/s at %.6g C", i ? "," : "",
-               figures(oil->points[i].viscosity, 4, viscosity),
+               as_given(oil->points[i].viscosity, viscosity),
                oil->points[i].temperature);
     }
     printf("\n\n");

@@ -7,6 +7,7 @@
 #include <strings.h>
 
 #include "number.h"
+#include "report.h"
 
 enum {
     TABLE_ROWS_MAX = 1000 /* more is a slip of the step */
@@ -221,7 +222,8 @@ enum outcome resolve_viscosity(const struct viscosity *viscosity,
         status = MW_ERR_VISCOSITY;
     }
     if (status != MW_OK) {
-        return REFUSE("%.6g %s: %s", viscosity->value,
+        char given[FIGURES_LENGTH];
+        return REFUSE("%s %s: %s", as_given(viscosity->value, given),
                       mw_viscosity_unit_symbol(viscosity->unit),
                       mw_status_text(status));
     }

@@ -28,6 +28,21 @@ const char *figures(double value, int significant, char buffer[FIGURES_LENGTH])
     return buffer;
 }
 
+const char *as_given(double value, char buffer[FIGURES_LENGTH])
+{
+    figures(value, 6, buffer);
+    if (strchr(buffer, '.')) {
+        char *last = buffer + strlen(buffer) - 1;
+        while (*last == '0') {
+            *last-- = '\0';
+        }
+        if (*last == '.') {
+            *last = '\0';
+        }
+    }
+    return buffer;
+}
+
 /* where the line that starts at text is to be broken */
 static size_t line_length(const char *text)
 {

@@ -22,6 +22,14 @@ enum {
  */
 const char *figures(double value, int significant, char buffer[FIGURES_LENGTH]);
 
+/**
+ * A number as somebody would write it again: up to six figures, without an
+ * exponent and without trailing zeros.
+ *
+ * Returned: buffer
+ */
+const char *as_given(double value, char buffer[FIGURES_LENGTH]);
+
 /** Print a paragraph to stdout, broken between words at REPORT_WIDTH. */
 __attribute__((format(printf, 1, 2))) void paragraph(const char *format, ...);
 
