@@ -106,8 +106,7 @@ static enum outcome oil_of_points(const struct written *written,
 
 static bool looks_like_number(const char *text)
 {
-    return isdigit((unsigned char)text[strspn(text, "+-.,")]) ||
-           text[0] == '\0';
+    return isdigit((unsigned char)text[strspn(text, "+-.,")]) != 0;
 }
 
 enum outcome parse_oil(const char *text, const struct oil_habits *habits,

@@ -28,7 +28,8 @@ static void print_part(const struct mix_request *request,
 {
     char name[NAME_COLUMNS + 1], viscosity[FIGURES_LENGTH];
     char parts[FIGURES_LENGTH], ml[FIGURES_LENGTH], g[FIGURES_LENGTH];
-    printf("  %-*s %9s %7.1f %%", (int)NAME_COLUMNS,
+    bool to_add = answer->tops_up && i == answer->added;
+    printf("%c %-*s %9s %7.1f %%", to_add ? '+' : ' ', (int)NAME_COLUMNS,
            shortened(request->names[i], NAME_COLUMNS, name),
            figures(answer->states[i].viscosity, 3, viscosity),
            100 * answer->shares[i]);
@@ -38,8 +39,7 @@ static void print_part(const struct mix_request *request,
         printf(" %8s %8s", figures(answer->volumes[i], 3, ml),
                figures(answer->masses[i], 3, g));
     }
-    printf("%s\n",
-           answer->tops_up && i == answer->added ? "  <- add this" : "");
+    printf("\n");
 }
 
 static void print_parts(const struct mix_request *request,

@@ -90,13 +90,13 @@ enum outcome take_number(const char **text, double *value,
     if (length >= sizeof plain) {
         return REFUSE("a number of %zu characters is too long", length);
     }
-    if (is_ambiguous(&digits)) {
-        return refuse_ambiguous(*text, &digits, problem);
-    }
     if (is_separator(*digits.end)) {
         return REFUSE("\"%.*s\" has a separator too many; write 1234567, 10k "
                       "or 0.5M",
                       QUOTED, *text);
+    }
+    if (is_ambiguous(&digits)) {
+        return refuse_ambiguous(*text, &digits, problem);
     }
     memcpy(plain, *text, length);
     plain[length] = '\0';

@@ -116,6 +116,20 @@ static double row_temperature(const struct question *question, unsigned row)
     return question->table.from + row * question->table.step;
 }
 
+/* an answer is whole or refused: no table breaks off in the middle */
+static enum outcome check_table(const struct question *question,
+                                struct problem *problem)
+{
+    struct mw_oil_state state;
+    for (unsigned row = 0; row < question->table.rows; row++) {
+        if (state_at(question, row_temperature(question, row), &state,
+                     problem) != OUTCOME_DONE) {
+            break;
+        }
+    }
+    return problem->outcome;
+}
+
 static enum outcome solve(const struct question *question,
                           struct answer *answer, struct problem *problem)
 {
@@ -129,7 +143,7 @@ static enum outcome solve(const struct question *question,
     if (mw_oil_viscosity(&question->oil, 40, &v40) == MW_OK) {
         mw_iso_vg(v40, &answer->iso_vg);
     }
-    return OUTCOME_DONE;
+    return check_table(question, problem);
 }
 
 /* -- Text -------------------------------------------------------------- */
@@ -172,27 +186,21 @@ static void print_state(const struct question *question,
     printf("\n");
 }
 
-static enum outcome print_table(const struct question *question,
-                                struct problem *problem)
+static void print_table(const struct question *question)
 {
     char v[FIGURES_LENGTH], mu[FIGURES_LENGTH], factor[FIGURES_LENGTH];
-    if (question->table.rows > 0) {
-        printf("  %8s %10s %10s %8s\n", "C", "mm2/s", "mPa.s", "factor");
+    if (question->table.rows == 0) {
+        return;
     }
+    printf("  %8s %10s %10s %8s\n", "C", "mm2/s", "mPa.s", "factor");
     for (unsigned row = 0; row < question->table.rows; row++) {
         struct mw_oil_state state;
-        if (state_at(question, row_temperature(question, row), &state,
-                     problem) != OUTCOME_DONE) {
-            return problem->outcome;
-        }
+        mw_oil_at(&question->oil, row_temperature(question, row), &state);
         printf("  %8.6g %10s %10s %8s\n", state.temperature,
                figures(state.viscosity, 3, v), figures(state.dynamic, 3, mu),
                figures(state.factor, 3, factor));
     }
-    if (question->table.rows > 0) {
-        printf("\n");
-    }
-    return OUTCOME_DONE;
+    printf("\n");
 }
 
 /* -- JSON -------------------------------------------------------------- */
@@ -221,17 +229,13 @@ static json_t *json_points(const struct mw_oil *oil)
     return points;
 }
 
-static json_t *json_table(const struct question *question,
-                          struct problem *problem)
+static json_t *json_table(const struct question *question)
 {
     json_t *table = json_array();
     for (unsigned row = 0; row < question->table.rows; row++) {
         struct mw_oil_state state;
         double t = row_temperature(question, row), sus;
-        if (state_at(question, t, &state, problem) != OUTCOME_DONE) {
-            json_decref(table);
-            return NULL;
-        }
+        mw_oil_at(&question->oil, t, &state);
         mw_sus(state.viscosity, t, &sus);
         json_array_append_new(table, json_state(&state, sus));
     }
@@ -250,18 +254,14 @@ static enum outcome print_as_json(const struct question *question,
                                   const struct answer *answer,
                                   struct problem *problem)
 {
-    json_t *table = json_table(question, problem);
-    if (problem->outcome != OUTCOME_DONE) {
-        return problem->outcome;
-    }
-    return print_json(json_pack("{s:s, s:s, s:o, s:o, s:o, s:o, s:o}", "name",
-                                question->name, "family",
-                                mw_family_name(question->oil.family), "points",
-                                json_points(&question->oil), "at",
-                                json_state(&answer->state, answer->sus),
-                                "table", table, "classes", json_classes(answer),
-                                "warnings", json_notes(answer->state.notes)),
-                      problem);
+    return print_json(
+        json_pack("{s:s, s:s, s:o, s:o, s:o, s:o, s:o}", "name", question->name,
+                  "family", mw_family_name(question->oil.family), "points",
+                  json_points(&question->oil), "at",
+                  json_state(&answer->state, answer->sus), "table",
+                  json_table(question), "classes", json_classes(answer),
+                  "warnings", json_notes(answer->state.notes)),
+        problem);
 }
 
 static enum outcome run(const struct command *command, int argc, char **argv,
@@ -285,11 +285,10 @@ static enum outcome run(const struct command *command, int argc, char **argv,
     }
     print_points(&question);
     print_state(&question, &answer);
-    if (print_table(&question, problem) == OUTCOME_DONE) {
-        print_notes(answer.state.notes);
-        paragraph("%s", CAUTION_OIL);
-    }
-    return problem->outcome;
+    print_table(&question);
+    print_notes(answer.state.notes);
+    paragraph("%s", CAUTION_OIL);
+    return OUTCOME_DONE;
 }
 
 const struct command command_oil = {

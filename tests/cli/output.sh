@@ -1,0 +1,37 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+# Where the answer goes: a full disk, a closed stdout, a pipe that closes
+# early, and JSON that another program reads. Prints TAP.
+program=$1
+number=0
+
+# holds NAME CONDITION...: one test
+holds() {
+    name=$1
+    shift
+    number=$((number + 1))
+    if "$@"; then
+        echo "ok $number - $name"
+    else
+        echo "not ok $number - $name"
+    fi
+}
+
+for arguments in "mix 350 500 --target 420" "mix 350 500 --target 420 --json" \
+    "oil 450 --at 12C" "oil 450 --json" "--help" "mix --help" "--version"; do
+    # shellcheck disable=SC2086 # words are meant
+    message=$("$program" $arguments 2>&1 >/dev/full)
+    code=$?
+    holds "full disk, $arguments: exit 3" test "$code" -eq 3
+    holds "full disk, $arguments: a message" \
+        test "${message#midweight: the answer could not be written}" != "$message"
+    # shellcheck disable=SC2086
+    "$program" $arguments >&- 2>/dev/null
+    holds "closed stdout, $arguments: exit 3" test $? -eq 3
+done
+
+share=$("$program" mix 350 500 --target 420 --json | jq -r '.parts[1].share')
+holds "jq reads the share" test "${share#0.50063}" != "$share"
+quiet=$({ "$program" oil 350 --table 0:40:0.05 | head -n 1 >/dev/null; } 2>&1)
+holds "a closed pipe is no complaint" test -z "$quiet"
+echo "1..$number"

@@ -1,0 +1,137 @@
+#!/usr/bin/python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Run the command-line cases of a file and print TAP.
+
+A case is a paragraph. Its first line (after comments) is the command; the
+others say what must hold:
+
+    $ midweight mix 350 500 --target 420 --json
+    exit 0                         0 where it is not said
+    out TEXT                       stdout contains it
+    err TEXT                       stderr contains it
+    json .parts[1].share = 0.50063 +- 1e-5
+    json .rule = "astm"
+
+What holds for every case is checked without being said: a failure writes one
+line to stderr that starts with "midweight: ", and nothing to stdout; a success
+writes nothing to stderr; text stays within 72 columns; and in a decimal-comma
+locale every byte is the same.
+"""
+import json
+import os
+import re
+import shlex
+import subprocess
+import sys
+
+COLUMNS = 72
+
+
+def paragraphs(path):
+    """Yield (line number, [lines]) of each case."""
+    lines, start = [], 0
+    with open(path, encoding="utf-8") as file:
+        for number, line in enumerate(list(file) + ["\n"], 1):
+            line = line.rstrip("\n")
+            if line.startswith("#"):
+                continue
+            if line and not lines:
+                start = number
+            if line:
+                lines.append(line)
+            elif lines:
+                yield start, lines
+                lines = []
+
+
+def run(program, words, locale):
+    environment = dict(os.environ, LC_ALL=locale, HOME="/nonexistent")
+    return subprocess.run([program] + words, env=environment, timeout=60,
+                          stdin=subprocess.DEVNULL, capture_output=True,
+                          encoding="utf-8", check=False)
+
+
+def pick(value, path):
+    """The part of a JSON value that a path such as .parts[1].share names."""
+    for name, index in re.findall(r"\.(\w+)|\[(\d+)\]", path):
+        value = value[name] if name else value[int(index)]
+    return value
+
+
+def json_misses(document, claim):
+    path, _, wanted = claim.partition(" = ")
+    try:
+        found = pick(document, path)
+    except (KeyError, IndexError, TypeError):
+        return [f"{path} is missing"]
+    value, _, tolerance = wanted.partition(" +- ")
+    if tolerance:
+        good = abs(found - float(value)) <= float(tolerance)
+    else:
+        good = found == json.loads(value)
+    return [] if good else [f"{path} is {found!r}, expected {wanted}"]
+
+
+def general_misses(result, help_asked, as_json):
+    misses = []
+    if result.returncode == 0:
+        if result.stderr:
+            misses.append("stderr is not empty")
+        wide = [line for line in result.stdout.splitlines()
+                if len(line) > COLUMNS]
+        if wide and not as_json and not help_asked:
+            misses.append(f"wider than {COLUMNS} columns: {wide[0]!r}")
+    else:
+        if result.stdout:
+            misses.append("stdout is not empty")
+        if not re.fullmatch(r"midweight: [^\n]+\n", result.stderr):
+            misses.append("stderr is not one line of the program's own")
+    return misses
+
+
+def case_misses(program, lines):
+    words = shlex.split(lines[0].removeprefix("$ midweight"))
+    result = run(program, words, "C.UTF-8")
+    misses = general_misses(result, "--help" in words, "--json" in words)
+    other = run(program, words, "de_DE.UTF-8")
+    if (other.stdout, other.stderr, other.returncode) != (
+            result.stdout, result.stderr, result.returncode):
+        misses.append("another answer in the locale de_DE")
+    code, flat = 0, " ".join(result.stdout.split())
+    for line in lines[1:]:
+        kind, _, claim = line.partition(" ")
+        if kind == "exit":
+            code = int(claim)
+        elif kind == "out" and " ".join(claim.split()) not in flat:
+            misses.append(f"stdout lacks {claim!r}")
+        elif kind == "err" and claim not in result.stderr:
+            misses.append(f"stderr lacks {claim!r}")
+        elif kind == "json":
+            misses += json_misses(json.loads(result.stdout or "null"), claim)
+        elif kind not in ("out", "err"):
+            misses.append(f"what does {line!r} mean?")
+    if result.returncode != code:
+        misses.append(f"exit code {result.returncode}, expected {code}")
+    if misses:
+        misses.append("stdout: " + result.stdout)
+        misses.append("stderr: " + result.stderr)
+    return misses
+
+
+def main():
+    program, path = sys.argv[1:]
+    number = bad = 0
+    for number, (start, lines) in enumerate(paragraphs(path), 1):
+        misses = case_misses(program, lines)
+        bad += bool(misses)
+        title = lines[0].replace("#", "\\#")
+        print(f"{'not ok' if misses else 'ok'} {number} - {title}")
+        for miss in misses:
+            for line in f"{path}:{start}: {miss}".splitlines():
+                print(f"# {line}")
+    print(f"1..{number}")
+    return 1 if bad or not number else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

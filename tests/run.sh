@@ -1,0 +1,69 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+# The one test command: installs what is missing, builds, and runs every test:
+# as it is, under sanitizers, and in a decimal-comma locale. Quiet when all is
+# well, but for the count in the last line.
+set -eu
+cd "$(dirname "$0")/.."
+. examples/setup.sh
+
+# shellcheck disable=SC2086 # a list of packages is meant
+need $build_packages libcmocka-dev libcsv-dev python3 python3-mpmath units \
+    locales jq clang-format
+
+logs=
+passed=0
+failed=0
+
+# tests FOLDER NAME: run the suite in a build folder and add up its cases.
+tests() {
+    if ! meson test -C "$1" --no-rebuild --logbase "$2" \
+        --print-errorlogs >"$1/$2.out" 2>&1; then
+        cat "$1/$2.out" >&2
+        echo "failed: the tests in $1 ($2)" >&2
+    fi
+    log=$1/meson-logs/$2.junit.xml
+    bad=$(grep -cE '<(failure|error)' "$log" || true)
+    all=$(grep -c '<testcase' "$log" || true)
+    if [ "$all" -eq 0 ]; then
+        echo "failed: no test ran in $1 ($2)" >&2
+        bad=1 all=1
+    fi
+    failed=$((failed + bad))
+    passed=$((passed + all - bad))
+}
+
+# check NAME COMMAND...: one more test, of the sources themselves.
+check() {
+    check_name=$1
+    shift
+    if quietly "$@"; then
+        passed=$((passed + 1))
+    else
+        echo "failed: $check_name" >&2
+        failed=$((failed + 1))
+    fi
+}
+
+build build-tests -Dwerror=true
+build build-sanitized -Dwerror=true -Db_sanitize=address,undefined \
+    -Db_lundef=false -Dbuildtype=debug
+
+# The locale belongs to the build, not to the system.
+mkdir -p build-tests/locale
+[ -d build-tests/locale/de_DE.UTF-8 ] ||
+    quietly localedef -i de_DE -f UTF-8 build-tests/locale/de_DE.UTF-8
+LOCPATH=$PWD/build-tests/locale
+export LOCPATH
+
+LC_ALL=C.UTF-8 tests build-tests plain
+LC_ALL=de_DE.UTF-8 tests build-tests comma
+LC_ALL=C.UTF-8 tests build-sanitized sanitized
+
+# shellcheck disable=SC2046 # a list of files is meant
+check "the style of the C files (clang-format)" \
+    clang-format --dry-run -Werror $(find lib cli tests -name '*.[ch]')
+check "nothing but what belongs at the top level" sh tests/top_level.sh
+
+echo "$passed passed, $failed failed"
+[ "$failed" -eq 0 ]

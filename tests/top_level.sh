@@ -1,0 +1,14 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+# The top level holds what it should and nothing else (dot files and build
+# folders aside).
+set -eu
+cd "$(dirname "$0")/.."
+expected="DEVELOPERS.md LICENSE README.md cli examples lib meson.build \
+reference tests"
+found=$(ls | grep -v '^build' | LC_ALL=C sort | tr '\n' ' ')
+[ "$found" = "$expected " ] || {
+    echo "expected: $expected" >&2
+    echo "found:    $found" >&2
+    exit 1
+}
