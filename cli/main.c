@@ -6,9 +6,8 @@
 #include "report.h"
 #include "version.h"
 
-static const struct command *const commands[] = {&command_mix, &command_oil};
-
-enum { COMMANDS = sizeof commands / sizeof commands[0] };
+static const struct command *const commands[] = {&command_mix, &command_oil,
+                                                 NULL};
 
 static void show_help(void)
 {
@@ -17,25 +16,13 @@ static void show_help(void)
            "  midweight oil 450 --at 12C            an oil on a cold morning\n"
            "\nUsage: midweight COMMAND [OPTION...] [ARGUMENT...]\n\n"
            "Commands:\n");
-    for (size_t i = 0; i < COMMANDS; i++) {
-        printf("  %-8s %s\n", commands[i]->name, commands[i]->summary);
-    }
+    command_list(commands);
     printf("\n  midweight COMMAND --help   explains one\n"
            "  midweight --version        tells the version\n\n"
            "Viscosities are in mm2/s (cSt), temperatures in C unless 54F or "
            "285K.\n"
            "Exit codes: 0 done, 1 no such answer, 2 bad command line, 3 output "
            "failed.\n");
-}
-
-static const struct command *find_command(const char *name)
-{
-    for (size_t i = 0; i < COMMANDS; i++) {
-        if (strcmp(name, commands[i]->name) == 0) {
-            return commands[i];
-        }
-    }
-    return NULL;
 }
 
 static enum outcome run(int argc, char **argv, struct problem *problem)
@@ -52,7 +39,7 @@ static enum outcome run(int argc, char **argv, struct problem *problem)
         printf("midweight %s\n", MIDWEIGHT_VERSION);
         return OUTCOME_DONE;
     }
-    const struct command *command = find_command(argv[1]);
+    const struct command *command = command_find(commands, argv[1]);
     if (!command) {
         return problem_set(problem, OUTCOME_USAGE,
                            "unknown %s \"%.60s\"; see midweight --help",

@@ -9,97 +9,24 @@
 #include "options.h"
 #include "report.h"
 
-enum {
-    KEY_TARGET = 256,
-    KEY_AT,
-    KEY_MAKE,
-    KEY_WASTE,
-    KEY_EXCESS,
-    KEY_RULE,
-    KEY_FAMILY,
-    KEY_DENSITY
-};
+enum { TARGET, MAKE, WASTE, AT, EXCESS, RULE, FAMILY, DENSITY };
 
 static const struct argp_option options[] = {
-    {.name = "target",
-     .key = KEY_TARGET,
-     .arg = "V[@T]",
-     .doc = "The viscosity wanted, in mm2/s, at T"},
-    {.name = "make",
-     .key = KEY_MAKE,
-     .arg = "AMOUNT",
-     .doc = "The batch wanted: 20ml, 20g or 4x2.5ml"},
-    {.name = "waste",
-     .key = KEY_WASTE,
-     .arg = "PERCENT",
-     .doc = "What is lost on the way, on top of the batch"},
-    {.name = "at",
-     .key = KEY_AT,
-     .arg = "T",
-     .doc = "The temperature to compare at, where no target names one"},
-    {.name = "excess",
-     .key = KEY_EXCESS,
-     .arg = "K",
-     .doc = "Excess over D7152 (silicone 0.20, mineral 0)"},
-    {.name = "rule",
-     .key = KEY_RULE,
-     .arg = "RULE",
-     .doc = "Plain D7152: astm or wright"},
-    {.name = "family",
-     .key = KEY_FAMILY,
-     .arg = "FAMILY",
-     .doc = "What the oils are: silicone or mineral"},
-    {.name = "density",
-     .key = KEY_DENSITY,
-     .arg = "D",
-     .doc = "Density of the oils in g/ml (silicone at 25 C, mineral at 15 C)"},
+    OPTION(TARGET, "target", "V[@T]", "The viscosity wanted, in mm2/s, at T"),
+    OPTION(MAKE, "make", "AMOUNT", "The batch wanted: 20ml, 20g or 4x2.5ml"),
+    OPTION(WASTE, "waste", "PERCENT",
+           "What is lost on the way, on top of the batch"),
+    OPTION(AT, "at", "T",
+           "The temperature to compare at, where no target names one"),
+    OPTION(EXCESS, "excess", "K",
+           "Excess over D7152 (silicone 0.20, mineral 0)"),
+    OPTION(RULE, "rule", "RULE", "Plain D7152: astm or wright"),
+    OPTION(FAMILY, "family", "FAMILY",
+           "What the oils are: silicone or mineral"),
+    OPTION(DENSITY, "density", "D",
+           "Density of the oils in g/ml (silicone at 25 C, mineral at 15 C)"),
     {0},
 };
-
-/* the command line as text: an option may say what an earlier oil means */
-struct words {
-    size_t count;
-    const char *oils[MIX_OILS_MAX];
-    const char *target, *at, *make, *waste, *excess, *rule, *family, *density;
-};
-
-static enum outcome take(int key, const char *value, void *request,
-                         struct problem *problem)
-{
-    struct words *words = request;
-    switch (key) {
-    case KEY_TARGET:
-        words->target = value;
-        break;
-    case KEY_AT:
-        words->at = value;
-        break;
-    case KEY_MAKE:
-        words->make = value;
-        break;
-    case KEY_WASTE:
-        words->waste = value;
-        break;
-    case KEY_EXCESS:
-        words->excess = value;
-        break;
-    case KEY_RULE:
-        words->rule = value;
-        break;
-    case KEY_FAMILY:
-        words->family = value;
-        break;
-    case KEY_DENSITY:
-        words->density = value;
-        break;
-    default:
-        if (words->count == MIX_OILS_MAX) {
-            return REFUSE("a mix has at most %d oils", (int)MIX_OILS_MAX);
-        }
-        words->oils[words->count++] = value;
-    }
-    return OUTCOME_DONE;
-}
 
 /* OIL or OIL=AMOUNT */
 static enum outcome read_oil(char *word, const struct oil_habits *habits,
@@ -139,20 +66,22 @@ static enum outcome read_target(const struct words *words, double density,
 {
     struct viscosity target;
     request->temperature = usual_temperature(request);
-    if (words->at && parse_temperature(words->at, &request->temperature,
-                                       problem) != OUTCOME_DONE) {
+    if (words->value[AT] &&
+        parse_temperature(words->value[AT], &request->temperature, problem) !=
+            OUTCOME_DONE) {
         return problem->outcome;
     }
-    if (!words->target) {
+    if (!words->value[TARGET]) {
         return OUTCOME_DONE;
     }
-    if (parse_viscosity(words->target, &target, problem) != OUTCOME_DONE ||
+    if (parse_viscosity(words->value[TARGET], &target, problem) !=
+            OUTCOME_DONE ||
         resolve_viscosity(&target, request->oils[0].family, density,
                           request->temperature, &request->target,
                           problem) != OUTCOME_DONE) {
         return problem->outcome;
     }
-    if (words->at && target.has_temperature &&
+    if (words->value[AT] && target.has_temperature &&
         target.temperature != request->temperature) {
         return REFUSE("--at and --target name two temperatures; leave --at "
                       "out");
@@ -166,17 +95,19 @@ static enum outcome read_make(const struct words *words,
                               struct mix_request *request,
                               struct problem *problem)
 {
-    if (words->waste && !words->make) {
+    if (words->value[WASTE] && !words->value[MAKE]) {
         return REFUSE("--waste goes with --make");
     }
-    if (words->waste &&
-        parse_percent(words->waste, &request->waste, problem) != OUTCOME_DONE) {
+    if (words->value[WASTE] &&
+        parse_percent(words->value[WASTE], &request->waste, problem) !=
+            OUTCOME_DONE) {
         return problem->outcome;
     }
-    request->has_make = words->make != NULL;
-    return words->make ? parse_batch(words->make, &request->make_count,
-                                     &request->make_each, problem)
-                       : OUTCOME_DONE;
+    request->has_make = words->value[MAKE] != NULL;
+    return words->value[MAKE]
+               ? parse_batch(words->value[MAKE], &request->make_count,
+                             &request->make_each, problem)
+               : OUTCOME_DONE;
 }
 
 static enum outcome read_method(const struct words *words,
@@ -184,21 +115,22 @@ static enum outcome read_method(const struct words *words,
                                 struct problem *problem)
 {
     struct mw_method *method = &request->method;
-    if (words->rule && words->excess) {
+    if (words->value[RULE] && words->value[EXCESS]) {
         return REFUSE("--rule is the plain standard and --excess is not; give "
                       "one of them");
     }
-    if (words->rule) {
+    if (words->value[RULE]) {
         method->excess = 0;
-        return mw_rule_from_name(words->rule, &method->rule) == MW_OK
+        return mw_rule_from_name(words->value[RULE], &method->rule) == MW_OK
                    ? OUTCOME_DONE
                    : REFUSE("\"%.*s\" is not a rule; write astm or wright",
-                            QUOTED, words->rule);
+                            QUOTED, words->value[RULE]);
     }
     /* oils of two families are told apart later, with a better answer */
     mw_method_default(request->oils, request->count, method);
-    return words->excess ? parse_number(words->excess, &method->excess, problem)
-                         : OUTCOME_DONE;
+    return words->value[EXCESS]
+               ? parse_number(words->value[EXCESS], &method->excess, problem)
+               : OUTCOME_DONE;
 }
 
 static enum outcome read_request(const struct words *words,
@@ -206,17 +138,20 @@ static enum outcome read_request(const struct words *words,
                                  struct problem *problem)
 {
     struct oil_habits habits;
-    if (parse_habits(words->family, words->density, &habits, problem) !=
-        OUTCOME_DONE) {
+    if (parse_habits(words->value[FAMILY], words->value[DENSITY], &habits,
+                     problem) != OUTCOME_DONE) {
         return problem->outcome;
     }
     if (words->count < 2) {
         return REFUSE("a mix needs two oils or more; try midweight mix 350 500 "
                       "--target 420");
     }
+    if (words->count > MIX_OILS_MAX) {
+        return REFUSE("a mix has at most %d oils", (int)MIX_OILS_MAX);
+    }
     for (size_t i = 0; i < words->count; i++) {
         /* argv belongs to the program, which may write to it (C11 5.1.2.2.1) */
-        if (read_oil((char *)words->oils[i], &habits, request, problem) !=
+        if (read_oil((char *)words->argument[i], &habits, request, problem) !=
             OUTCOME_DONE) {
             return problem->outcome;
         }
@@ -231,20 +166,19 @@ static enum outcome read_request(const struct words *words,
 static enum outcome run(const struct command *command, int argc, char **argv,
                         struct problem *problem)
 {
-    struct words words = {0};
+    struct words words;
     struct mix_request request = {0};
     struct mix_answer answer = {0};
-    struct common_options common;
-    if (options_read(command, options, take, &words, argc, argv, &common,
-                     problem) != OUTCOME_DONE ||
-        common.helped) {
+    if (options_read(command, options, argc, argv, &words, problem) !=
+            OUTCOME_DONE ||
+        words.helped) {
         return problem->outcome;
     }
     if (read_request(&words, &request, problem) != OUTCOME_DONE ||
         mix_solve(&request, &answer, problem) != OUTCOME_DONE) {
         return problem->outcome;
     }
-    if (common.json) {
+    if (words.json) {
         return mix_print_json(&request, &answer, problem);
     }
     mix_print(&request, &answer);

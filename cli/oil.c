@@ -10,30 +10,16 @@
 #include "quantity.h"
 #include "report.h"
 
-enum { KEY_AT = 256, KEY_TABLE, KEY_FAMILY, KEY_DENSITY };
+enum { AT, TABLE, FAMILY, DENSITY };
 
 static const struct argp_option options[] = {
-    {.name = "at",
-     .key = KEY_AT,
-     .arg = "T",
-     .doc = "The temperature asked about (else where the oil is rated)"},
-    {.name = "table",
-     .key = KEY_TABLE,
-     .arg = "FROM:TO:STEP",
-     .doc = "A row for each temperature"},
-    {.name = "family",
-     .key = KEY_FAMILY,
-     .arg = "FAMILY",
-     .doc = "What the oil is: silicone or mineral"},
-    {.name = "density",
-     .key = KEY_DENSITY,
-     .arg = "D",
-     .doc = "Density in g/ml (silicone at 25 C, mineral at 15 C)"},
+    OPTION(AT, "at", "T",
+           "The temperature asked about (else where the oil is rated)"),
+    OPTION(TABLE, "table", "FROM:TO:STEP", "A row for each temperature"),
+    OPTION(FAMILY, "family", "FAMILY", "What the oil is: silicone or mineral"),
+    OPTION(DENSITY, "density", "D",
+           "Density in g/ml (silicone at 25 C, mineral at 15 C)"),
     {0},
-};
-
-struct words {
-    const char *oil, *at, *table, *family, *density;
 };
 
 struct question {
@@ -49,58 +35,37 @@ struct answer {
     int iso_vg; /* 0 for none */
 };
 
-static enum outcome take(int key, const char *value, void *request,
-                         struct problem *problem)
-{
-    struct words *words = request;
-    switch (key) {
-    case KEY_AT:
-        words->at = value;
-        break;
-    case KEY_TABLE:
-        words->table = value;
-        break;
-    case KEY_FAMILY:
-        words->family = value;
-        break;
-    case KEY_DENSITY:
-        words->density = value;
-        break;
-    default:
-        if (words->oil) {
-            return REFUSE("one oil at a time; \"%.*s\" is one too many", QUOTED,
-                          value);
-        }
-        words->oil = value;
-    }
-    return OUTCOME_DONE;
-}
-
 static enum outcome read_question(const struct words *words,
                                   struct question *question,
                                   struct problem *problem)
 {
     struct oil_habits habits;
-    if (parse_habits(words->family, words->density, &habits, problem) !=
-        OUTCOME_DONE) {
+    if (parse_habits(words->value[FAMILY], words->value[DENSITY], &habits,
+                     problem) != OUTCOME_DONE) {
         return problem->outcome;
     }
-    if (!words->oil) {
+    if (words->count == 0) {
         return REFUSE("which oil? try midweight oil 450 --at 12C");
     }
-    question->name = words->oil;
-    if (parse_oil(words->oil, &habits, &question->oil, problem) !=
+    if (words->count > 1) {
+        return REFUSE("one oil at a time; \"%.*s\" is one too many", QUOTED,
+                      words->argument[1]);
+    }
+    question->name = words->argument[0];
+    if (parse_oil(question->name, &habits, &question->oil, problem) !=
         OUTCOME_DONE) {
         return problem->outcome;
     }
     question->temperature = question->oil.points[0].temperature;
-    if (words->at && parse_temperature(words->at, &question->temperature,
-                                       problem) != OUTCOME_DONE) {
+    if (words->value[AT] &&
+        parse_temperature(words->value[AT], &question->temperature, problem) !=
+            OUTCOME_DONE) {
         return problem->outcome;
     }
-    return words->table ? parse_temperature_range(words->table,
-                                                  &question->table, problem)
-                        : OUTCOME_DONE;
+    return words->value[TABLE]
+               ? parse_temperature_range(words->value[TABLE], &question->table,
+                                         problem)
+               : OUTCOME_DONE;
 }
 
 static enum outcome state_at(const struct question *question, double t,
@@ -267,20 +232,19 @@ static enum outcome print_as_json(const struct question *question,
 static enum outcome run(const struct command *command, int argc, char **argv,
                         struct problem *problem)
 {
-    struct words words = {0};
+    struct words words;
     struct question question = {0};
     struct answer answer = {0};
-    struct common_options common;
-    if (options_read(command, options, take, &words, argc, argv, &common,
-                     problem) != OUTCOME_DONE ||
-        common.helped) {
+    if (options_read(command, options, argc, argv, &words, problem) !=
+            OUTCOME_DONE ||
+        words.helped) {
         return problem->outcome;
     }
     if (read_question(&words, &question, problem) != OUTCOME_DONE ||
         solve(&question, &answer, problem) != OUTCOME_DONE) {
         return problem->outcome;
     }
-    if (common.json) {
+    if (words.json) {
         return print_as_json(&question, &answer, problem);
     }
     print_points(&question);

@@ -9,13 +9,11 @@
 struct reading {
     const struct command *command;
     const struct argp_option *options;
-    take_option *take;
-    void *request;
-    struct common_options *common;
+    struct words *words;
     struct problem *problem;
 };
 
-enum { KEY_HELP = 'h', KEY_JSON = 1000 };
+enum { KEY_HELP = 'h', KEY_JSON = 1000, KEY_STOCK };
 
 /* A word such as -5C is a number, not options: each digit is an option that
  * nobody sees, with the rest of the word as its value. */
@@ -32,6 +30,11 @@ static const struct argp_option common_options[] = {
      .key = KEY_JSON,
      .doc = "Answer as JSON, in full digits",
      .group = -1},
+    {.name = "stock",
+     .key = KEY_STOCK,
+     .arg = "FILE",
+     .doc = "The table of oils to use",
+     .group = -1},
     NUMBER_OPTION('0'),
     NUMBER_OPTION('1'),
     NUMBER_OPTION('2'),
@@ -47,26 +50,37 @@ static const struct argp_option common_options[] = {
     {0},
 };
 
+static error_t take_argument(const struct reading *reading, const char *word)
+{
+    struct words *words = reading->words;
+    if (words->count == WORDS_ARGUMENTS) {
+        problem_set(reading->problem, OUTCOME_USAGE,
+                    "more than %d arguments are too many",
+                    (int)WORDS_ARGUMENTS);
+        return EINVAL;
+    }
+    words->argument[words->count++] = word;
+    return 0;
+}
+
 static error_t parse_common(int key, char *arg, struct argp_state *state)
 {
     struct reading *reading = state->input;
-    (void)arg;
-    if (key == KEY_HELP) {
-        reading->common->helped = true;
+    switch (key) {
+    case KEY_HELP:
+        reading->words->helped = true;
         return ECANCELED;
-    }
-    if (key == KEY_JSON) {
-        reading->common->json = true;
+    case KEY_JSON:
+        reading->words->json = true;
         return 0;
+    case KEY_STOCK:
+        reading->words->stock = arg;
+        return 0;
+    default:
+        return key > 0 && key < 128 && strchr("0123456789.,", key)
+                   ? take_argument(reading, state->argv[state->next - 1])
+                   : ARGP_ERR_UNKNOWN;
     }
-    if (key > 0 && key < 128 && strchr("0123456789.,", key)) {
-        const char *word = state->argv[state->next - 1];
-        return reading->take(ARGP_KEY_ARG, word, reading->request,
-                             reading->problem) == OUTCOME_DONE
-                   ? 0
-                   : EINVAL;
-    }
-    return ARGP_ERR_UNKNOWN;
 }
 
 static bool takes_value(const struct reading *reading, const char *word)
@@ -103,25 +117,19 @@ static error_t parse_own(int key, char *arg, struct argp_state *state)
     case ARGP_KEY_INIT:
         state->child_inputs[0] = reading;
         return 0;
+    case ARGP_KEY_ARG:
+        return take_argument(reading, arg);
     case ARGP_KEY_ERROR:
-        if (!reading->common->helped) {
+        if (!reading->words->helped) {
             explain(reading, state);
         }
         return 0;
-    case ARGP_KEY_NO_ARGS:
-    case ARGP_KEY_ARGS:
-    case ARGP_KEY_END:
-    case ARGP_KEY_SUCCESS:
-    case ARGP_KEY_FINI:
-        return ARGP_ERR_UNKNOWN;
-    case KEY_HELP:
-    case KEY_JSON:
-        return ARGP_ERR_UNKNOWN;
     default:
-        return reading->take(key, arg, reading->request, reading->problem) ==
-                       OUTCOME_DONE
-                   ? 0
-                   : EINVAL;
+        if (key < OPTION_KEY || key >= OPTION_KEY + WORDS_OPTIONS) {
+            return ARGP_ERR_UNKNOWN;
+        }
+        reading->words->value[key - OPTION_KEY] = arg ? arg : "";
+        return 0;
     }
 }
 
@@ -135,9 +143,8 @@ static void show_help(const struct command *command, const struct argp *argp)
 }
 
 enum outcome options_read(const struct command *command,
-                          const struct argp_option *options, take_option *take,
-                          void *request, int argc, char **argv,
-                          struct common_options *common,
+                          const struct argp_option *options, int argc,
+                          char **argv, struct words *words,
                           struct problem *problem)
 {
     const struct argp shared = {.options = common_options,
@@ -148,13 +155,13 @@ enum outcome options_read(const struct command *command,
                               .args_doc = command->arguments,
                               .doc = command->notes,
                               .children = children};
-    struct reading reading = {command, options, take, request, common, problem};
-    *common = (struct common_options){0};
+    struct reading reading = {command, options, words, problem};
+    *words = (struct words){0};
     error_t error =
         argp_parse(&argp, argc, argv,
                    ARGP_NO_ERRS | ARGP_NO_EXIT | ARGP_NO_HELP | ARGP_IN_ORDER,
                    NULL, &reading);
-    if (common->helped) {
+    if (words->helped) {
         show_help(command, &argp);
         return OUTCOME_DONE;
     }
@@ -162,4 +169,23 @@ enum outcome options_read(const struct command *command,
         return problem_set(problem, OUTCOME_OUTPUT, "out of memory");
     }
     return problem->outcome;
+}
+
+const struct command *command_find(const struct command *const *commands,
+                                   const char *name)
+{
+    for (; *commands; commands++) {
+        const char *last = strrchr((*commands)->name, ' ');
+        if (strcmp(name, last ? last + 1 : (*commands)->name) == 0) {
+            return *commands;
+        }
+    }
+    return NULL;
+}
+
+void command_list(const struct command *const *commands)
+{
+    for (; *commands; commands++) {
+        printf("  %-15s %s\n", (*commands)->name, (*commands)->summary);
+    }
 }

@@ -11,44 +11,62 @@
 
 #include <argp.h>
 #include <stdbool.h>
+#include <stddef.h>
 
 #include "problem.h"
 
 /** A command of the program. */
 struct command {
-    const char *name;      /* such as "mix" */
+    const char *name;      /* such as "mix" or "stock add" */
     const char *summary;   /* one line for the list of commands */
     const char *examples;  /* the first thing its help shows */
     const char *arguments; /* for the usage line, as in argp */
-    const char *notes;     /* last paragraph of the help; may be NULL */
+    const char *notes;     /* last paragraph of the help, after a \v */
     enum outcome (*run)(const struct command *command, int argc, char **argv,
                         struct problem *problem);
 };
 
-/** The options that every command has. */
-struct common_options {
-    bool helped; /* help was asked for and has been shown */
-    bool json;
+enum {
+    WORDS_OPTIONS = 24,   /* options of one command */
+    WORDS_ARGUMENTS = 80, /* far more than anybody writes */
+    OPTION_KEY = 256      /* above the keys of short options */
 };
 
-/** Take an option by its key, or an argument (ARGP_KEY_ARG). */
-typedef enum outcome take_option(int key, const char *value, void *request,
-                                 struct problem *problem);
+/** An option of a command, by its index in words.value; NULL value: a flag. */
+#define OPTION(index, option_name, value_name, text)                           \
+    {                                                                          \
+        .name = (option_name), .key = OPTION_KEY + (index),                    \
+        .arg = (value_name), .doc = (text)                                     \
+    }
+
+/** A command line, taken apart but not yet understood. */
+struct words {
+    const char *value[WORDS_OPTIONS]; /* NULL: not given; "" for a flag */
+    const char *argument[WORDS_ARGUMENTS];
+    size_t count;      /* of arguments */
+    const char *stock; /* --stock, or NULL */
+    bool json;
+    bool helped; /* help was asked for and has been shown */
+};
 
 /**
  * Read a command line.
  *
  * Given:     command   whose line it is
- *            options   as in argp, ended by an empty one
- *            take      called for every option and argument in order
- *            request   handed to take
+ *            options   OPTION()s, ended by an empty one
  *            argc, argv  the command's own name first
- * Returned:  common    the options that every command has
+ * Returned:  words
  */
 enum outcome options_read(const struct command *command,
-                          const struct argp_option *options, take_option *take,
-                          void *request, int argc, char **argv,
-                          struct common_options *common,
+                          const struct argp_option *options, int argc,
+                          char **argv, struct words *words,
                           struct problem *problem);
+
+/** The command with a name, or NULL. */
+const struct command *command_find(const struct command *const *commands,
+                                   const char *name);
+
+/** Print a line for each command of a list that NULL ends. */
+void command_list(const struct command *const *commands);
 
 #endif
