@@ -25,6 +25,7 @@
 #include "oil.h"
 #include "silicone.h"
 #include "status.h"
+#include "uncertainty.h"
 #include "units.h"
 #include "viscosity_index.h"
 #include "walther.h"

@@ -44,7 +44,10 @@ extern "C" {
     X(MW_ERR_GRADE, "no grade of the standard")                                \
     X(MW_ERR_UNIT, "outside the range of the unit")                            \
     X(MW_ERR_NAME, "an unknown name")                                          \
-    X(MW_ERR_ROOT, "no root between the given ends")
+    X(MW_ERR_ROOT, "no root between the given ends")                           \
+    X(MW_ERR_UNCERTAINTY, "an uncertainty that is negative, no number, or "    \
+                          "too large for its input")                           \
+    X(MW_ERR_BUDGET, "an uncertainty budget that is full, or says nothing")
 
 enum mw_status {
 #define MW_STATUS_ENUM(name, text) name,
