@@ -23,6 +23,7 @@
 #include "grade.h"
 #include "mixture.h"
 #include "oil.h"
+#include "readings.h"
 #include "silicone.h"
 #include "status.h"
 #include "uncertainty.h"

@@ -47,7 +47,8 @@ extern "C" {
     X(MW_ERR_ROOT, "no root between the given ends")                           \
     X(MW_ERR_UNCERTAINTY, "an uncertainty that is negative, no number, or "    \
                           "too large for its input")                           \
-    X(MW_ERR_BUDGET, "an uncertainty budget that is full, or says nothing")
+    X(MW_ERR_BUDGET, "an uncertainty budget that is full, or says nothing")    \
+    X(MW_ERR_READINGS, "too few readings, or one that is none")
 
 enum mw_status {
 #define MW_STATUS_ENUM(name, text) name,
