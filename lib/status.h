@@ -48,7 +48,7 @@ extern "C" {
     X(MW_ERR_UNCERTAINTY, "an uncertainty that is negative, no number, or "    \
                           "too large for its input")                           \
     X(MW_ERR_BUDGET, "an uncertainty budget that is full, or says nothing")    \
-    X(MW_ERR_READINGS, "too few readings, or one that is none")
+    X(MW_ERR_READINGS, "too few or too many readings, or one that is none")
 
 enum mw_status {
 #define MW_STATUS_ENUM(name, text) name,

@@ -151,13 +151,33 @@ static enum mw_status standard_residual(const struct mw_point *points, size_t n,
     return MW_OK;
 }
 
-static enum mw_status fit(const double x[], const double w[], size_t n,
+/* weights of points in W from uncertainties in ln v; all 1 without any */
+static enum mw_status weigh(const struct mw_point *points,
+                            const double *uncertainty, size_t n,
+                            double weights[])
+{
+    for (size_t i = 0; i < n; i++) {
+        double slope = 1;
+        if (uncertainty) {
+            mw_walther_slope(points[i].viscosity, &slope);
+        }
+        double u = uncertainty ? uncertainty[i] : 1;
+        weights[i] = gsl_pow_2(slope / u);
+        if (!(u > 0 && isfinite(weights[i]) && weights[i] > 0)) {
+            return MW_ERR_UNCERTAINTY;
+        }
+    }
+    return MW_OK;
+}
+
+static enum mw_status fit(const double x[], const double w[],
+                          const double weights[], size_t n,
                           struct mw_line *line)
 {
     double intercept, gradient;
     double ignored[4]; /* the covariances of the fit and its sum of squares */
-    gsl_fit_linear(x, 1, w, 1, n, &intercept, &gradient, &ignored[0],
-                   &ignored[1], &ignored[2], &ignored[3]);
+    gsl_fit_wlinear(x, 1, weights, 1, w, 1, n, &intercept, &gradient,
+                    &ignored[0], &ignored[1], &ignored[2], &ignored[3]);
     if (!(gradient < 0)) {
         return MW_ERR_RISING;
     }
@@ -168,7 +188,14 @@ static enum mw_status fit(const double x[], const double w[], size_t n,
 enum mw_status mw_line_fit(const struct mw_point *points, size_t n,
                            struct mw_line *line, double *residual)
 {
-    double x[MW_POINTS_MAX], w[MW_POINTS_MAX];
+    return mw_line_fit_weighted(points, NULL, n, line, residual);
+}
+
+enum mw_status mw_line_fit_weighted(const struct mw_point *points,
+                                    const double *uncertainty, size_t n,
+                                    struct mw_line *line, double *residual)
+{
+    double x[MW_POINTS_MAX], w[MW_POINTS_MAX], weights[MW_POINTS_MAX];
     double spread = NAN;
     *line = (struct mw_line){NAN, NAN};
     enum mw_status status = MW_ERR_POINTS;
@@ -176,7 +203,10 @@ enum mw_status mw_line_fit(const struct mw_point *points, size_t n,
         status = chart_points(points, n, x, w);
     }
     if (status == MW_OK) {
-        status = fit(x, w, n, line);
+        status = weigh(points, uncertainty, n, weights);
+    }
+    if (status == MW_OK) {
+        status = fit(x, w, weights, n, line);
     }
     if (status == MW_OK && residual) {
         status = standard_residual(points, n, line, &spread);

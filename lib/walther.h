@@ -140,6 +140,23 @@ MW_API enum mw_status mw_line_fit(const struct mw_point *points, size_t n,
                                   struct mw_line *line, double *residual);
 
 /**
+ * The same line with each point weighing by how well it is known.
+ *
+ * Given:     points, n  as for mw_line_fit()
+ *            uncertainty  n standard uncertainties of ln v, above zero
+ * Returned:  line    a and b
+ *            residual  if not NULL: as for mw_line_fit(), unweighted
+ * Failures:  those of mw_line_fit(); MW_ERR_UNCERTAINTY
+ * Notes:     a point weighs 1/u^2, u being carried from ln v to W by the slope
+ *            d ln v/dW at the point
+ * Reference: GSL, gsl_fit_wlinear()
+ */
+MW_API enum mw_status mw_line_fit_weighted(const struct mw_point *points,
+                                           const double *uncertainty, size_t n,
+                                           struct mw_line *line,
+                                           double *residual);
+
+/**
  * The viscosity on a line at a temperature.
  *
  * Given:     line    a and b, b above zero
