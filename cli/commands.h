@@ -7,5 +7,6 @@
 
 extern const struct command command_mix;
 extern const struct command command_oil;
+extern const struct command command_stock;
 
 #endif

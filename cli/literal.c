@@ -104,7 +104,7 @@ static enum outcome oil_of_points(const struct written *written,
                                     mw_status_text(status));
 }
 
-static bool looks_like_number(const char *text)
+bool is_literal(const char *text)
 {
     return isdigit((unsigned char)text[strspn(text, "+-.,")]) != 0;
 }
@@ -113,7 +113,7 @@ enum outcome parse_oil(const char *text, const struct oil_habits *habits,
                        struct mw_oil *oil, struct problem *problem)
 {
     struct written written;
-    if (!looks_like_number(text)) {
+    if (!is_literal(text)) {
         return REFUSE("\"%.*s\" is not an oil; write 350, 350@40C, "
                       "32@40C/5.4@100C or 46@40C/VI150",
                       QUOTED, text);

@@ -25,6 +25,9 @@ struct oil_habits {
 enum outcome parse_habits(const char *family, const char *density,
                           struct oil_habits *habits, struct problem *problem);
 
+/** Whether a text is meant as a viscosity, well written or not. */
+bool is_literal(const char *text);
+
 /**
  * The oil a text describes.
  *

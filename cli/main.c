@@ -7,7 +7,7 @@
 #include "version.h"
 
 static const struct command *const commands[] = {&command_mix, &command_oil,
-                                                 NULL};
+                                                 &command_stock, NULL};
 
 static void show_help(void)
 {

@@ -26,12 +26,13 @@ static void print_heading(const struct mix_request *request,
 static void print_part(const struct mix_request *request,
                        const struct mix_answer *answer, size_t i, double least)
 {
-    char name[NAME_COLUMNS + 1], viscosity[FIGURES_LENGTH];
+    char name[SHORT_LENGTH], viscosity[FIGURES_LENGTH];
     char parts[FIGURES_LENGTH], ml[FIGURES_LENGTH], g[FIGURES_LENGTH];
     bool to_add = answer->tops_up && i == answer->added;
-    printf("%c %-*s %9s %7.1f %%", to_add ? '+' : ' ', (int)NAME_COLUMNS,
-           shortened(request->names[i], NAME_COLUMNS, name),
-           figures(answer->states[i].viscosity, 3, viscosity),
+    printf("%c ", to_add ? '+' : ' ');
+    print_padded(shortened(request->names[i], NAME_COLUMNS, name),
+                 NAME_COLUMNS);
+    printf(" %9s %7.1f %%", figures(answer->states[i].viscosity, 3, viscosity),
            100 * answer->shares[i]);
     printf(" %7s",
            least > 0 ? figures(answer->shares[i] / least, 3, parts) : "-");
@@ -73,7 +74,7 @@ static size_t most_of(const struct mix_request *request,
 static void print_words(const struct mix_request *request,
                         const struct mix_answer *answer)
 {
-    char name[NAME_COLUMNS + 1], other[NAME_COLUMNS + 1];
+    char name[SHORT_LENGTH], other[SHORT_LENGTH];
     size_t most = most_of(request, answer);
     double share = answer->shares[most];
     shortened(request->names[most], NAME_COLUMNS, name);
@@ -96,7 +97,7 @@ static void print_words(const struct mix_request *request,
 static void print_batch(const struct mix_request *request,
                         const struct mix_answer *answer)
 {
-    char add[FIGURES_LENGTH], total[FIGURES_LENGTH], name[NAME_COLUMNS + 1];
+    char add[FIGURES_LENGTH], total[FIGURES_LENGTH], name[SHORT_LENGTH];
     if (answer->tops_up) {
         paragraph("Add %s ml of %s; together %s ml, so the bottle must hold "
                   "%.0f ml or more.",
@@ -113,7 +114,7 @@ static void print_method(const struct mix_request *request,
 {
     const struct mw_method *method = &request->method;
     const char *rule = mw_rule_name(method->rule);
-    char viscosity[FIGURES_LENGTH], name[NAME_COLUMNS + 1];
+    char viscosity[FIGURES_LENGTH], name[SHORT_LENGTH];
     if (method->excess != 0) {
         paragraph("Rule: ASTM D7152 (%s) with an excess of %s.", rule,
                   figures(method->excess, 2, viscosity));
@@ -179,12 +180,7 @@ static json_t *json_shares(const double *shares, size_t count)
 
 static json_t *json_target(const struct mix_request *request)
 {
-    return request->has_target
-               ? json_pack("{s:o, s:o}", "viscosity",
-                           json_number(request->target.viscosity),
-                           "temperature",
-                           json_number(request->target.temperature))
-               : json_null();
+    return request->has_target ? json_point(&request->target) : json_null();
 }
 
 static json_t *json_ratio(const struct mix_answer *answer)

@@ -21,7 +21,7 @@ static const char *nearest_alone(const struct mix_request *request,
 {
     size_t nearest;
     double v;
-    char viscosity[FIGURES_LENGTH], name[QUOTED];
+    char viscosity[FIGURES_LENGTH], name[SHORT_LENGTH];
     text[0] = '\0';
     if (request->has_target &&
         mw_mixture_nearest(request->oils, request->count,

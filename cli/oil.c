@@ -181,19 +181,6 @@ static json_t *json_state(const struct mw_oil_state *state, double sus)
                      json_number(100 * state->slope));
 }
 
-static json_t *json_points(const struct mw_oil *oil)
-{
-    json_t *points = json_array();
-    for (size_t i = 0; i < oil->count; i++) {
-        json_array_append_new(
-            points,
-            json_pack("{s:o, s:o}", "viscosity",
-                      json_number(oil->points[i].viscosity), "temperature",
-                      json_number(oil->points[i].temperature)));
-    }
-    return points;
-}
-
 static json_t *json_table(const struct question *question)
 {
     json_t *table = json_array();

@@ -233,31 +233,57 @@ enum outcome resolve_viscosity(const struct viscosity *viscosity,
 
 /* -- Amounts ----------------------------------------------------------- */
 
-enum outcome parse_amount(const char *text, struct amount *amount,
-                          struct problem *problem)
+/* a number of either sign and its kind */
+static enum outcome take_amount(const char *text, struct amount *amount,
+                                struct problem *problem)
 {
     const char *at = text;
-    double value;
-    if (take_number(&at, &value, problem) != OUTCOME_DONE) {
+    if (take_number(&at, &amount->value, problem) != OUTCOME_DONE) {
         return problem->outcome;
     }
     at = skip_spaces(at);
-    enum amount_kind kind;
     if (strcasecmp(at, "ml") == 0) {
-        kind = AMOUNT_ML;
+        amount->kind = AMOUNT_ML;
     } else if (strcasecmp(at, "g") == 0) {
-        kind = AMOUNT_G;
+        amount->kind = AMOUNT_G;
     } else if (*at == '\0') {
-        kind = AMOUNT_PARTS;
+        amount->kind = AMOUNT_PARTS;
     } else {
         return REFUSE("\"%.*s\" is not an amount; write 20ml, 20g or parts "
                       "such as 2",
                       QUOTED, text);
     }
-    if (!(value > 0)) {
+    return OUTCOME_DONE;
+}
+
+enum outcome parse_amount(const char *text, struct amount *amount,
+                          struct problem *problem)
+{
+    struct amount read;
+    if (take_amount(text, &read, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if (!(read.value > 0)) {
         return REFUSE("%.*s: an amount is above zero", QUOTED, text);
     }
-    *amount = (struct amount){kind, value};
+    *amount = read;
+    return OUTCOME_DONE;
+}
+
+enum outcome parse_left(const char *text, struct amount *amount,
+                        struct problem *problem)
+{
+    struct amount read;
+    if (take_amount(text, &read, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if (!(read.value >= 0)) {
+        return REFUSE("%.*s: what is left is not below zero", QUOTED, text);
+    }
+    if (read.kind == AMOUNT_PARTS) {
+        read.kind = AMOUNT_ML;
+    }
+    *amount = read;
     return OUTCOME_DONE;
 }
 

@@ -60,6 +60,10 @@ enum outcome parse_temperature_range(const char *text,
 enum outcome parse_amount(const char *text, struct amount *amount,
                           struct problem *problem);
 
+/** What a bottle still holds, zero or more: ml or g, a bare number is ml. */
+enum outcome parse_left(const char *text, struct amount *amount,
+                        struct problem *problem);
+
 /** An amount, or COUNTxAMOUNT for a set of dampers; count is 1 without it. */
 enum outcome parse_batch(const char *text, double *count, struct amount *each,
                          struct problem *problem);

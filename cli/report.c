@@ -74,20 +74,66 @@ void paragraph(const char *format, ...)
     }
 }
 
-const char *shortened(const char *name, size_t columns, char *buffer)
+/* characters of UTF-8: a byte that continues one does not count */
+static size_t count_columns(const char *text)
 {
-    size_t length = strlen(name);
-    if (length <= columns) {
-        memcpy(buffer, name, length + 1);
+    size_t columns = 0;
+    for (; *text; text++) {
+        columns += ((unsigned char)*text & 0xc0) != 0x80;
+    }
+    return columns;
+}
+
+/* how many bytes the first so many characters take */
+static size_t bytes_of(const char *text, size_t columns)
+{
+    size_t bytes = 0;
+    while (text[bytes] && columns > 0) {
+        bytes++;
+        while (((unsigned char)text[bytes] & 0xc0) == 0x80) {
+            bytes++;
+        }
+        columns--;
+    }
+    return bytes;
+}
+
+const char *shortened(const char *name, size_t columns,
+                      char buffer[SHORT_LENGTH])
+{
+    if (count_columns(name) <= columns) {
+        snprintf(buffer, SHORT_LENGTH, "%s", name);
     } else {
-        snprintf(buffer, columns + 1, "%.*s..", (int)columns - 2, name);
+        snprintf(buffer, SHORT_LENGTH, "%.*s..",
+                 (int)bytes_of(name, columns - 2), name);
     }
     return buffer;
+}
+
+void print_padded(const char *text, size_t columns)
+{
+    size_t width = count_columns(text);
+    printf("%s%*s", text, width < columns ? (int)(columns - width) : 0, "");
 }
 
 json_t *json_number(double value)
 {
     return isfinite(value) ? json_real(value) : json_null();
+}
+
+json_t *json_point(const struct mw_point *point)
+{
+    return json_pack("{s:o, s:o}", "viscosity", json_number(point->viscosity),
+                     "temperature", json_number(point->temperature));
+}
+
+json_t *json_points(const struct mw_oil *oil)
+{
+    json_t *points = json_array();
+    for (size_t i = 0; i < oil->count; i++) {
+        json_array_append_new(points, json_point(&oil->points[i]));
+    }
+    return points;
 }
 
 static const enum mw_note all_notes[] = {

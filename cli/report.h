@@ -8,11 +8,14 @@
 #include <jansson.h>
 #include <stddef.h>
 
+#include "midweight.h"
 #include "problem.h"
 
 enum {
-    REPORT_WIDTH = 72,  /* columns of text */
-    FIGURES_LENGTH = 32 /* room for a number in text */
+    REPORT_WIDTH = 72,   /* columns of text */
+    FIGURES_LENGTH = 32, /* room for a number in text */
+    SHORT_COLUMNS = 48,
+    SHORT_LENGTH = 4 * SHORT_COLUMNS + 1 /* room for these in UTF-8 */
 };
 
 /**
@@ -33,11 +36,25 @@ const char *as_given(double value, char buffer[FIGURES_LENGTH]);
 /** Print a paragraph to stdout, broken between words at REPORT_WIDTH. */
 __attribute__((format(printf, 1, 2))) void paragraph(const char *format, ...);
 
-/** A name cut to so many columns, with ".." where it was cut. */
-const char *shortened(const char *name, size_t columns, char *buffer);
+/**
+ * A name cut to so many characters, with ".." where it was cut.
+ *
+ * Given: columns  SHORT_COLUMNS at most
+ */
+const char *shortened(const char *name, size_t columns,
+                      char buffer[SHORT_LENGTH]);
+
+/** Print a text (UTF-8) and fill it up with spaces to so many columns. */
+void print_padded(const char *text, size_t columns);
 
 /** A JSON number, or null for NaN and infinities. */
 json_t *json_number(double value);
+
+/** A point as {viscosity, temperature}. */
+json_t *json_point(const struct mw_point *point);
+
+/** The points of an oil, as a JSON array. */
+json_t *json_points(const struct mw_oil *oil);
 
 /** The texts of a set of enum mw_note, as a JSON array. */
 json_t *json_notes(unsigned notes);

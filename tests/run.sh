@@ -8,7 +8,7 @@ cd "$(dirname "$0")/.."
 . examples/setup.sh
 
 # shellcheck disable=SC2086 # a list of packages is meant
-need $build_packages libcmocka-dev libcsv-dev python3 python3-mpmath units \
+need $build_packages libcmocka-dev python3 python3-mpmath units \
     locales jq clang-format
 
 logs=

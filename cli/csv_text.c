@@ -1,0 +1,214 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "csv_text.h"
+
+#include <csv.h>
+#include <errno.h>
+#include <math.h>
+#include <stdbool.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "memory.h"
+#include "number.h"
+
+enum { FILE_MAX = 64 * 1024 * 1024 /* bytes: no table of bottles is larger */ };
+
+/* -- Writing ----------------------------------------------------------- */
+
+void csv_row(FILE *file, const char *const fields[])
+{
+    for (size_t i = 0; fields[i]; i++) {
+        if (i > 0) {
+            putc(',', file);
+        }
+        csv_fwrite(file, fields[i], strlen(fields[i]));
+    }
+    fputs("\r\n", file);
+}
+
+/* the fewest digits of value that read back as kept when divided by divisor */
+static const char *shortest(double value, double divisor, double kept,
+                            char buffer[EXACT_LENGTH])
+{
+    struct problem problem = {0};
+    double again;
+    if (isnan(value)) {
+        buffer[0] = '\0';
+        return buffer;
+    }
+    for (int digits = 6; digits <= 17; digits++) {
+        snprintf(buffer, EXACT_LENGTH, "%.*g", digits, value);
+        if (strtod(buffer, NULL) / divisor == kept) {
+            break;
+        }
+    }
+    if (parse_number(buffer, &again, &problem) != OUTCOME_DONE) {
+        strcat(buffer, "0"); /* it could be read two ways */
+    }
+    return buffer;
+}
+
+const char *exact(double value, char buffer[EXACT_LENGTH])
+{
+    return shortest(value, 1, value, buffer);
+}
+
+const char *exact_percent(double fraction, char buffer[EXACT_LENGTH])
+{
+    return shortest(100 * fraction, 100, fraction, buffer);
+}
+
+/* -- Reading ----------------------------------------------------------- */
+
+struct reading {
+    take_row *take;
+    void *context;
+    struct problem *problem;
+    const char *path;
+    char *fields[CSV_COLUMNS_MAX];
+    size_t count;
+    size_t line;     /* of the byte that is read next, from 1 */
+    size_t row_line; /* where the row starts */
+    bool row_started;
+};
+
+static void free_fields(struct reading *reading)
+{
+    for (size_t i = 0; i < reading->count; i++) {
+        free(reading->fields[i]);
+    }
+    reading->count = 0;
+    reading->row_started = false;
+}
+
+static void refuse_row(struct reading *reading, const char *why)
+{
+    problem_set(reading->problem, OUTCOME_USAGE, "%s, line %zu: %s",
+                reading->path, reading->row_line, why);
+}
+
+static void end_field(void *text, size_t length, void *context)
+{
+    struct reading *reading = context;
+    if (reading->problem->outcome != OUTCOME_DONE) {
+        return;
+    }
+    if (reading->count == CSV_COLUMNS_MAX) {
+        refuse_row(reading, "too many columns");
+        return;
+    }
+    if (text && memchr(text, '\0', length)) {
+        refuse_row(reading, "a NUL byte is no text");
+        return;
+    }
+    reading->fields[reading->count++] = need_copy(text ? text : "");
+}
+
+static void end_row(int end, void *context)
+{
+    struct reading *reading = context;
+    (void)end;
+    if (reading->problem->outcome == OUTCOME_DONE && reading->count > 0) {
+        reading->take((const char *const *)reading->fields, reading->count,
+                      reading->row_line, reading->context);
+    }
+    free_fields(reading);
+}
+
+static char most_frequent_separator(const char *text, size_t size)
+{
+    static const char separators[] = {',', ';', '\t'};
+    size_t counts[sizeof separators] = {0};
+    size_t best = 0;
+    for (size_t i = 0; i < size && text[i] != '\n'; i++) {
+        for (size_t j = 0; j < sizeof separators; j++) {
+            counts[j] += text[i] == separators[j];
+        }
+    }
+    for (size_t j = 1; j < sizeof separators; j++) {
+        best = counts[j] > counts[best] ? j : best;
+    }
+    return separators[best];
+}
+
+/* byte by byte, so that the line of every row is known */
+static void parse(struct reading *reading, struct csv_parser *parser,
+                  const char *text, size_t size)
+{
+    csv_set_delim(parser, (unsigned char)most_frequent_separator(text, size));
+    reading->line = 1;
+    for (size_t i = 0; i < size; i++) {
+        if (reading->problem->outcome != OUTCOME_DONE) {
+            return;
+        }
+        if (!reading->row_started && text[i] != '\r' && text[i] != '\n') {
+            reading->row_started = true;
+            reading->row_line = reading->line;
+        }
+        if (csv_parse(parser, &text[i], 1, end_field, end_row, reading) != 1) {
+            refuse_row(reading, csv_strerror(csv_error(parser)));
+            return;
+        }
+        reading->line += text[i] == '\n';
+    }
+    if (csv_fini(parser, end_field, end_row, reading) != 0) {
+        refuse_row(reading, "the file ends inside quotes");
+    }
+}
+
+static enum outcome read_file(const char *path, char **text, size_t *size,
+                              struct problem *problem)
+{
+    bool standard = strcmp(path, "-") == 0;
+    FILE *file = standard ? stdin : fopen(path, "rb");
+    size_t room = 1 << 16;
+    *text = need_zeroed(room, 1);
+    *size = 0;
+    while (file && *size < FILE_MAX) {
+        size_t got = fread(*text + *size, 1, room - *size, file);
+        *size += got;
+        if (got == 0) {
+            break;
+        }
+        if (*size == room) {
+            room *= 2;
+            *text = need_resized(*text, room, 1);
+        }
+    }
+    if (!file || ferror(file)) {
+        problem_set(problem, OUTCOME_OUTPUT, "%s cannot be read: %s", path,
+                    strerror(errno));
+    } else if (*size >= FILE_MAX) {
+        REFUSE("%s is too large for a table of bottles", path);
+    }
+    if (file && !standard) {
+        fclose(file);
+    }
+    return problem->outcome;
+}
+
+enum outcome csv_read(const char *path, take_row *take, void *context,
+                      struct problem *problem)
+{
+    struct reading reading = {.take = take,
+                              .context = context,
+                              .problem = problem,
+                              .path = path,
+                              .row_line = 1};
+    struct csv_parser parser;
+    char *text;
+    size_t size;
+    if (read_file(path, &text, &size, problem) == OUTCOME_DONE) {
+        size_t mark = size >= 3 && memcmp(text, "\xef\xbb\xbf", 3) == 0 ? 3 : 0;
+        if (csv_init(&parser, CSV_STRICT | CSV_STRICT_FINI | CSV_APPEND_NULL) !=
+            0) {
+            problem_set(problem, OUTCOME_OUTPUT, "out of memory");
+        } else {
+            parse(&reading, &parser, text + mark, size - mark);
+            csv_free(&parser);
+        }
+        free_fields(&reading);
+    }
+    free(text);
+    return problem->outcome;
+}

@@ -1,0 +1,113 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "names.h"
+
+#include <ctype.h>
+#include <stdbool.h>
+#include <stddef.h>
+#include <string.h>
+#include <time.h>
+
+#include "literal.h"
+#include "number.h"
+
+/* the bytes of the character at *text, 0 for what is no UTF-8 */
+static size_t character_length(const unsigned char *text)
+{
+    size_t length = *text < 0x80             ? 1
+                    : (*text & 0xe0) == 0xc0 ? 2
+                    : (*text & 0xf0) == 0xe0 ? 3
+                    : (*text & 0xf8) == 0xf0 ? 4
+                                             : 0;
+    for (size_t i = 1; i < length; i++) {
+        if ((text[i] & 0xc0) != 0x80) {
+            return 0;
+        }
+    }
+    return length;
+}
+
+/* the length in characters; false for what is no UTF-8, or holds a control
+ * character (line breaks aside, where they are allowed) */
+static bool count_characters(const char *text, bool lines, size_t *count)
+{
+    const unsigned char *at = (const unsigned char *)text;
+    for (*count = 0; *at; (*count)++) {
+        size_t length = character_length(at);
+        bool line = *at == '\n' || *at == '\r' || *at == '\t';
+        if (length == 0 || (iscntrl(*at) && !(lines && line))) {
+            return false;
+        }
+        at += length;
+    }
+    return true;
+}
+
+enum outcome check_text(const char *text, struct problem *problem)
+{
+    size_t characters;
+    if (!count_characters(text, true, &characters)) {
+        return REFUSE("a note or a method is plain text (UTF-8)");
+    }
+    return characters <= TEXT_MAX_CHARACTERS
+               ? OUTCOME_DONE
+               : REFUSE("a text of %zu characters is too long; %d are enough",
+                        characters, (int)TEXT_MAX_CHARACTERS);
+}
+
+enum outcome check_name(const char *name, struct problem *problem)
+{
+    size_t characters;
+    if (*name == '\0') {
+        return REFUSE("a bottle needs a name");
+    }
+    if (!count_characters(name, false, &characters)) {
+        return REFUSE("a name is plain text (UTF-8) on one line");
+    }
+    if (characters > NAME_MAX_CHARACTERS) {
+        return REFUSE("a name of %zu characters is too long; %d are enough",
+                      characters, (int)NAME_MAX_CHARACTERS);
+    }
+    if (*name == ' ' || name[strlen(name) - 1] == ' ') {
+        return REFUSE("\"%.*s\": a name neither starts nor ends with a space",
+                      QUOTED, name);
+    }
+    if (*name == '-') {
+        return REFUSE("\"%.*s\": a name does not start with -, which would be "
+                      "an option",
+                      QUOTED, name);
+    }
+    if (strchr(name, '=')) {
+        return REFUSE("\"%.*s\": a name has no =, which starts an amount",
+                      QUOTED, name);
+    }
+    if (is_literal(name)) {
+        return REFUSE("\"%.*s\" would be taken for a viscosity; put a letter "
+                      "first",
+                      QUOTED, name);
+    }
+    return OUTCOME_DONE;
+}
+
+enum outcome parse_date(const char *text, char date[DATE_LENGTH],
+                        struct problem *problem)
+{
+    struct tm day = {0};
+    time_t now = time(NULL);
+    if (!text) {
+        localtime_r(&now, &day);
+        strftime(date, DATE_LENGTH, "%Y-%m-%d", &day);
+        return OUTCOME_DONE;
+    }
+    const char *end = strptime(text, "%Y-%m-%d", &day);
+    char again[DATE_LENGTH + 8];
+    struct tm same = day;
+    same.tm_hour = 12;
+    /* timegm() puts the 31st of a short month right: then it is another day */
+    timegm(&same);
+    strftime(again, sizeof again, "%Y-%m-%d", &same);
+    if (!end || *end || strcmp(again, text) != 0) {
+        return REFUSE("\"%.*s\" is not a date; write 2026-10-03", QUOTED, text);
+    }
+    memcpy(date, text, DATE_LENGTH);
+    return OUTCOME_DONE;
+}

@@ -1,0 +1,48 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "source.h"
+
+#include <math.h>
+
+static enum outcome find_literal(const char *word,
+                                 const struct oil_habits *habits,
+                                 struct source *source, struct problem *problem)
+{
+    *source = (struct source){.name = word, .left_ml = NAN};
+    if (parse_oil(word, habits, &source->oil, problem) == OUTCOME_DONE) {
+        mw_label_uncertainty(source->oil.points[0].viscosity,
+                             &source->uncertainty);
+    }
+    return problem->outcome;
+}
+
+struct source source_of(const struct bottle *bottle)
+{
+    return (struct source){.name = bottle->name,
+                           .oil = bottle->best.oil,
+                           .uncertainty = bottle->best.uncertainty,
+                           .measured = bottle->reading_count > 0,
+                           .id = bottle->id,
+                           .left_ml = bottle->left_ml};
+}
+
+enum outcome source_find(struct shelf *shelf, const char *word,
+                         const struct oil_habits *habits, struct source *source,
+                         struct problem *problem)
+{
+    struct bottle bottle;
+    if (is_literal(word) || *word == '\0') {
+        return find_literal(word, habits, source, problem);
+    }
+    if (!shelf->opened) {
+        shelf->opened = true;
+        stock_open(&shelf->stock, shelf->file, problem);
+    }
+    if (problem->outcome == OUTCOME_DONE) {
+        bottle_load(&shelf->stock, word, &bottle);
+        *source = source_of(&bottle);
+        /* the name as it was written outlives the record */
+        source->name = word;
+        bottle_free(&bottle);
+    }
+    return problem->outcome;
+}

@@ -1,0 +1,35 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * stock_columns - the columns of a table of bottles as CSV.
+ *
+ * A row is a bottle unless its kind says otherwise: a "reading" of a bottle, a
+ * "mix" that a bottle is, a "part" of a mix, or a bottle that is "gone" but
+ * stands in a recipe. A table by hand needs name and viscosity only.
+ */
+#ifndef CLI_STOCK_COLUMNS_H
+#define CLI_STOCK_COLUMNS_H
+
+#define STOCK_COLUMNS(X)                                                       \
+    X(KIND, "kind")                                                            \
+    X(NAME, "name")                                                            \
+    X(VISCOSITY, "viscosity")     /* 350, 350@25C, 32@40C/5.4@100C */          \
+    X(TEMPERATURE, "temperature") /* C, where viscosity names none */          \
+    X(FAMILY, "family")                                                        \
+    X(TOLERANCE, "tolerance_percent")                                          \
+    X(DENSITY, "density") /* g/ml */                                           \
+    X(LEFT, "left_ml")                                                         \
+    X(NOTE, "note")                                                            \
+    X(DATE, "date")                                                            \
+    X(UNCERTAINTY, "uncertainty_percent") /* of a reading, standard */         \
+    X(METHOD, "method")                                                        \
+    X(PARENT, "parent") /* of a part */                                        \
+    X(VOLUME, "volume_ml")
+
+enum stock_column {
+#define STOCK_COLUMN_ENUM(name, title) COLUMN_##name,
+    STOCK_COLUMNS(STOCK_COLUMN_ENUM)
+#undef STOCK_COLUMN_ENUM
+        STOCK_COLUMN_COUNT
+};
+
+#endif

@@ -1,0 +1,22 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** stock_commands - the commands under "stock". */
+#ifndef CLI_STOCK_COMMANDS_H
+#define CLI_STOCK_COMMANDS_H
+
+#include "bottles.h"
+#include "options.h"
+
+extern const struct command command_stock_add;
+extern const struct command command_stock_set;
+extern const struct command command_stock_remove;
+extern const struct command command_stock_reading;
+extern const struct command command_stock_list;
+extern const struct command command_stock_log;
+extern const struct command command_stock_undo;
+extern const struct command command_stock_import;
+extern const struct command command_stock_export;
+
+/** Warn of a label or a reading that disagrees with the rest of a bottle. */
+void print_odd(const struct bottle *bottle);
+
+#endif

@@ -1,0 +1,156 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* stock export: the whole table as CSV */
+#include <stdio.h>
+#include <string.h>
+
+#include "bottles.h"
+#include "csv_text.h"
+#include "number.h"
+#include "recipes.h"
+#include "stock_columns.h"
+#include "stock_commands.h"
+
+static const char *const titles[] = {
+#define STOCK_COLUMN_TITLE(name, title) title,
+    STOCK_COLUMNS(STOCK_COLUMN_TITLE)
+#undef STOCK_COLUMN_TITLE
+        NULL};
+
+/* the fields of a row, all empty but for its kind and name */
+struct row {
+    const char *fields[STOCK_COLUMN_COUNT + 1];
+    char numbers[STOCK_COLUMN_COUNT][EXACT_LENGTH];
+};
+
+static void start_row(struct row *row, const char *kind, const char *name)
+{
+    for (size_t i = 0; i < STOCK_COLUMN_COUNT; i++) {
+        row->fields[i] = "";
+    }
+    row->fields[STOCK_COLUMN_COUNT] = NULL;
+    row->fields[COLUMN_KIND] = kind;
+    row->fields[COLUMN_NAME] = name;
+}
+
+static void set_number(struct row *row, enum stock_column column, double value)
+{
+    row->fields[column] = exact(value, row->numbers[column]);
+}
+
+/* a label with several points, as it is written on the command line */
+static void write_points(const struct mw_oil *oil, char *text, size_t size)
+{
+    char viscosity[EXACT_LENGTH], temperature[EXACT_LENGTH];
+    size_t used = 0;
+    for (size_t i = 0; i < oil->count && used < size; i++) {
+        used += (size_t)snprintf(
+            text + used, size - used, "%s%s@%sC", i > 0 ? "/" : "",
+            exact(oil->points[i].viscosity, viscosity),
+            exact(oil->points[i].temperature, temperature));
+    }
+}
+
+static void export_bottle(const struct bottle *bottle, bool gone)
+{
+    char points[MW_POINTS_MAX * 2 * EXACT_LENGTH];
+    const struct mw_oil *label = &bottle->label;
+    struct row row;
+    start_row(&row, gone ? "gone" : "bottle", bottle->name);
+    if (label->count == 1) {
+        set_number(&row, COLUMN_VISCOSITY, label->points[0].viscosity);
+        set_number(&row, COLUMN_TEMPERATURE, label->points[0].temperature);
+    } else {
+        write_points(label, points, sizeof points);
+        row.fields[COLUMN_VISCOSITY] = points;
+    }
+    row.fields[COLUMN_FAMILY] = mw_family_name(label->family);
+    row.fields[COLUMN_TOLERANCE] =
+        exact_percent(bottle->tolerance, row.numbers[COLUMN_TOLERANCE]);
+    set_number(&row, COLUMN_DENSITY, label->density);
+    set_number(&row, COLUMN_LEFT, bottle->left_ml);
+    row.fields[COLUMN_NOTE] = bottle->note;
+    row.fields[COLUMN_DATE] = bottle->added;
+    csv_row(stdout, row.fields);
+}
+
+static void export_readings(const struct bottle *bottle)
+{
+    for (size_t i = 0; i < bottle->reading_count; i++) {
+        const struct stock_reading *reading = &bottle->readings[i];
+        struct row row;
+        start_row(&row, "reading", bottle->name);
+        set_number(&row, COLUMN_VISCOSITY, reading->value.viscosity);
+        set_number(&row, COLUMN_TEMPERATURE, reading->value.temperature);
+        row.fields[COLUMN_UNCERTAINTY] = exact_percent(
+            reading->value.uncertainty, row.numbers[COLUMN_UNCERTAINTY]);
+        row.fields[COLUMN_METHOD] = reading->method;
+        row.fields[COLUMN_DATE] = reading->taken;
+        csv_row(stdout, row.fields);
+    }
+}
+
+static void export_recipe(const struct recipe *recipe)
+{
+    struct row row;
+    if (recipe->count == 0) {
+        return;
+    }
+    start_row(&row, "mix", recipe->name);
+    set_number(&row, COLUMN_TEMPERATURE, recipe->temperature);
+    row.fields[COLUMN_DATE] = recipe->made;
+    csv_row(stdout, row.fields);
+    for (size_t i = 0; i < recipe->count; i++) {
+        start_row(&row, "part", recipe->name);
+        row.fields[COLUMN_PARENT] = recipe->parts[i].parent_name;
+        set_number(&row, COLUMN_VOLUME, recipe->parts[i].volume_ml);
+        csv_row(stdout, row.fields);
+    }
+}
+
+static enum outcome export_all(struct stock *stock)
+{
+    struct bottles bottles;
+    csv_row(stdout, titles);
+    bottles_load_all(stock, &bottles);
+    for (size_t i = 0; i < bottles.count; i++) {
+        export_bottle(&bottles.list[i], bottles.list[i].gone);
+        export_readings(&bottles.list[i]);
+    }
+    for (size_t i = 0; i < bottles.count; i++) {
+        struct recipe recipe;
+        if (recipe_load(stock, bottles.list[i].id, &recipe) == OUTCOME_DONE) {
+            export_recipe(&recipe);
+        }
+        recipe_free(&recipe);
+    }
+    bottles_free(&bottles);
+    return stock->problem->outcome;
+}
+
+static enum outcome run(const struct command *command, int argc, char **argv,
+                        struct problem *problem)
+{
+    static const struct argp_option no_options[] = {{0}};
+    struct words words;
+    struct stock stock;
+    if (options_read(command, no_options, argc, argv, &words, problem) !=
+            OUTCOME_DONE ||
+        words.helped) {
+        return problem->outcome;
+    }
+    if (words.count != 0) {
+        return REFUSE("export writes to stdout; send it to a file with >");
+    }
+    if (stock_open(&stock, words.stock, problem) == OUTCOME_DONE) {
+        export_all(&stock);
+    }
+    stock_close(&stock);
+    return problem->outcome;
+}
+
+const struct command command_stock_export = {
+    .name = "stock export",
+    .summary = "the whole table as CSV, on stdout",
+    .examples = "  midweight stock export > bottles.csv\n",
+    .run = run,
+};
