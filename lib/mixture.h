@@ -22,7 +22,7 @@ extern "C" {
 /* K for silicone. Measured blends of 1000 with 5000 mm2/s and of 1000 with a
  * 2.5e6 mm2/s silicone (Br. J. Ophthalmol. 95 (2011) 273, abstract, read in
  * print; component values nominal, temperature not stated, the 2.5e6 from
- * memory) give K = 0.248 and 0.182; 0.20 is our choice, in a band of 0.10 to
+ * memory) give K = 0.248 and 0.183; 0.20 is our choice, in a band of 0.10 to
  * 0.30. Nothing measured was found below 1000 mm2/s. */
 #define MW_SILICONE_EXCESS 0.20
 

@@ -117,8 +117,8 @@ MW_API enum mw_status mw_viscosity_from_mm2_s(double v,
  * Returned:  sus     s
  * Failures:  MW_ERR_UNIT  v or t is out of range
  * Reference: ASTM D2161. The equation and its ranges are from memory; the
- *            factors 4.632 at 100 F and 4.664 at 210 F were read in print, and
- *            the equation gives them.
+ *            factors 4.632 at 100 F and 4.664 at 210 F were read in print; the
+ *            equation gives the first, and 4.6635 for the second.
  */
 MW_API enum mw_status mw_sus(double v, double t, double *sus);
 
