@@ -1,0 +1,280 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * reference - hold the library against published values.
+ *
+ *     reference FILE.csv...
+ *
+ * A file starts with comment lines (#): the source, and a line "# sure:" that
+ * begins with seen, memory or computed. Then comes the header
+ *
+ *     function,inputs,expected,tolerance,unit,note
+ *
+ * and one row for each value. Inputs are separated by spaces. Expected is a
+ * number, with a tolerance "abs X" or "rel X"; or the name of a status, with no
+ * tolerance, and then the result must be NaN as well. Every row is one TAP
+ * test. No locale is ever set, so that numbers are those of the C locale.
+ */
+#include <csv.h>
+#include <errno.h>
+#include <math.h>
+#include <stdarg.h>
+#include <stdbool.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "reference_functions.h"
+
+enum { COLUMNS = 6, FIELD_MAX = 200, WRONG_MAX = 1000 };
+
+enum column { FUNCTION, INPUTS, EXPECTED, TOLERANCE, UNIT, NOTE };
+
+static const char *const header[COLUMNS] = {"function",  "inputs", "expected",
+                                            "tolerance", "unit",   "note"};
+
+/* what has been printed so far */
+struct tally {
+    unsigned tests;
+    unsigned misses;
+};
+
+struct reader {
+    struct tally *tally;
+    const char *path;
+    unsigned line;
+    unsigned rows;
+    bool sure;   /* the comments say how sure the values are */
+    bool headed; /* the header has been read */
+    size_t fields;
+    char field[COLUMNS][FIELD_MAX];
+    bool too_long;
+};
+
+/* one TAP line; no complaint means the row holds */
+__attribute__((format(printf, 3, 4))) static void
+tell(struct reader *reader, bool good, const char *format, ...)
+{
+    va_list arguments;
+    struct tally *tally = reader->tally;
+    tally->tests++;
+    tally->misses += !good;
+    printf("%sok %u - %s:%u: ", good ? "" : "not ", tally->tests, reader->path,
+           reader->line);
+    va_start(arguments, format);
+    vprintf(format, arguments);
+    va_end(arguments);
+    putchar('\n');
+}
+
+static bool parse_number(const char *text, double *number)
+{
+    char *end;
+    errno = 0;
+    *number = strtod(text, &end);
+    return end != text && *end == '\0' && errno == 0;
+}
+
+/* whether the inputs are as many and of the kinds the function wants; words is
+ * cut into pieces to which the inputs point */
+static bool parse_inputs(char *words, const char *kinds,
+                         struct reference_input *in)
+{
+    size_t count = 0;
+    char *rest = NULL;
+    for (char *word = strtok_r(words, " ", &rest); word;
+         word = strtok_r(NULL, " ", &rest)) {
+        if (kinds[count] == '\0') {
+            return false;
+        }
+        in[count].name = word;
+        bool number = parse_number(word, &in[count].number);
+        if (number != (kinds[count] == 'n')) {
+            return false;
+        }
+        count++;
+    }
+    return kinds[count] == '\0';
+}
+
+/* the largest allowed distance from an expected number */
+static bool parse_tolerance(const char *text, double expected,
+                            double *tolerance)
+{
+    bool relative = strncmp(text, "rel ", 4) == 0;
+    if (!relative && strncmp(text, "abs ", 4) != 0) {
+        return false;
+    }
+    if (!parse_number(text + 4, tolerance) || !(*tolerance >= 0)) {
+        return false;
+    }
+    *tolerance *= relative ? fabs(expected) : 1;
+    return isfinite(*tolerance) && isfinite(expected);
+}
+
+/* what a row expects: a failure, or a number */
+struct expectation {
+    enum mw_status status;
+    double number;
+    double tolerance; /* as a distance */
+};
+
+static bool parse_expectation(const struct reader *reader,
+                              struct expectation *wanted)
+{
+    const char *expected = reader->field[EXPECTED];
+    const char *tolerance = reader->field[TOLERANCE];
+    if (mw_status_from_name(expected, &wanted->status) == MW_OK) {
+        wanted->number = NAN;
+        wanted->tolerance = 0;
+        return wanted->status != MW_OK && tolerance[0] == '\0';
+    }
+    wanted->status = MW_OK;
+    return parse_number(expected, &wanted->number) &&
+           parse_tolerance(tolerance, wanted->number, &wanted->tolerance) &&
+           reader->field[UNIT][0] != '\0';
+}
+
+static void compare(struct reader *reader, enum mw_status status, double got,
+                    const struct expectation *wanted)
+{
+    bool near = wanted->status == MW_OK
+                    ? fabs(got - wanted->number) <= wanted->tolerance
+                    : isnan(got);
+    tell(reader, status == wanted->status && near,
+         "%s(%s) = %.10g (%s), expected %.10g (%s) +- %.3g %s",
+         reader->field[FUNCTION], reader->field[INPUTS], got,
+         mw_status_name(status), wanted->number, mw_status_name(wanted->status),
+         wanted->tolerance, reader->field[UNIT]);
+}
+
+/* run the function of a row and compare */
+static void check_row(struct reader *reader)
+{
+    struct reference_input in[REFERENCE_INPUTS_MAX] = {0};
+    struct expectation wanted;
+    char words[FIELD_MAX];
+    double got = 0; /* neither a result nor a failure's NaN */
+    const struct reference_function *function =
+        reference_find(reader->field[FUNCTION]);
+    if (!function) {
+        tell(reader, false, "unknown function '%s'", reader->field[FUNCTION]);
+        return;
+    }
+    strcpy(words, reader->field[INPUTS]);
+    if (!parse_inputs(words, function->kinds, in)) {
+        tell(reader, false, "malformed inputs '%s'", reader->field[INPUTS]);
+        return;
+    }
+    if (!parse_expectation(reader, &wanted)) {
+        tell(reader, false, "malformed expectation '%s', '%s', '%s'",
+             reader->field[EXPECTED], reader->field[TOLERANCE],
+             reader->field[UNIT]);
+        return;
+    }
+    enum mw_status status = function->adapter(in, &got);
+    compare(reader, status, got, &wanted);
+}
+
+static void check_header(struct reader *reader)
+{
+    bool good = reader->fields == COLUMNS;
+    for (size_t i = 0; i < COLUMNS && good; i++) {
+        good = strcmp(reader->field[i], header[i]) == 0;
+    }
+    reader->headed = true;
+    if (!good) {
+        tell(reader, false, "not the header this program reads");
+    }
+}
+
+/* libcsv calls this for every field ... */
+static void take_field(void *text, size_t length, void *data)
+{
+    struct reader *reader = data;
+    if (reader->fields < COLUMNS) {
+        char *field = reader->field[reader->fields];
+        reader->too_long = reader->too_long || length >= FIELD_MAX;
+        snprintf(field, FIELD_MAX, "%.*s", (int)length, (const char *)text);
+    }
+    reader->fields++;
+}
+
+/* ... and this for every row that is not blank */
+static void take_row(int end, void *data)
+{
+    struct reader *reader = data;
+    (void)end;
+    if (!reader->headed) {
+        check_header(reader);
+    } else if (reader->fields != COLUMNS || reader->too_long) {
+        tell(reader, false, "malformed row");
+    } else {
+        reader->rows++;
+        check_row(reader);
+    }
+    reader->fields = 0;
+    reader->too_long = false;
+}
+
+static void take_comment(struct reader *reader, const char *line)
+{
+    static const char *const words[] = {"seen", "memory", "computed"};
+    const char *sure = "# sure: ";
+    for (size_t i = 0; i < 3; i++) {
+        reader->sure =
+            reader->sure ||
+            (strncmp(line, sure, strlen(sure)) == 0 &&
+             strncmp(line + strlen(sure), words[i], strlen(words[i])) == 0);
+    }
+}
+
+static void read_lines(struct reader *reader, FILE *file,
+                       struct csv_parser *parser)
+{
+    char *line = NULL;
+    size_t room = 0;
+    ssize_t length;
+    bool good = true;
+    while (good && (length = getline(&line, &room, file)) > 0) {
+        reader->line++;
+        if (line[0] == '#') {
+            take_comment(reader, line);
+        } else {
+            good = csv_parse(parser, line, (size_t)length, take_field, take_row,
+                             reader) == (size_t)length;
+        }
+    }
+    good = good && csv_fini(parser, take_field, take_row, reader) == 0;
+    if (!good || ferror(file)) {
+        tell(reader, false, "not CSV, or not readable");
+    }
+    free(line);
+}
+
+static void check_file(struct tally *tally, const char *path)
+{
+    struct reader reader = {.tally = tally, .path = path};
+    struct csv_parser parser;
+    FILE *file = fopen(path, "r");
+    if (!file || csv_init(&parser, CSV_STRICT | CSV_STRICT_FINI) != 0) {
+        tell(&reader, false, "cannot be read: %s", strerror(errno));
+        return;
+    }
+    read_lines(&reader, file, &parser);
+    if (!reader.sure || reader.rows == 0) {
+        tell(&reader, false,
+             reader.sure ? "no rows" : "no line '# sure: ' among the comments");
+    }
+    csv_free(&parser);
+    fclose(file);
+}
+
+int main(int argc, char **argv)
+{
+    struct tally tally = {0, 0};
+    for (int i = 1; i < argc; i++) {
+        check_file(&tally, argv[i]);
+    }
+    printf("1..%u\n", tally.tests);
+    return tally.tests == 0 || tally.misses > 0;
+}
