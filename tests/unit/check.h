@@ -21,7 +21,7 @@
 
 /** Fail unless got is within a part of want. */
 #define check_part(got, want, part)                                            \
-    check_near_at(#got, got, want, (part)*fabs(want), __FILE__, __LINE__)
+    check_part_at(#got, got, want, part, __FILE__, __LINE__)
 
 /** Fail unless a call returns MW_OK. */
 #define check_ok(call) check_status_at(#call, call, MW_OK, __FILE__, __LINE__)
@@ -42,6 +42,12 @@ static inline void check_near_at(const char *what, double got, double want,
                     within);
         _fail(file, line);
     }
+}
+
+static inline void check_part_at(const char *what, double got, double want,
+                                 double part, const char *file, int line)
+{
+    check_near_at(what, got, want, part * fabs(want), file, line);
 }
 
 static inline void check_status_at(const char *what, enum mw_status got,
