@@ -186,6 +186,18 @@ static void points_that_make_no_line(void **state)
     check_no_fit(nowhere, 2, MW_ERR_TEMPERATURE);
 }
 
+/* the best line through these leaves the range at the first of them */
+static void a_line_that_misses_its_range(void **state)
+{
+    const struct mw_point points[3] = {{2e7, 0}, {2e7, 1}, {1e3, 50}};
+    struct mw_line line = {2.385, 2.385};
+    double residual;
+    (void)state;
+    check_fails(mw_line_fit(points, 3, &line, &residual), MW_ERR_VISCOSITY,
+                residual);
+    assert_true(isnan(line.a) && isnan(line.b));
+}
+
 static void outside_the_chart(void **state)
 {
     const double bad_v[] = {0.2099, 2.001e7, 0, -2.385, NAN, INFINITY};
@@ -223,6 +235,7 @@ int main(void)
         cmocka_unit_test(viscosity_falls_with_temperature),
         cmocka_unit_test(fit_finds_a_line_and_its_residual),
         cmocka_unit_test(points_that_make_no_line),
+        cmocka_unit_test(a_line_that_misses_its_range),
         cmocka_unit_test(outside_the_chart),
     };
     return cmocka_run_group_tests_name("walther", tests, NULL, NULL);
