@@ -174,6 +174,22 @@ static void values_that_are_no_viscosity(void **state)
     }
 }
 
+static void results_too_large_or_small_for_a_double(void **state)
+{
+    double x;
+    (void)state;
+    check_fails(mw_from_celsius(1.7e308, MW_FAHRENHEIT, &x), MW_ERR_TEMPERATURE,
+                x);
+    check_fails(mw_viscosity_to_mm2_s(1e308, MW_STOKES, NAN, NAN, &x),
+                MW_ERR_UNIT, x);
+    check_fails(mw_viscosity_to_mm2_s(1e308, MW_PA_S, 0.97, NAN, &x),
+                MW_ERR_UNIT, x);
+    check_fails(mw_viscosity_from_mm2_s(1e-320, MW_M2_S, NAN, NAN, &x),
+                MW_ERR_UNIT, x);
+    check_fails(mw_viscosity_from_mm2_s(1e308, MW_MPA_S, 2.385, NAN, &x),
+                MW_ERR_UNIT, x);
+}
+
 static void the_range_of_saybolt_seconds(void **state)
 {
     const double bad_t[] = {-17.9, 176.8, NAN, -300, INFINITY};
@@ -217,6 +233,7 @@ int main(void)
         cmocka_unit_test(viscosities_there_and_back),
         cmocka_unit_test(only_dynamic_units_need_a_density),
         cmocka_unit_test(values_that_are_no_viscosity),
+        cmocka_unit_test(results_too_large_or_small_for_a_double),
         cmocka_unit_test(the_range_of_saybolt_seconds),
         cmocka_unit_test(saybolt_seconds_rise),
     };
