@@ -42,6 +42,19 @@ static void from_any_temperature_to_any_and_back(void **state)
     }
 }
 
+static void the_same_temperature_changes_nothing(void **state)
+{
+    const double v[] = {MW_VISCOSITY_MIN, 238.5, MW_VISCOSITY_MAX};
+    (void)state;
+    for (size_t i = 0; i < 3; i++) {
+        for (double t = -20; t <= 100; t += 0.125) {
+            double same;
+            check_ok(mw_silicone_at(v[i], t, t, &same));
+            check_near(same, v[i], 0);
+        }
+    }
+}
+
 static void outside_the_law(void **state)
 {
     const double bad[] = {-20.001, 100.001, -273.15, NAN, INFINITY, -INFINITY};
@@ -131,6 +144,7 @@ int main(void)
         cmocka_unit_test(the_law_falls_and_is_one_at_25),
         cmocka_unit_test(slope_is_the_derivative),
         cmocka_unit_test(from_any_temperature_to_any_and_back),
+        cmocka_unit_test(the_same_temperature_changes_nothing),
         cmocka_unit_test(outside_the_law),
         cmocka_unit_test(viscosities_out_of_range),
         cmocka_unit_test(density_rises_with_the_grade),
