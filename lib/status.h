@@ -41,6 +41,9 @@ extern "C" {
     X(MW_ERR_NO_LINE, "Wright's rule needs each oil at two temperatures")      \
     X(MW_ERR_EXCESS, "an excess so large that the mix no longer thickens "     \
                      "steadily with the share")                                \
+    X(MW_ERR_SIZE,                                                             \
+      "a size that is not above zero, or parts that do not fit together")      \
+    X(MW_ERR_QUANTITY, "a spring, mass, speed or flow that is not above zero") \
     X(MW_ERR_GRADE, "no grade of the standard")                                \
     X(MW_ERR_UNIT, "outside the range of the unit")                            \
     X(MW_ERR_NAME, "an unknown name")                                          \
@@ -63,7 +66,12 @@ enum mw_status {
     X(MW_NOTE_WIDE, 16u,                                                       \
       "oils more than 3 to 1 apart: make a trial mix and measure it")          \
     X(MW_NOTE_WRIGHT_SILICONE, 32u,                                            \
-      "Wright's rule extrapolates far on silicone and reads high")
+      "Wright's rule extrapolates far on silicone and reads high")             \
+    X(MW_NOTE_KINETIC, 1024u,                                                  \
+      "over a tenth of the force is not viscous, but grows with the square "   \
+      "of the speed")                                                          \
+    X(MW_NOTE_TURBULENT, 2048u,                                                \
+      "a Reynolds number over 2000: the flow may not be laminar")
 
 enum mw_note {
 #define MW_NOTE_ENUM(name, bit, text) name = bit,

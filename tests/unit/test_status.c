@@ -150,6 +150,21 @@ PROVOKE(MW_ERR_EXCESS)
     return share_of(238.5, 23850, MW_SILICONE, MW_RULE_ASTM, 0.9, 300);
 }
 
+PROVOKE(MW_ERR_SIZE)
+{
+    const struct mw_damper blocked = {{3, 1.2e-3, 2e-3}, 12e-3, 12e-3};
+    struct outcome o = {.left = 0};
+    o.status = mw_damping(&blocked, 238.5, &o.left);
+    return o;
+}
+
+PROVOKE(MW_ERR_QUANTITY)
+{
+    struct outcome o = {.left = 0};
+    o.status = mw_damping_ratio(67.7, -2385, 0.42, &o.left);
+    return o;
+}
+
 PROVOKE(MW_ERR_GRADE)
 {
     int vg = 1;
@@ -258,6 +273,24 @@ PROVOKE(MW_NOTE_WRIGHT_SILICONE)
 {
     return (struct outcome){.left =
                                 mix_notes(238.5, 385.2, 26, MW_RULE_WRIGHT)};
+}
+
+static unsigned damper_notes(double thickness, double dynamic)
+{
+    const struct mw_damper damper = {{3, 1.2e-3, thickness}, 12e-3, 3e-3};
+    struct mw_damper_state at;
+    check_ok(mw_damper_at(&damper, dynamic, 0.97, 0.2385, &at));
+    return at.notes;
+}
+
+PROVOKE(MW_NOTE_KINETIC)
+{
+    return (struct outcome){.left = damper_notes(2e-3, 238.5)};
+}
+
+PROVOKE(MW_NOTE_TURBULENT)
+{
+    return (struct outcome){.left = damper_notes(2.385, 2.385)};
 }
 
 /* each provocation raises its own note and no other, but for Wright's rule on
