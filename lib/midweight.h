@@ -22,6 +22,7 @@
 #include "damper.h"
 #include "dose.h"
 #include "grade.h"
+#include "hold.h"
 #include "mixture.h"
 #include "oil.h"
 #include "silicone.h"

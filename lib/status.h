@@ -44,6 +44,8 @@ extern "C" {
     X(MW_ERR_SIZE,                                                             \
       "a size that is not above zero, or parts that do not fit together")      \
     X(MW_ERR_QUANTITY, "a spring, mass, speed or flow that is not above zero") \
+    X(MW_ERR_NO_LAW, "no law that tells how another oil of the family takes "  \
+                     "temperature")                                            \
     X(MW_ERR_GRADE, "no grade of the standard")                                \
     X(MW_ERR_UNIT, "outside the range of the unit")                            \
     X(MW_ERR_NAME, "an unknown name")                                          \
@@ -71,7 +73,9 @@ enum mw_status {
       "over a tenth of the force is not viscous, but grows with the square "   \
       "of the speed")                                                          \
     X(MW_NOTE_TURBULENT, 2048u,                                                \
-      "a Reynolds number over 2000: the flow may not be laminar")
+      "a Reynolds number over 2000: the flow may not be laminar")              \
+    X(MW_NOTE_ENDS, 4096u,                                                     \
+      "length of the holes not known: their ends are left out")
 
 enum mw_note {
 #define MW_NOTE_ENUM(name, bit, text) name = bit,

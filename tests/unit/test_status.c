@@ -165,6 +165,16 @@ PROVOKE(MW_ERR_QUANTITY)
     return o;
 }
 
+PROVOKE(MW_ERR_NO_LAW)
+{
+    const struct mw_point p = {23.85, 40};
+    struct outcome o = {.left = 0};
+    struct mw_oil oil;
+    mw_oil_make(MW_MINERAL, &p, 1, NAN, &oil);
+    o.status = mw_hold_rating(&oil, 38.52, 40, 40, &o.left);
+    return o;
+}
+
 PROVOKE(MW_ERR_GRADE)
 {
     int vg = 1;
@@ -291,6 +301,15 @@ PROVOKE(MW_NOTE_KINETIC)
 PROVOKE(MW_NOTE_TURBULENT)
 {
     return (struct outcome){.left = damper_notes(2.385, 2.385)};
+}
+
+PROVOKE(MW_NOTE_ENDS)
+{
+    const struct mw_piston from = {3, 1.2e-3, NAN}, to = {2, 1.4e-3, NAN};
+    unsigned notes = 0;
+    double factor;
+    check_ok(mw_hold_piston(&from, &to, &factor, &notes));
+    return (struct outcome){.left = notes};
 }
 
 /* each provocation raises its own note and no other, but for Wright's rule on
