@@ -19,6 +19,7 @@
 #define MIDWEIGHT_H
 
 #include "blend.h"
+#include "bubble.h"
 #include "damper.h"
 #include "dose.h"
 #include "grade.h"

@@ -46,6 +46,7 @@ extern "C" {
     X(MW_ERR_QUANTITY, "a spring, mass, speed or flow that is not above zero") \
     X(MW_ERR_NO_LAW, "no law that tells how another oil of the family takes "  \
                      "temperature")                                            \
+    X(MW_ERR_PRESSURE, "an absolute pressure that is not above zero")          \
     X(MW_ERR_GRADE, "no grade of the standard")                                \
     X(MW_ERR_UNIT, "outside the range of the unit")                            \
     X(MW_ERR_NAME, "an unknown name")                                          \
@@ -75,7 +76,9 @@ enum mw_status {
     X(MW_NOTE_TURBULENT, 2048u,                                                \
       "a Reynolds number over 2000: the flow may not be laminar")              \
     X(MW_NOTE_ENDS, 4096u,                                                     \
-      "length of the holes not known: their ends are left out")
+      "length of the holes not known: their ends are left out")                \
+    X(MW_NOTE_FAST_BUBBLE, 8192u,                                              \
+      "bubbles so fast that they rise slower than calculated")
 
 enum mw_note {
 #define MW_NOTE_ENUM(name, bit, text) name = bit,

@@ -175,6 +175,13 @@ PROVOKE(MW_ERR_NO_LAW)
     return o;
 }
 
+PROVOKE(MW_ERR_PRESSURE)
+{
+    struct outcome o = {.left = 0};
+    o.status = mw_bubble_growth(-91.3, &o.left);
+    return o;
+}
+
 PROVOKE(MW_ERR_GRADE)
 {
     int vg = 1;
@@ -310,6 +317,13 @@ PROVOKE(MW_NOTE_ENDS)
     double factor;
     check_ok(mw_hold_piston(&from, &to, &factor, &notes));
     return (struct outcome){.left = notes};
+}
+
+PROVOKE(MW_NOTE_FAST_BUBBLE)
+{
+    struct mw_settle settle;
+    check_ok(mw_settle(23.85, 1e-3, 0.05, MW_PRESSURE, &settle));
+    return (struct outcome){.left = settle.notes};
 }
 
 /* each provocation raises its own note and no other, but for Wright's rule on
