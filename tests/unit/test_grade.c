@@ -48,12 +48,40 @@ static void what_has_no_grade(void **state)
     }
 }
 
+/* grades of engine oil touch: none between the first and the last is left out
+ */
+static void engine_grades_rise_without_gaps(void **state)
+{
+    int last = NO_GRADE;
+    (void)state;
+    for (double v = 6.9; v < 26.1; v *= 1.0005) {
+        int grade = -1;
+        assert_int_equal(mw_sae_j300(v, &grade), MW_OK);
+        assert_true(grade == last || grade == (last ? last + 10 : 20));
+        last = grade;
+    }
+    assert_int_equal(last, 60);
+}
+
+static void what_is_no_engine_grade(void **state)
+{
+    const double bad[] = {0, -12.385, 6.8999, 26.1, 2385, NAN, INFINITY};
+    (void)state;
+    for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
+        int grade = 40;
+        assert_int_equal(mw_sae_j300(bad[i], &grade), MW_ERR_GRADE);
+        assert_int_equal(grade, NO_GRADE);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(grades_rise_and_leave_gaps),
         cmocka_unit_test(a_grade_is_near_its_number),
         cmocka_unit_test(what_has_no_grade),
+        cmocka_unit_test(engine_grades_rise_without_gaps),
+        cmocka_unit_test(what_is_no_engine_grade),
     };
     return cmocka_run_group_tests_name("grade", tests, NULL, NULL);
 }
