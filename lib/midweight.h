@@ -26,6 +26,7 @@
 #include "hold.h"
 #include "mixture.h"
 #include "oil.h"
+#include "recipe.h"
 #include "silicone.h"
 #include "status.h"
 #include "units.h"

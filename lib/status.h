@@ -47,6 +47,7 @@ extern "C" {
     X(MW_ERR_NO_LAW, "no law that tells how another oil of the family takes "  \
                      "temperature")                                            \
     X(MW_ERR_PRESSURE, "an absolute pressure that is not above zero")          \
+    X(MW_ERR_TOOL, "a tool too coarse for the batch, or too fine")             \
     X(MW_ERR_GRADE, "no grade of the standard")                                \
     X(MW_ERR_UNIT, "outside the range of the unit")                            \
     X(MW_ERR_NAME, "an unknown name")                                          \
@@ -78,7 +79,12 @@ enum mw_status {
     X(MW_NOTE_ENDS, 4096u,                                                     \
       "length of the holes not known: their ends are left out")                \
     X(MW_NOTE_FAST_BUBBLE, 8192u,                                              \
-      "bubbles so fast that they rise slower than calculated")
+      "bubbles so fast that they rise slower than calculated")                 \
+    X(MW_NOTE_FEW_MARKS, 16384u,                                               \
+      "a dose of under ten marks: hard to measure, make a larger batch or "    \
+      "take a finer tool")                                                     \
+    X(MW_NOTE_COARSE, 32768u,                                                  \
+      "the tool is too coarse: the recipe is over 1 % off the target")
 
 enum mw_note {
 #define MW_NOTE_ENUM(name, bit, text) name = bit,

@@ -182,6 +182,20 @@ PROVOKE(MW_ERR_PRESSURE)
     return o;
 }
 
+static double twice(double share, void *params)
+{
+    (void)params;
+    return 2 * share;
+}
+
+PROVOKE(MW_ERR_TOOL)
+{
+    const struct mw_order order = {0.385, 1.5, 0.15, {1, 1}};
+    struct mw_recipe recipe;
+    enum mw_status status = mw_recipe(&order, twice, NULL, &recipe);
+    return (struct outcome){status, recipe.batch};
+}
+
 PROVOKE(MW_ERR_GRADE)
 {
     int vg = 1;
@@ -324,6 +338,24 @@ PROVOKE(MW_NOTE_FAST_BUBBLE)
     struct mw_settle settle;
     check_ok(mw_settle(23.85, 1e-3, 0.05, MW_PRESSURE, &settle));
     return (struct outcome){.left = settle.notes};
+}
+
+static unsigned recipe_notes(double share, double batch)
+{
+    const struct mw_order order = {share, batch, 0, {1, 1}};
+    struct mw_recipe recipe;
+    check_ok(mw_recipe(&order, twice, NULL, &recipe));
+    return recipe.notes;
+}
+
+PROVOKE(MW_NOTE_FEW_MARKS)
+{
+    return (struct outcome){.left = recipe_notes(0.5, 6)};
+}
+
+PROVOKE(MW_NOTE_COARSE)
+{
+    return (struct outcome){.left = recipe_notes(0.385, 27)};
 }
 
 /* each provocation raises its own note and no other, but for Wright's rule on
