@@ -27,6 +27,7 @@
 #include "mixture.h"
 #include "oil.h"
 #include "recipe.h"
+#include "residue.h"
 #include "silicone.h"
 #include "status.h"
 #include "units.h"
