@@ -30,3 +30,26 @@ enum mw_status mw_iso_vg(double v40, int *vg)
     }
     return MW_ERR_GRADE;
 }
+
+/* SAE J300: from this viscosity at 100 C up to the next */
+static const struct {
+    double least;
+    int grade;
+} engine_grades[] = {
+    {6.9, 20}, {9.3, 30}, {12.5, 40}, {16.3, 50}, {21.9, 60}, {26.1, 0},
+};
+
+enum { ENGINE_ROWS = sizeof engine_grades / sizeof engine_grades[0] };
+
+enum mw_status mw_sae_j300(double v100, int *grade)
+{
+    *grade = 0;
+    for (size_t i = 0; i + 1 < ENGINE_ROWS; i++) {
+        if (v100 >= engine_grades[i].least &&
+            v100 < engine_grades[i + 1].least) {
+            *grade = engine_grades[i].grade;
+            return MW_OK;
+        }
+    }
+    return MW_ERR_GRADE;
+}

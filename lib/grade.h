@@ -24,6 +24,19 @@ extern "C" {
  */
 MW_API enum mw_status mw_iso_vg(double v40, int *vg);
 
+/**
+ * The SAE grade of an engine oil, by its viscosity at 100 C alone.
+ *
+ * Given:     v100    mm2/s at 100 C
+ * Returned:  grade   20, 30, 40, 50 or 60; 0 on failure
+ * Failures:  MW_ERR_GRADE  v100 is below 6.9, or 26.1 and more
+ * Notes:     the winter grades (W) are set by cold tests and the grades under
+ *            20 overlap this one: both are left out, and so is the standard's
+ *            second limit, at high shear
+ * Reference: SAE J300 (kinematic limits at 100 C read in print)
+ */
+MW_API enum mw_status mw_sae_j300(double v100, int *grade);
+
 #ifdef __cplusplus
 }
 #endif

@@ -53,7 +53,8 @@ enum mw_status mw_silicone_at(double v_from, double t_from, double t_to,
     if (!in_law(t_from) || !in_law(t_to)) {
         return MW_ERR_LAW_RANGE;
     }
-    double v = v_from * factor_at(t_to) / factor_at(t_from);
+    /* the ratio first: it is 1 to the last digit when nothing changes */
+    double v = v_from * (factor_at(t_to) / factor_at(t_from));
     if (!mw_viscosity_in_range(v)) {
         return MW_ERR_VISCOSITY;
     }

@@ -41,6 +41,13 @@ extern "C" {
     X(MW_ERR_NO_LINE, "Wright's rule needs each oil at two temperatures")      \
     X(MW_ERR_EXCESS, "an excess so large that the mix no longer thickens "     \
                      "steadily with the share")                                \
+    X(MW_ERR_SIZE,                                                             \
+      "a size that is not above zero, or parts that do not fit together")      \
+    X(MW_ERR_QUANTITY, "a spring, mass, speed or flow that is not above zero") \
+    X(MW_ERR_NO_LAW, "no law that tells how another oil of the family takes "  \
+                     "temperature")                                            \
+    X(MW_ERR_PRESSURE, "an absolute pressure that is not above zero")          \
+    X(MW_ERR_TOOL, "a tool too coarse for the batch, or too fine")             \
     X(MW_ERR_GRADE, "no grade of the standard")                                \
     X(MW_ERR_UNIT, "outside the range of the unit")                            \
     X(MW_ERR_NAME, "an unknown name")                                          \
@@ -67,7 +74,21 @@ enum mw_status {
     X(MW_NOTE_WIDE, 16u,                                                       \
       "oils more than 3 to 1 apart: make a trial mix and measure it")          \
     X(MW_NOTE_WRIGHT_SILICONE, 32u,                                            \
-      "Wright's rule extrapolates far on silicone and reads high")
+      "Wright's rule extrapolates far on silicone and reads high")             \
+    X(MW_NOTE_KINETIC, 1024u,                                                  \
+      "over a tenth of the force is not viscous, but grows with the square "   \
+      "of the speed")                                                          \
+    X(MW_NOTE_TURBULENT, 2048u,                                                \
+      "a Reynolds number over 2000: the flow may not be laminar")              \
+    X(MW_NOTE_ENDS, 4096u,                                                     \
+      "length of the holes not known: their ends are left out")                \
+    X(MW_NOTE_FAST_BUBBLE, 8192u,                                              \
+      "bubbles so fast that they rise slower than calculated")                 \
+    X(MW_NOTE_FEW_MARKS, 16384u,                                               \
+      "a dose of under ten marks: hard to measure, make a larger batch or "    \
+      "take a finer tool")                                                     \
+    X(MW_NOTE_COARSE, 32768u,                                                  \
+      "the tool is too coarse: the recipe is over 1 % off the target")
 
 enum mw_note {
 #define MW_NOTE_ENUM(name, bit, text) name = bit,

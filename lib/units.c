@@ -78,7 +78,12 @@ enum mw_status mw_from_celsius(double celsius, enum mw_temperature_scale scale,
     if (!above_absolute_zero(celsius)) {
         return MW_ERR_TEMPERATURE;
     }
-    *value = celsius * scales[scale].per_kelvin + scales[scale].at_zero;
+    double converted =
+        celsius * scales[scale].per_kelvin + scales[scale].at_zero;
+    if (!isfinite(converted)) {
+        return MW_ERR_TEMPERATURE;
+    }
+    *value = converted;
     return MW_OK;
 }
 
@@ -158,6 +163,12 @@ static enum mw_status from_sus(double sus, double t, double *v)
                : MW_ERR_UNIT;
 }
 
+/* above zero and finite: neither lost nor overflown */
+static bool is_viscosity(double value)
+{
+    return value > 0 && isfinite(value);
+}
+
 /* the factor to mm2/s of every unit that has one */
 static enum mw_status size_in_mm2_s(enum mw_viscosity_unit unit, double density,
                                     double *size)
@@ -178,17 +189,21 @@ enum mw_status mw_viscosity_to_mm2_s(double value, enum mw_viscosity_unit unit,
 {
     double size;
     *v = NAN;
-    if (!(value > 0 && isfinite(value))) {
+    if (!is_viscosity(value)) {
         return MW_ERR_UNIT;
     }
     if (unit == MW_SUS) {
         return from_sus(value, t, v);
     }
     enum mw_status status = size_in_mm2_s(unit, density, &size);
-    if (status == MW_OK) {
-        *v = value * size;
+    if (status != MW_OK) {
+        return status;
     }
-    return status;
+    if (!is_viscosity(value * size)) {
+        return MW_ERR_UNIT;
+    }
+    *v = value * size;
+    return MW_OK;
 }
 
 enum mw_status mw_viscosity_from_mm2_s(double v, enum mw_viscosity_unit unit,
@@ -196,15 +211,19 @@ enum mw_status mw_viscosity_from_mm2_s(double v, enum mw_viscosity_unit unit,
 {
     double size;
     *value = NAN;
-    if (!(v > 0 && isfinite(v))) {
+    if (!is_viscosity(v)) {
         return MW_ERR_UNIT;
     }
     if (unit == MW_SUS) {
         return mw_sus(v, t, value);
     }
     enum mw_status status = size_in_mm2_s(unit, density, &size);
-    if (status == MW_OK) {
-        *value = v / size;
+    if (status != MW_OK) {
+        return status;
     }
-    return status;
+    if (!is_viscosity(v / size)) {
+        return MW_ERR_UNIT;
+    }
+    *value = v / size;
+    return MW_OK;
 }

@@ -86,8 +86,8 @@ MW_API bool mw_density_in_range(double density);
  *            density g/ml; used by the dynamic units only
  *            t       degC; used by SUS only
  * Returned:  v       mm2/s
- * Failures:  MW_ERR_UNIT  value not above zero and finite, no such unit, or
- *                         outside the range of SUS
+ * Failures:  MW_ERR_UNIT  value or v not above zero and finite, no such unit,
+ *                         or outside the range of SUS
  *            MW_ERR_DENSITY
  * Reference: mu = rho v; SUS as for mw_sus()
  */

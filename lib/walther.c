@@ -211,6 +211,9 @@ enum mw_status mw_line_fit_weighted(const struct mw_point *points,
     if (status == MW_OK && residual) {
         status = standard_residual(points, n, line, &spread);
     }
+    if (status != MW_OK) {
+        *line = (struct mw_line){NAN, NAN};
+    }
     if (residual) {
         *residual = spread;
     }

@@ -39,6 +39,14 @@ static enum mw_status iso_vg(inputs in, double *got)
     return status;
 }
 
+static enum mw_status sae_j300(inputs in, double *got)
+{
+    int grade;
+    enum mw_status status = mw_sae_j300(in[0].number, &grade);
+    *got = grade == 0 ? (double)NAN : grade;
+    return status;
+}
+
 /* value unit g/ml degC */
 static enum mw_status to_mm2_s(inputs in, double *got)
 {
@@ -111,6 +119,7 @@ const struct reference_function reference_unit_functions[] = {
     {"viscosity_index_h", "n", viscosity_index_h},
     {"mw_v100_from_index", "nn", v100_from_index},
     {"mw_iso_vg", "n", iso_vg},
+    {"mw_sae_j300", "n", sae_j300},
     {"mw_viscosity_to_mm2_s", "nsnn", to_mm2_s},
     {"mw_viscosity_from_mm2_s", "nsnn", from_mm2_s},
     {"mw_celsius", "ns", celsius},

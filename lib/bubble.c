@@ -1,0 +1,94 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "bubble.h"
+
+#include <gsl/gsl_pow_int.h>
+#include <math.h>
+#include <stddef.h>
+
+#include "positive.h"
+#include "walther.h"
+
+#define M2_S_PER_MM2_S 1e-6
+
+/* u = g d^2/(divisor v); sources in the header */
+static const double divisors[] = {
+    [MW_BUBBLE_RIGID] = 18,
+    [MW_BUBBLE_CLEAN] = 12,
+};
+
+enum { SKINS = sizeof divisors / sizeof divisors[0] };
+
+enum mw_status mw_bubble_speed(double v, double diameter,
+                               enum mw_bubble_skin skin, double *speed)
+{
+    *speed = NAN;
+    if (!mw_viscosity_in_range(v)) {
+        return MW_ERR_VISCOSITY;
+    }
+    if ((unsigned)skin >= SKINS) {
+        return MW_ERR_UNIT;
+    }
+    double rise = MW_GRAVITY * gsl_pow_2(diameter) /
+                  (divisors[skin] * v * M2_S_PER_MM2_S);
+    if (!mw_is_positive(diameter) || !mw_is_positive(rise)) {
+        return MW_ERR_SIZE;
+    }
+    *speed = rise;
+    return MW_OK;
+}
+
+enum mw_status mw_bubble_reynolds(double v, double diameter,
+                                  enum mw_bubble_skin skin, double *reynolds)
+{
+    double speed;
+    *reynolds = NAN;
+    enum mw_status status = mw_bubble_speed(v, diameter, skin, &speed);
+    if (status != MW_OK) {
+        return status;
+    }
+    double number = speed * diameter / (v * M2_S_PER_MM2_S);
+    if (!mw_is_positive(number)) {
+        return MW_ERR_SIZE;
+    }
+    *reynolds = number;
+    return MW_OK;
+}
+
+enum mw_status mw_bubble_growth(double pressure, double *growth)
+{
+    bool good = mw_is_positive(pressure);
+    *growth = good ? cbrt(MW_PRESSURE / pressure) : NAN;
+    return good ? MW_OK : MW_ERR_PRESSURE;
+}
+
+enum mw_status mw_settle(double v, double diameter, double depth,
+                         double pressure, struct mw_settle *settle)
+{
+    double growth, speed, reynolds;
+    *settle = (struct mw_settle){NAN, NAN, NAN, NAN, NAN, 0};
+    enum mw_status status = mw_bubble_growth(pressure, &growth);
+    if (status == MW_OK) {
+        status = mw_bubble_speed(v, diameter, MW_BUBBLE_RIGID, &speed);
+    }
+    if (status == MW_OK) {
+        status = mw_bubble_reynolds(v, diameter * growth, MW_BUBBLE_CLEAN,
+                                    &reynolds);
+    }
+    if (status != MW_OK) {
+        return status;
+    }
+    double still = depth / speed;
+    double seconds = still / gsl_pow_2(growth);
+    if (!mw_is_positive(still) || !mw_is_positive(seconds)) {
+        return MW_ERR_SIZE;
+    }
+    *settle = (struct mw_settle){
+        .seconds = seconds,
+        .clean_seconds =
+            seconds * divisors[MW_BUBBLE_CLEAN] / divisors[MW_BUBBLE_RIGID],
+        .still_seconds = still,
+        .growth = growth,
+        .reynolds = reynolds,
+        .notes = reynolds > MW_BUBBLE_REYNOLDS_MAX ? MW_NOTE_FAST_BUBBLE : 0};
+    return MW_OK;
+}

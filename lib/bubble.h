@@ -1,0 +1,96 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * bubble - how long until the air is out of an oil.
+ *
+ * A small bubble rises at g d^2/(18 v) when its skin is rigid, as dirt makes it
+ * (Stokes): the slow, safe bound. With a clean skin that slips it rises at
+ * g d^2/(12 v), half as fast again. The density of air is left out.
+ *
+ * Reference: Stokes' law; Hadamard and Rybczynski (1911) for the clean bubble
+ * (read in print).
+ */
+#ifndef MW_BUBBLE_H
+#define MW_BUBBLE_H
+
+#include "status.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+#define MW_GRAVITY  9.80665 /* m/s2, standard gravity by definition */
+#define MW_PRESSURE 101.325 /* kPa, standard atmosphere by definition */
+
+/* up to here Oseen's term 3/16 Re changes Stokes' law by less than 10 % (from
+ * memory); our own limit */
+#define MW_BUBBLE_REYNOLDS_MAX 0.5
+
+enum mw_bubble_skin { MW_BUBBLE_RIGID, MW_BUBBLE_CLEAN };
+
+/** How a bubble gets out of an oil. */
+struct mw_settle {
+    double seconds;       /* s, rigid skin, under the pressure given: the bound
+                             to wait for */
+    double clean_seconds; /* s, clean skin, likewise */
+    double still_seconds; /* s, rigid skin, under the standard atmosphere */
+    double growth;        /* of the diameter by the pressure given */
+    double reynolds;      /* of the grown bubble with a clean skin */
+    unsigned notes;       /* MW_NOTE_FAST_BUBBLE */
+};
+
+/**
+ * The speed at which a bubble rises.
+ *
+ * Given:     v       mm2/s of the oil, 0.21 to 2e7
+ *            diameter  m, above zero
+ *            skin    MW_BUBBLE_RIGID or MW_BUBBLE_CLEAN
+ * Returned:  speed   m/s
+ * Failures:  MW_ERR_VISCOSITY, MW_ERR_SIZE
+ *            MW_ERR_UNIT  no such skin
+ * Notes:     for a small Reynolds number, see mw_bubble_reynolds(); a faster
+ *            bubble is slower than calculated
+ */
+MW_API enum mw_status mw_bubble_speed(double v, double diameter,
+                                      enum mw_bubble_skin skin, double *speed);
+
+/**
+ * The Reynolds number of a rising bubble, speed x diameter/v.
+ *
+ * Given, Failures: as for mw_bubble_speed()
+ * Returned:  reynolds  above MW_BUBBLE_REYNOLDS_MAX the speed is overrated
+ */
+MW_API enum mw_status mw_bubble_reynolds(double v, double diameter,
+                                         enum mw_bubble_skin skin,
+                                         double *reynolds);
+
+/**
+ * How a bubble grows when the pressure on it falls, (p0/p)^(1/3).
+ *
+ * Given:     pressure  kPa, absolute (0 is a perfect vacuum), above zero
+ * Returned:  growth  of the diameter, 1 at the standard atmosphere; its square
+ *                    is that of the speed, its cube that of the volume
+ * Failures:  MW_ERR_PRESSURE
+ * Notes:     the oil above weighs on the bubble too, 0.5 kPa for 50 mm
+ *            (0.97 g/ml): add it for a pressure below some 5 kPa
+ * Reference: Boyle's law
+ */
+MW_API enum mw_status mw_bubble_growth(double pressure, double *growth);
+
+/**
+ * How long a bubble takes to the surface, from the bottom.
+ *
+ * Given:     v       mm2/s, at the temperature of the oil
+ *            diameter  m, under the standard atmosphere, above zero
+ *            depth   m of oil, above zero
+ *            pressure  kPa, absolute; MW_PRESSURE for standing still
+ * Returned:  settle  all of it; NaN and no notes on failure
+ * Failures:  MW_ERR_VISCOSITY, MW_ERR_SIZE, MW_ERR_PRESSURE
+ */
+MW_API enum mw_status mw_settle(double v, double diameter, double depth,
+                                double pressure, struct mw_settle *settle);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif
