@@ -20,6 +20,7 @@
 
 #include "blend.h"
 #include "bottle.h"
+#include "cup.h"
 #include "dose.h"
 #include "grade.h"
 #include "mixture.h"

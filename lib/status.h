@@ -48,7 +48,10 @@ extern "C" {
     X(MW_ERR_UNCERTAINTY, "an uncertainty that is negative, no number, or "    \
                           "too large for its input")                           \
     X(MW_ERR_BUDGET, "an uncertainty budget that is full, or says nothing")    \
-    X(MW_ERR_READINGS, "too few or too many readings, or one that is none")
+    X(MW_ERR_READINGS, "too few or too many readings, or one that is none")    \
+    X(MW_ERR_CUP_TIME, "a time outside the window of the cup's standard")      \
+    X(MW_ERR_CALIBRATION, "cup constants that no cup has, or known oils "      \
+                          "that do not give them")
 
 enum mw_status {
 #define MW_STATUS_ENUM(name, text) name,
@@ -67,7 +70,9 @@ enum mw_status {
     X(MW_NOTE_WIDE, 16u,                                                       \
       "oils more than 3 to 1 apart: make a trial mix and measure it")          \
     X(MW_NOTE_WRIGHT_SILICONE, 32u,                                            \
-      "Wright's rule extrapolates far on silicone and reads high")
+      "Wright's rule extrapolates far on silicone and reads high")             \
+    X(MW_NOTE_NO_JET, 65536u,                                                  \
+      "the known oils show no loss to the jet: calibrated as v = a t")
 
 enum mw_note {
 #define MW_NOTE_ENUM(name, bit, text) name = bit,
