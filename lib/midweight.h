@@ -18,6 +18,7 @@
 #ifndef MIDWEIGHT_H
 #define MIDWEIGHT_H
 
+#include "against.h"
 #include "ball.h"
 #include "blend.h"
 #include "bottle.h"

@@ -85,7 +85,9 @@ enum mw_status {
     X(MW_NOTE_MARKS, 262144u,                                                  \
       "marks within one tube radius of the surface or the bottom")             \
     X(MW_NOTE_SHORT_TIME, 524288u,                                             \
-      "under 10 s: the thumb on the stopwatch is 2 % of it or more")
+      "under 10 s: the thumb on the stopwatch is 2 % of it or more")           \
+    X(MW_NOTE_APART, 1048576u,                                                 \
+      "times far apart: compare with a known oil nearer to this one")
 
 enum mw_note {
 #define MW_NOTE_ENUM(name, bit, text) name = bit,
