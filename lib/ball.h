@@ -15,9 +15,9 @@
  *     Basin Report 1143, 1958 (read in print). It is 0.26 % below the former
  *     where they meet.
  *   Inertia: L. Schiller and A. Naumann, 1933 (from memory). Adding it to 1/F
- *     is this library's; reference/ball.csv holds it against nine balls.
- *   Ends: R. I. Tanner, J. Fluid Mech. 17 (1963) 161: below 0.5 % where the
- *     marks are more than a tube radius from surface and bottom (read in
+ *     is this library's; reference/heidelberg_balls.csv holds it against nine
+ * balls. Ends: R. I. Tanner, J. Fluid Mech. 17 (1963) 161: below 0.5 % where
+ * the marks are more than a tube radius from surface and bottom (read in
  *     print).
  */
 #ifndef MW_BALL_H
@@ -103,7 +103,7 @@ MW_API enum mw_status mw_ball_wall(double x, double *factor);
  *            MW_ERR_REYNOLDS the ball fell so fast that Re is over 800
  *            MW_ERR_VISCOSITY
  * Notes:     MW_NOTE_REYNOLDS    Re over 2.5, where the law was not checked
- *            MW_NOTE_MARKS        marks within a tube radius of the ends
+ *            MW_NOTE_MARKS       marks within a tube radius of the ends
  *            MW_NOTE_SHORT_TIME  under 10 s
  */
 MW_API enum mw_status mw_ball_viscosity(const struct mw_ball_run *run,

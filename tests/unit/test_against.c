@@ -67,7 +67,7 @@ static double dynamic(const void *measurement)
 }
 
 /* with times known to 10 and 15 % linear theory is too narrow: the example
- * prints a mean of 5.82 and an uncertainty of 1.11 from its own draws */
+ * prints an uncertainty of 1.11, and from draws a mean of 5.82 */
 static void example_e3_is_drawn(void **state)
 {
     (void)state;
