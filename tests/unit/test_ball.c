@@ -9,41 +9,9 @@
 
 #include <cmocka.h>
 
-#include "monte_carlo.h"
-#include "readings.h"
+#include "ball_runs.h"
 
 #define assert_close(x, y, d) assert_true(fabs((x) - (y)) <= (d))
-
-/* a steel ball in 10 000 mm2/s silicone, as at the bench */
-static struct mw_ball_run bench(void)
-{
-    return (struct mw_ball_run){.diameter = 0.00635,
-                                .tube = 0.0385,
-                                .travel = 0.1285,
-                                .depth = 0.195,
-                                .time = 12.85,
-                                .ball_density = 7.81,
-                                .density = 0.974,
-                                .gravity = 9.812};
-}
-
-/* Heidelberg practical course V212, published data: diameter in mm, g/ml, s */
-static const double balls[9][3] = {
-    {9, 1.3625, 8.020},  {8, 1.3575, 10.070},  {7.144, 1.3775, 11.122},
-    {6, 1.3775, 14.730}, {5, 1.3775, 20.244},  {4, 1.3775, 30.796},
-    {3, 1.3775, 52.414}, {2, 1.3775, 106.986}, {1.5, 1.3775, 195.034}};
-
-static struct mw_ball_run heidelberg(size_t i)
-{
-    return (struct mw_ball_run){.diameter = balls[i][0] / 1000,
-                                .tube = 0.075,
-                                .travel = 0.3,
-                                .depth = NAN,
-                                .time = balls[i][2],
-                                .ball_density = balls[i][1],
-                                .density = 1.1442,
-                                .gravity = 9.81};
-}
 
 static void nine_balls_agree_with_a_capillary(void **state)
 {
@@ -274,100 +242,6 @@ static void short_times_and_fast_balls_are_noted(void **state)
     assert_int_equal(notes_of(&run), MW_NOTE_REYNOLDS);
 }
 
-static double ln_v(const void *measurement)
-{
-    struct mw_ball_result result;
-    mw_ball_viscosity(measurement, &result);
-    return log(result.viscosity);
-}
-
-static void assert_budget_is_scatter(struct mw_ball_run run,
-                                     const struct mw_ball_uncertainty *u)
-{
-    struct mw_budget budget = {0};
-    const struct uncertain inputs[] = {
-        {&run.diameter, u->diameter}, {&run.travel, u->travel},
-        {&run.time, u->time},         {&run.ball_density, u->ball_density},
-        {&run.density, u->density},   {&run.gravity, u->gravity},
-        {&run.tube, u->tube},
-    };
-    assert_int_equal(mw_ball_budget(&run, u, &budget), MW_OK);
-    double linear = mw_budget_combined(&budget);
-    double drawn =
-        monte_carlo(ln_v, &run, inputs, isinf(run.tube) ? 6 : 7).deviation;
-    assert_close(drawn, linear, 0.02 * linear);
-}
-
-static void the_budget_is_how_readings_scatter(void **state)
-{
-    (void)state;
-    struct mw_ball_run run = bench();
-    const struct mw_ball_uncertainty u = {.diameter = 2e-5,
-                                          .tube = 2e-4,
-                                          .travel = 4e-4,
-                                          .time = MW_THUMB,
-                                          .ball_density = 0.04,
-                                          .density = 0.006,
-                                          .gravity = 0.004};
-    assert_budget_is_scatter(run, &u);
-    run.tube = 0.0105; /* x = 0.6: the wall rules */
-    assert_budget_is_scatter(run, &u);
-    run.tube = INFINITY;
-    assert_budget_is_scatter(run, &u);
-    run.travel = 2.385; /* inertia rules: Reynolds number 3.5 */
-    run.depth = NAN;
-    assert_budget_is_scatter(run, &u);
-}
-
-/* a ball little denser than the oil: the difference of densities rules */
-static void a_light_ball_hangs_on_its_density(void **state)
-{
-    (void)state;
-    struct mw_ball_run run = heidelberg(4);
-    const struct mw_ball_uncertainty u = {.diameter = 5e-6,
-                                          .tube = 1e-4,
-                                          .travel = 5e-4,
-                                          .time = 0.1,
-                                          .ball_density = 0.005,
-                                          .density = 0.001,
-                                          .gravity = 0.001};
-    struct mw_budget budget = {0};
-    assert_budget_is_scatter(run, &u);
-    assert_int_equal(mw_ball_budget(&run, &u, &budget), MW_OK);
-    assert_string_equal(mw_budget_dominant(&budget), "ball density");
-}
-
-static void the_budget_counts_the_law(void **state)
-{
-    (void)state;
-    struct mw_ball_run run = bench();
-    struct mw_budget budget = {0};
-    const struct mw_ball_uncertainty u = {.law = MW_BALL_LAW};
-    assert_int_equal(mw_ball_budget(&run, &u, &budget), MW_OK);
-    assert_int_equal(budget.count, 8);
-    assert_close(mw_budget_combined(&budget), 0.033, 1e-15);
-    run.tube = INFINITY;
-    budget.count = 0;
-    assert_int_equal(mw_ball_budget(&run, &u, &budget), MW_OK);
-    assert_int_equal(budget.count, 7);
-}
-
-static void a_failed_budget_is_unchanged(void **state)
-{
-    (void)state;
-    struct mw_ball_run run = bench();
-    struct mw_budget budget = {0};
-    const struct mw_ball_uncertainty u = {.time = 0.2}, huge = {.density = 7},
-                                     bad = {.law = -0.03};
-    assert_int_equal(mw_budget_add(&budget, "temperature", 0.58, -0.0198),
-                     MW_OK);
-    assert_int_equal(mw_ball_budget(&run, &huge, &budget), MW_ERR_UNCERTAINTY);
-    assert_int_equal(mw_ball_budget(&run, &bad, &budget), MW_ERR_UNCERTAINTY);
-    run.time = 0;
-    assert_int_equal(mw_ball_budget(&run, &u, &budget), MW_ERR_TIME);
-    assert_int_equal(budget.count, 1);
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -384,10 +258,6 @@ int main(void)
         cmocka_unit_test(a_good_run_has_no_notes),
         cmocka_unit_test(marks_near_the_ends_are_noted),
         cmocka_unit_test(short_times_and_fast_balls_are_noted),
-        cmocka_unit_test(the_budget_is_how_readings_scatter),
-        cmocka_unit_test(a_light_ball_hangs_on_its_density),
-        cmocka_unit_test(the_budget_counts_the_law),
-        cmocka_unit_test(a_failed_budget_is_unchanged),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
