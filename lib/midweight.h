@@ -18,9 +18,12 @@
 #ifndef MIDWEIGHT_H
 #define MIDWEIGHT_H
 
+#include "against.h"
+#include "ball.h"
 #include "blend.h"
 #include "bottle.h"
 #include "bubble.h"
+#include "cup.h"
 #include "damper.h"
 #include "dose.h"
 #include "grade.h"

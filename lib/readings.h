@@ -18,6 +18,9 @@ extern "C" {
  * practice, no source) */
 #define MW_THUMB 0.2
 
+/* s: of a shorter time the thumb is more than 2 % */
+#define MW_SHORT_TIME 10.0
+
 /* of ln v; our own limits, so that no weight overflows or vanishes */
 #define MW_ESTIMATE_MIN 1e-9
 #define MW_ESTIMATE_MAX 10.0

@@ -55,7 +55,17 @@ extern "C" {
     X(MW_ERR_UNCERTAINTY, "an uncertainty that is negative, no number, or "    \
                           "too large for its input")                           \
     X(MW_ERR_BUDGET, "an uncertainty budget that is full, or says nothing")    \
-    X(MW_ERR_READINGS, "too few or too many readings, or one that is none")
+    X(MW_ERR_READINGS, "too few or too many readings, or one that is none")    \
+    X(MW_ERR_CUP_TIME, "a time outside the window of the cup's standard")      \
+    X(MW_ERR_CALIBRATION, "cup constants that no cup has, or known oils "      \
+                          "that do not give them")                             \
+    X(MW_ERR_LENGTH, "a length outside 0.01 mm to 10 m, or oil less deep "     \
+                     "than the fall")                                          \
+    X(MW_ERR_TIME, "a time that is not above zero")                            \
+    X(MW_ERR_TUBE, "a ball wider than 0.8 of the tube")                        \
+    X(MW_ERR_BALL, "a ball not denser than the oil, or over 23 g/ml")          \
+    X(MW_ERR_GRAVITY, "gravity outside 9.76 to 9.84 m/s2")                     \
+    X(MW_ERR_REYNOLDS, "a ball so fast that its Reynolds number is over 800")
 
 enum mw_status {
 #define MW_STATUS_ENUM(name, text) name,
@@ -88,7 +98,17 @@ enum mw_status {
       "a dose of under ten marks: hard to measure, make a larger batch or "    \
       "take a finer tool")                                                     \
     X(MW_NOTE_COARSE, 32768u,                                                  \
-      "the tool is too coarse: the recipe is over 1 % off the target")
+      "the tool is too coarse: the recipe is over 1 % off the target")         \
+    X(MW_NOTE_NO_JET, 65536u,                                                  \
+      "the known oils show no loss to the jet: calibrated as v = a t")         \
+    X(MW_NOTE_REYNOLDS, 131072u,                                               \
+      "Reynolds number over 2.5, where the law of the ball was not checked")   \
+    X(MW_NOTE_MARKS, 262144u,                                                  \
+      "marks within one tube radius of the surface or the bottom")             \
+    X(MW_NOTE_SHORT_TIME, 524288u,                                             \
+      "under 10 s: the thumb on the stopwatch is 2 % of it or more")           \
+    X(MW_NOTE_APART, 1048576u,                                                 \
+      "times far apart: compare with a known oil nearer to this one")
 
 enum mw_note {
 #define MW_NOTE_ENUM(name, bit, text) name = bit,

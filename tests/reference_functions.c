@@ -9,6 +9,7 @@ static const struct reference_function *const tables[] = {
     reference_unit_functions,
     reference_blend_functions,
     reference_damper_functions,
+    reference_measure_functions,
 };
 
 const struct reference_function *reference_find(const char *name)

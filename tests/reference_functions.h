@@ -42,6 +42,7 @@ extern const struct reference_function reference_oil_functions[];
 extern const struct reference_function reference_unit_functions[];
 extern const struct reference_function reference_blend_functions[];
 extern const struct reference_function reference_damper_functions[];
+extern const struct reference_function reference_measure_functions[];
 
 /** The function with a name, NULL when there is none. */
 const struct reference_function *reference_find(const char *name);
