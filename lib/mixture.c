@@ -226,6 +226,9 @@ enum mw_status mw_mixture_nearest(const struct mw_oil *oils, size_t n,
     double best = INFINITY;
     *nearest = n;
     *v = NAN;
+    if (!(target > 0 && isfinite(target))) {
+        return MW_ERR_VISCOSITY;
+    }
     for (size_t i = 0; i < n; i++) {
         double here;
         enum mw_status known = mw_oil_viscosity(&oils[i], t, &here);

@@ -366,6 +366,20 @@ static void the_nearest_oil(void **state)
     assert_int_equal(nearest, 1);
 }
 
+static void nothing_is_near_no_viscosity(void **state)
+{
+    const struct mw_oil oils[2] = {silicone(100), silicone(1000)};
+    const double bad[] = {0, -238.5, NAN, INFINITY};
+    (void)state;
+    for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
+        size_t nearest = 0;
+        double v;
+        check_fails(mw_mixture_nearest(oils, 2, bad[i], 25, &nearest, &v),
+                    MW_ERR_VISCOSITY, v);
+        assert_int_equal(nearest, 2);
+    }
+}
+
 static void midway_is_even_on_a_logarithmic_scale(void **state)
 {
     (void)state;
@@ -392,6 +406,7 @@ int main(void)
         cmocka_unit_test(notes_tell_what_was_stretched),
         cmocka_unit_test(the_rules_spread),
         cmocka_unit_test(the_nearest_oil),
+        cmocka_unit_test(nothing_is_near_no_viscosity),
         cmocka_unit_test(midway_is_even_on_a_logarithmic_scale),
     };
     return cmocka_run_group_tests_name("mixture", tests, NULL, NULL);
