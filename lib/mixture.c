@@ -96,9 +96,7 @@ static unsigned notes_of(const struct mixture *mixture,
 {
     unsigned notes = 0;
     for (size_t i = 0; i < n; i++) {
-        struct mw_oil_state state;
-        mw_oil_at(&oils[i], t, &state);
-        notes |= state.notes & ~(unsigned)MW_NOTE_DENSITY;
+        notes |= mw_oil_notes(&oils[i], t);
     }
     if (mixture->thickest > MW_RATIO_WIDE * mixture->thinnest) {
         notes |= MW_NOTE_WIDE;

@@ -189,7 +189,7 @@ enum mw_status mw_oil_density(const struct mw_oil *oil, double t,
     return mineral_density(known ? oil->density : MINERAL_DENSITY, t, density);
 }
 
-static unsigned range_notes(const struct mw_oil *oil, double t)
+unsigned mw_oil_notes(const struct mw_oil *oil, double t)
 {
     unsigned notes = 0;
     if (oil->has_line && !(t >= oil->t_low && t <= oil->t_high)) {
@@ -240,7 +240,7 @@ enum mw_status mw_oil_at(const struct mw_oil *oil, double t,
                                    .density = density,
                                    .factor = v / rated,
                                    .slope = slope_at(oil, t),
-                                   .notes = notes | range_notes(oil, t)};
+                                   .notes = notes | mw_oil_notes(oil, t)};
     return MW_OK;
 }
 

@@ -329,6 +329,18 @@ static void notes_tell_what_was_stretched(void **state)
                      MW_NOTE_EXTRAPOLATED);
 }
 
+/* silicone lines reach further than the densities of silicone do */
+static void notes_do_not_depend_on_density(void **state)
+{
+    const struct mw_oil a = lined(MW_SILICONE, 238.5, 2.5);
+    const struct mw_oil b = lined(MW_SILICONE, 385.2, 2.6);
+    const unsigned both = MW_NOTE_EXTRAPOLATED | MW_NOTE_TEMPERATURE;
+    (void)state;
+    assert_int_equal(notes_of(a, b, 99, &astm), MW_NOTE_TEMPERATURE);
+    assert_int_equal(notes_of(a, b, 120, &astm), both);
+    assert_int_equal(notes_of(a, b, -25, &astm), both);
+}
+
 static void the_rules_spread(void **state)
 {
     const struct mw_oil lines[2] = {lined(MW_MINERAL, 23.85, 5.1),
@@ -404,6 +416,7 @@ int main(void)
         cmocka_unit_test(an_excess_may_carry_a_mix_off_the_scale),
         cmocka_unit_test(targets_out_of_reach),
         cmocka_unit_test(notes_tell_what_was_stretched),
+        cmocka_unit_test(notes_do_not_depend_on_density),
         cmocka_unit_test(the_rules_spread),
         cmocka_unit_test(the_nearest_oil),
         cmocka_unit_test(nothing_is_near_no_viscosity),
