@@ -264,6 +264,21 @@ static void notes_of_an_oil(void **state)
     }
 }
 
+/* a temperature that went through kelvin is still the same temperature */
+static void rounding_is_no_extrapolation(void **state)
+{
+    (void)state;
+    for (double t = -19.9; t < 99; t += 0.7) {
+        double kelvin, back;
+        const struct mw_point points[2] = {{46, t}, {6.9, t + 60}};
+        const struct mw_oil oil = make(MW_MINERAL, points, 2, 0.87);
+        check_ok(mw_from_celsius(t, MW_KELVIN, &kelvin));
+        check_ok(mw_celsius(kelvin, MW_KELVIN, &back));
+        assert_int_equal(mw_oil_notes(&oil, back), 0);
+        assert_int_equal(mw_oil_notes(&oil, t - 1e-5), MW_NOTE_EXTRAPOLATED);
+    }
+}
+
 static void dynamic_viscosity_there_and_back(void **state)
 {
     const double known[] = {NAN, 0.9385};
@@ -338,6 +353,7 @@ int main(void)
         cmocka_unit_test(densities),
         cmocka_unit_test(the_rating_stands_in_for_25),
         cmocka_unit_test(notes_of_an_oil),
+        cmocka_unit_test(rounding_is_no_extrapolation),
         cmocka_unit_test(dynamic_viscosity_there_and_back),
         cmocka_unit_test(silicone_from_dynamic_at_any_temperature),
         cmocka_unit_test(no_dynamic_viscosity),
