@@ -175,6 +175,27 @@ static void a_target_that_is_an_oil_is_that_oil(void **state)
     check_near(share, 1, 0);
 }
 
+/* the target next to an oil lies between the oils like any other */
+static void a_target_next_to_an_oil_is_met(void **state)
+{
+    const struct mw_method methods[] = {
+        astm, wright, {MW_RULE_ASTM, 0.1}, {MW_RULE_WRIGHT, 0.1}};
+    (void)state;
+    for (double v = 2.385; v < 1e5; v *= 1.385) {
+        const struct mw_oil pair[2] = {lined(MW_MINERAL, v, 2.1),
+                                       lined(MW_MINERAL, v * 2.385, 2.2)};
+        for (size_t i = 0; i < 4; i++) {
+            double v1, v2, share;
+            check_ok(mw_oil_viscosity(&pair[0], 25, &v1));
+            check_ok(mw_oil_viscosity(&pair[1], 25, &v2));
+            check_ok(solve(pair, nextafter(v1, v2), 25, &methods[i], &share));
+            check_near(share, 0, 1e-12);
+            check_ok(solve(pair, nextafter(v2, v1), 25, &methods[i], &share));
+            check_near(share, 1, 1e-12);
+        }
+    }
+}
+
 static void the_usual_method(void **state)
 {
     const struct mw_oil silicones[2] = {silicone(238.5),
@@ -409,6 +430,7 @@ int main(void)
         cmocka_unit_test(an_oil_in_parts_is_one_oil),
         cmocka_unit_test(one_oil_alone_is_itself),
         cmocka_unit_test(a_target_that_is_an_oil_is_that_oil),
+        cmocka_unit_test(a_target_next_to_an_oil_is_met),
         cmocka_unit_test(the_usual_method),
         cmocka_unit_test(oils_that_do_not_mix),
         cmocka_unit_test(the_widest_pair),
