@@ -96,9 +96,7 @@ static unsigned notes_of(const struct mixture *mixture,
 {
     unsigned notes = 0;
     for (size_t i = 0; i < n; i++) {
-        struct mw_oil_state state;
-        mw_oil_at(&oils[i], t, &state);
-        notes |= state.notes & ~(unsigned)MW_NOTE_DENSITY;
+        notes |= mw_oil_notes(&oils[i], t);
     }
     if (mixture->thickest > MW_RATIO_WIDE * mixture->thinnest) {
         notes |= MW_NOTE_WIDE;
@@ -151,15 +149,12 @@ static enum mw_status check_target(const double v[2], double target)
     return v[0] == v[1] ? MW_ERR_ALIKE : MW_OK;
 }
 
-static enum mw_status share_of(const struct mw_oil pair[2], const double v[2],
-                               double target, double t, double x,
-                               const struct mw_method *method, double *share)
+static enum mw_status solve_share(const struct mw_oil pair[2],
+                                  const double v[2], double target, double t,
+                                  double x, const struct mw_method *method,
+                                  double *share)
 {
     const struct mw_line lines[2] = {pair[0].line, pair[1].line};
-    if (target == v[0] || target == v[1]) {
-        *share = target == v[1];
-        return MW_OK;
-    }
     if (method->excess != 0) {
         struct mw_pair known =
             mw_pair_of(lines, v, x, method->rule, method->excess);
@@ -168,6 +163,23 @@ static enum mw_status share_of(const struct mw_oil pair[2], const double v[2],
     return method->rule == MW_RULE_WRIGHT
                ? mw_blend_wright_share(&lines[0], &lines[1], target, t, share)
                : mw_blend_astm_share(v[0], v[1], target, share);
+}
+
+/* of a target that lies between the oils: where only the last digits part it
+ * from an oil, its W may come out beyond, and it is that oil */
+static enum mw_status share_of(const struct mw_oil pair[2], const double v[2],
+                               double target, double t, double x,
+                               const struct mw_method *method, double *share)
+{
+    enum mw_status status = MW_ERR_TARGET;
+    if (target != v[0] && target != v[1]) {
+        status = solve_share(pair, v, target, t, x, method, share);
+    }
+    if (status == MW_ERR_TARGET) {
+        *share = fabs(target - v[1]) < fabs(target - v[0]);
+        status = MW_OK;
+    }
+    return status;
 }
 
 enum mw_status mw_mixture_share(const struct mw_oil pair[2], double target,
@@ -226,6 +238,9 @@ enum mw_status mw_mixture_nearest(const struct mw_oil *oils, size_t n,
     double best = INFINITY;
     *nearest = n;
     *v = NAN;
+    if (!(target > 0 && isfinite(target))) {
+        return MW_ERR_VISCOSITY;
+    }
     for (size_t i = 0; i < n; i++) {
         double here;
         enum mw_status known = mw_oil_viscosity(&oils[i], t, &here);

@@ -116,7 +116,8 @@ mw_mixture_spread(const struct mw_oil *oils, const double *shares, size_t n,
  *            t       degC
  * Returned:  nearest index of the oil; n on failure
  *            v       its viscosity at t, mm2/s
- * Failures:  that of the last oil, when none is known at t
+ * Failures:  MW_ERR_VISCOSITY  the target is not above zero
+ *            that of the last oil, when none is known at t
  */
 MW_API enum mw_status mw_mixture_nearest(const struct mw_oil *oils, size_t n,
                                          double target, double t,

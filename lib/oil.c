@@ -18,10 +18,6 @@
 #define USUAL_T_MAX   60.0
 #define USUAL_V25_MIN 50.0
 
-/* K: temperatures nearer than this are one and the same; it only absorbs the
- * rounding of a conversion from F or K */
-#define SAME_TEMPERATURE 1e-6
-
 static const struct {
     const char *name;
     double rating_t;
@@ -130,11 +126,6 @@ enum mw_status mw_oil_from_index(double v40, double index, double density,
     return mw_oil_make(MW_MINERAL, points, 2, density, oil);
 }
 
-static bool same_temperature(double a, double b)
-{
-    return fabs(a - b) <= SAME_TEMPERATURE;
-}
-
 enum mw_status mw_oil_viscosity(const struct mw_oil *oil, double t, double *v)
 {
     const struct mw_point *rating = &oil->points[0];
@@ -142,7 +133,7 @@ enum mw_status mw_oil_viscosity(const struct mw_oil *oil, double t, double *v)
     if (oil->has_line) {
         return mw_line_at(&oil->line, t, v);
     }
-    if (same_temperature(t, rating->temperature)) {
+    if (mw_same_temperature(t, rating->temperature)) {
         *v = rating->viscosity;
         return MW_OK;
     }
@@ -189,17 +180,24 @@ enum mw_status mw_oil_density(const struct mw_oil *oil, double t,
     return mineral_density(known ? oil->density : MINERAL_DENSITY, t, density);
 }
 
-static unsigned range_notes(const struct mw_oil *oil, double t)
+/* within low and high, or at one of them */
+static bool within(double t, double low, double high)
+{
+    return (t >= low && t <= high) || mw_same_temperature(t, low) ||
+           mw_same_temperature(t, high);
+}
+
+unsigned mw_oil_notes(const struct mw_oil *oil, double t)
 {
     unsigned notes = 0;
-    if (oil->has_line && !(t >= oil->t_low && t <= oil->t_high)) {
+    if (oil->has_line && !within(t, oil->t_low, oil->t_high)) {
         notes |= MW_NOTE_EXTRAPOLATED;
     }
     if (oil->family == MW_SILICONE) {
         if (silicone_v25(oil) < USUAL_V25_MIN) {
             notes |= MW_NOTE_THIN_SILICONE;
         }
-        if (!(t >= USUAL_T_MIN && t <= USUAL_T_MAX)) {
+        if (!within(t, USUAL_T_MIN, USUAL_T_MAX)) {
             notes |= MW_NOTE_TEMPERATURE;
         }
     }
@@ -240,7 +238,7 @@ enum mw_status mw_oil_at(const struct mw_oil *oil, double t,
                                    .density = density,
                                    .factor = v / rated,
                                    .slope = slope_at(oil, t),
-                                   .notes = notes | range_notes(oil, t)};
+                                   .notes = notes | mw_oil_notes(oil, t)};
     return MW_OK;
 }
 

@@ -89,6 +89,7 @@ MW_API double mw_family_density_t(enum mw_family family);
  * Failures:  MW_ERR_VISCOSITY, MW_ERR_TEMPERATURE, MW_ERR_DENSITY
  *            MW_ERR_POINTS  no point, too many, or several at one temperature
  *            MW_ERR_RISING  it would thicken as it gets warmer
+ *            MW_ERR_FAMILY  no such family
  */
 MW_API enum mw_status mw_oil_make(enum mw_family family,
                                   const struct mw_point *points, size_t count,
@@ -139,6 +140,15 @@ MW_API enum mw_status mw_oil_viscosity(const struct mw_oil *oil, double t,
  */
 MW_API enum mw_status mw_oil_density(const struct mw_oil *oil, double t,
                                      double *density, unsigned *notes);
+
+/**
+ * How far the viscosity of an oil at a temperature is out of what is tested.
+ *
+ * Given:     oil     made
+ *            t       degC, at which mw_oil_viscosity() has a value
+ * Returned:  a set of enum mw_note; MW_NOTE_DENSITY is never among them
+ */
+MW_API unsigned mw_oil_notes(const struct mw_oil *oil, double t);
 
 /**
  * Everything about an oil at a temperature.

@@ -19,6 +19,11 @@ bool mw_temperature_in_range(double t)
     return t > MW_ABSOLUTE_ZERO && t <= MW_TEMPERATURE_MAX;
 }
 
+bool mw_same_temperature(double t, double u)
+{
+    return fabs(t - u) <= 1e-6;
+}
+
 /* the term that matters below about 2 mm2/s (ASTM D341) */
 static double thin_term(double v)
 {
@@ -129,7 +134,8 @@ static enum mw_status chart_points(const struct mw_point *points, size_t n,
         if (status != MW_OK) {
             return status;
         }
-        distinct = distinct || x[i] != x[0];
+        distinct = distinct || !mw_same_temperature(points[i].temperature,
+                                                    points[0].temperature);
     }
     return distinct ? MW_OK : MW_ERR_POINTS;
 }

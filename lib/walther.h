@@ -57,6 +57,12 @@ MW_API bool mw_viscosity_in_range(double v);
 MW_API bool mw_temperature_in_range(double t);
 
 /**
+ * Whether two temperatures in degC are one and the same: nearer than 1e-6 K,
+ * which only absorbs the rounding of a conversion from F or K. False for NaN.
+ */
+MW_API bool mw_same_temperature(double t, double u);
+
+/**
  * The abscissa of the chart, X = log10 T.
  *
  * Given:     t       degC, above absolute zero and up to 340

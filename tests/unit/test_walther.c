@@ -164,6 +164,7 @@ static void points_that_make_no_line(void **state)
 {
     struct mw_point many[MW_POINTS_MAX + 1];
     const struct mw_point same[2] = {{238.5, 40}, {23.85, 40}};
+    const struct mw_point nearly[2] = {{238.5, 40}, {23.85, 40 + 5e-7}};
     const struct mw_point rising[2] = {{23.85, 40}, {238.5, 100}};
     const struct mw_point flat[2] = {{23.85, 40}, {23.85, 100}};
     const struct mw_point thin[2] = {{23.85, 40}, {0.2, 100}};
@@ -178,6 +179,7 @@ static void points_that_make_no_line(void **state)
     check_no_fit(many, 1, MW_ERR_POINTS);
     check_no_fit(many, 0, MW_ERR_POINTS);
     check_no_fit(same, 2, MW_ERR_POINTS);
+    check_no_fit(nearly, 2, MW_ERR_POINTS);
     check_no_fit(rising, 2, MW_ERR_RISING);
     check_no_fit(flat, 2, MW_ERR_RISING);
     check_no_fit(thin, 2, MW_ERR_VISCOSITY);
@@ -196,6 +198,16 @@ static void a_line_that_misses_its_range(void **state)
     check_fails(mw_line_fit(points, 3, &line, &residual), MW_ERR_VISCOSITY,
                 residual);
     assert_true(isnan(line.a) && isnan(line.b));
+}
+
+static void temperatures_that_are_the_same(void **state)
+{
+    (void)state;
+    assert_true(mw_same_temperature(23.85, 23.85));
+    assert_true(mw_same_temperature(23.85, 23.85 + 9e-7));
+    assert_false(mw_same_temperature(23.85, 23.85 - 1.1e-6));
+    assert_false(mw_same_temperature(NAN, 23.85));
+    assert_false(mw_same_temperature(NAN, NAN));
 }
 
 static void outside_the_chart(void **state)
@@ -236,6 +248,7 @@ int main(void)
         cmocka_unit_test(fit_finds_a_line_and_its_residual),
         cmocka_unit_test(points_that_make_no_line),
         cmocka_unit_test(a_line_that_misses_its_range),
+        cmocka_unit_test(temperatures_that_are_the_same),
         cmocka_unit_test(outside_the_chart),
     };
     return cmocka_run_group_tests_name("walther", tests, NULL, NULL);
