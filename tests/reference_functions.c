@@ -5,10 +5,8 @@
 #include <string.h>
 
 static const struct reference_function *const tables[] = {
-    reference_oil_functions,
-    reference_unit_functions,
-    reference_blend_functions,
-    reference_damper_functions,
+    reference_oil_functions,     reference_unit_functions,
+    reference_blend_functions,   reference_damper_functions,
     reference_measure_functions,
 };
 
