@@ -188,7 +188,8 @@ enum outcome bottle_load(struct stock *stock, const char *name,
     if (!found) {
         /* the first problem stands, if the table could not be read */
         problem_set(stock->problem, OUTCOME_USAGE,
-                    "no bottle \"%.*s\" in the stock; see midweight stock list",
+                    "no bottle \"%.*s\" in the stock (see midweight stock "
+                    "list), and no viscosity such as 350 or 46@40C/VI150",
                     QUOTED, name);
     }
     return stock->problem->outcome;

@@ -6,8 +6,14 @@
 #include "report.h"
 #include "version.h"
 
-static const struct command *const commands[] = {&command_mix, &command_oil,
-                                                 &command_stock, NULL};
+/* clang-format off: a line for each */
+static const struct command *const commands[] = {
+    &command_mix,
+    &command_oil,
+    &command_stock,
+    NULL,
+};
+/* clang-format on */
 
 static void show_help(void)
 {

@@ -4,11 +4,11 @@
 
 #include "cautions.h"
 #include "commands.h"
-#include "literal.h"
 #include "midweight.h"
 #include "number.h"
 #include "quantity.h"
 #include "report.h"
+#include "source.h"
 
 enum { AT, TABLE, FAMILY, DENSITY };
 
@@ -23,8 +23,7 @@ static const struct argp_option options[] = {
 };
 
 struct question {
-    const char *name;
-    struct mw_oil oil;
+    struct source source;
     double temperature;             /* degC */
     struct temperature_range table; /* no rows: no table */
 };
@@ -51,12 +50,14 @@ static enum outcome read_question(const struct words *words,
         return REFUSE("one oil at a time; \"%.*s\" is one too many", QUOTED,
                       words->argument[1]);
     }
-    question->name = words->argument[0];
-    if (parse_oil(question->name, &habits, &question->oil, problem) !=
-        OUTCOME_DONE) {
+    struct shelf shelf = {.file = words->stock};
+    source_find(&shelf, words->argument[0], &habits, &question->source,
+                problem);
+    shelf_close(&shelf);
+    if (problem->outcome != OUTCOME_DONE) {
         return problem->outcome;
     }
-    question->temperature = question->oil.points[0].temperature;
+    question->temperature = question->source.oil.points[0].temperature;
     if (words->value[AT] &&
         parse_temperature(words->value[AT], &question->temperature, problem) !=
             OUTCOME_DONE) {
@@ -72,8 +73,9 @@ static enum outcome state_at(const struct question *question, double t,
                              struct mw_oil_state *state,
                              struct problem *problem)
 {
-    return explain_oil_status(question->name, &question->oil, t,
-                              mw_oil_at(&question->oil, t, state), problem);
+    return explain_oil_status(question->source.name, &question->source.oil, t,
+                              mw_oil_at(&question->source.oil, t, state),
+                              problem);
 }
 
 static double row_temperature(const struct question *question, unsigned row)
@@ -105,7 +107,7 @@ static enum outcome solve(const struct question *question,
     }
     /* a scale or a standard that does not reach the oil is left out */
     mw_sus(answer->state.viscosity, question->temperature, &answer->sus);
-    if (mw_oil_viscosity(&question->oil, 40, &v40) == MW_OK) {
+    if (mw_oil_viscosity(&question->source.oil, 40, &v40) == MW_OK) {
         mw_iso_vg(v40, &answer->iso_vg);
     }
     return check_table(question, problem);
@@ -116,7 +118,10 @@ static enum outcome solve(const struct question *question,
 static void print_points(const struct question *question)
 {
     char viscosity[FIGURES_LENGTH];
-    const struct mw_oil *oil = &question->oil;
+    const struct mw_oil *oil = &question->source.oil;
+    if (question->source.id) {
+        printf("%s, ", question->source.name);
+    }
     printf("%s:", mw_family_name(oil->family));
     for (size_t i = 0; i < oil->count; i++) {
         printf("%s %s mm2/s at %.6g C", i ? "," : "",
@@ -141,7 +146,7 @@ static void print_state(const struct question *question,
     }
     printf("  factor     %s of the rating at %.6g C\n",
            figures(state->factor, 3, text),
-           question->oil.points[0].temperature);
+           question->source.oil.points[0].temperature);
     if (isfinite(state->slope)) {
         printf("  slope      %.2f %% per degree\n", 100 * state->slope);
     }
@@ -160,7 +165,8 @@ static void print_table(const struct question *question)
     printf("  %8s %10s %10s %8s\n", "C", "mm2/s", "mPa.s", "factor");
     for (unsigned row = 0; row < question->table.rows; row++) {
         struct mw_oil_state state;
-        mw_oil_at(&question->oil, row_temperature(question, row), &state);
+        mw_oil_at(&question->source.oil, row_temperature(question, row),
+                  &state);
         printf("  %8.6g %10s %10s %8s\n", state.temperature,
                figures(state.viscosity, 3, v), figures(state.dynamic, 3, mu),
                figures(state.factor, 3, factor));
@@ -187,7 +193,7 @@ static json_t *json_table(const struct question *question)
     for (unsigned row = 0; row < question->table.rows; row++) {
         struct mw_oil_state state;
         double t = row_temperature(question, row), sus;
-        mw_oil_at(&question->oil, t, &state);
+        mw_oil_at(&question->source.oil, t, &state);
         mw_sus(state.viscosity, t, &sus);
         json_array_append_new(table, json_state(&state, sus));
     }
@@ -206,14 +212,15 @@ static enum outcome print_as_json(const struct question *question,
                                   const struct answer *answer,
                                   struct problem *problem)
 {
-    return print_json(
-        json_pack("{s:s, s:s, s:o, s:o, s:o, s:o, s:o}", "name", question->name,
-                  "family", mw_family_name(question->oil.family), "points",
-                  json_points(&question->oil), "at",
-                  json_state(&answer->state, answer->sus), "table",
-                  json_table(question), "classes", json_classes(answer),
-                  "warnings", json_notes(answer->state.notes)),
-        problem);
+    return print_json(json_pack("{s:s, s:s, s:o, s:o, s:o, s:o, s:o}", "name",
+                                question->source.name, "family",
+                                mw_family_name(question->source.oil.family),
+                                "points", json_points(&question->source.oil),
+                                "at", json_state(&answer->state, answer->sus),
+                                "table", json_table(question), "classes",
+                                json_classes(answer), "warnings",
+                                json_notes(answer->state.notes)),
+                      problem);
 }
 
 static enum outcome run(const struct command *command, int argc, char **argv,

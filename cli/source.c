@@ -46,3 +46,11 @@ enum outcome source_find(struct shelf *shelf, const char *word,
     }
     return problem->outcome;
 }
+
+void shelf_close(struct shelf *shelf)
+{
+    if (shelf->opened) {
+        stock_close(&shelf->stock);
+        shelf->opened = false;
+    }
+}

@@ -36,6 +36,9 @@ enum outcome source_find(struct shelf *shelf, const char *word,
                          const struct oil_habits *habits, struct source *source,
                          struct problem *problem);
 
+/** The stock is no longer needed. */
+void shelf_close(struct shelf *shelf);
+
 /** A bottle as a source, under its own name. */
 struct source source_of(const struct bottle *bottle);
 
