@@ -108,6 +108,18 @@ static void the_inverse_gives_the_index_back(void **state)
     }
 }
 
+/* oils far flatter than any that is sold */
+static void the_inverse_reaches_the_flattest_oils(void **state)
+{
+    (void)state;
+    for (double ratio = 1.02; ratio < 3; ratio *= 1.1) {
+        double index, v100;
+        check_ok(mw_viscosity_index(238.5, 238.5 / ratio, &index));
+        check_ok(mw_v100_from_index(238.5, index, &v100));
+        check_part(v100, 238.5 / ratio, 1e-11);
+    }
+}
+
 static void what_has_no_index(void **state)
 {
     double x, h;
@@ -151,6 +163,7 @@ int main(void)
         cmocka_unit_test(an_oil_on_l_has_index_0_and_on_h_100),
         cmocka_unit_test(a_thinner_oil_at_40_has_the_higher_index),
         cmocka_unit_test(the_inverse_gives_the_index_back),
+        cmocka_unit_test(the_inverse_reaches_the_flattest_oils),
         cmocka_unit_test(what_has_no_index),
         cmocka_unit_test(an_index_that_no_oil_has),
     };
