@@ -82,18 +82,6 @@ static enum mw_status fit_oil(const struct mw_oil *label,
     return mw_oil_make(label->family, ends, 2, label->density, oil);
 }
 
-/* the same oil with every point a little thicker or thinner */
-static enum mw_status scaled_oil(const struct mw_oil *oil, double factor,
-                                 struct mw_oil *scaled)
-{
-    struct mw_point points[MW_POINTS_MAX];
-    for (size_t i = 0; i < oil->count; i++) {
-        points[i] = oil->points[i];
-        points[i].viscosity *= factor;
-    }
-    return mw_oil_make(oil->family, points, oil->count, oil->density, scaled);
-}
-
 /* each item as an estimate of the viscosity at the rating temperature */
 static enum mw_status bring_to_rating(const struct mw_oil *oil,
                                       const struct items *items,
@@ -156,7 +144,7 @@ static enum mw_status pool(const struct mw_oil *oil, const struct items *items,
     known[0] = estimates[0];
     status = mw_pool(known, count, &pooled);
     if (status == MW_OK) {
-        status = scaled_oil(oil, pooled.viscosity / rated, &bottle->oil);
+        status = mw_oil_scaled(oil, pooled.viscosity / rated, &bottle->oil);
     }
     if (status == MW_OK) {
         bottle->uncertainty = pooled.uncertainty;
