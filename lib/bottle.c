@@ -17,6 +17,11 @@ double mw_usual_tolerance(double v)
     return v <= 1000 ? 0.05 : 0.10;
 }
 
+double mw_tolerance_of(double u)
+{
+    return fmin(fmax(u * sqrt(3), 0.001), 0.999);
+}
+
 static enum mw_status collect(const struct mw_oil *label, double tolerance,
                               const struct mw_reading *readings, size_t n,
                               struct items *items)
@@ -172,4 +177,30 @@ enum mw_status mw_bottle_make(const struct mw_oil *label, double tolerance,
         status = fit_oil(label, &items, &oil);
     }
     return status == MW_OK ? pool(&oil, &items, own_slope, bottle) : status;
+}
+
+enum mw_status mw_bottle_measured(const struct mw_oil *oil,
+                                  const struct mw_reading *readings, size_t n,
+                                  double t, struct mw_estimate *measured)
+{
+    struct mw_estimate estimates[MW_READINGS_MAX];
+    struct mw_pooled pooled;
+    double there, here;
+    *measured = (struct mw_estimate){NAN, NAN};
+    if (n < 1 || n > MW_READINGS_MAX) {
+        return MW_ERR_READINGS;
+    }
+    enum mw_status status = mw_oil_viscosity(oil, t, &there);
+    for (size_t i = 0; i < n && status == MW_OK; i++) {
+        status = mw_oil_viscosity(oil, readings[i].temperature, &here);
+        estimates[i].viscosity = readings[i].viscosity * there / here;
+        estimates[i].uncertainty = readings[i].uncertainty;
+    }
+    if (status == MW_OK) {
+        status = mw_pool(estimates, n, &pooled);
+    }
+    if (status == MW_OK) {
+        *measured = (struct mw_estimate){pooled.viscosity, pooled.uncertainty};
+    }
+    return status;
 }

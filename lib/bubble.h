@@ -21,6 +21,9 @@ extern "C" {
 #define MW_GRAVITY  9.80665 /* m/s2, standard gravity by definition */
 #define MW_PRESSURE 101.325 /* kPa, standard atmosphere by definition */
 
+/* m: a bubble that stirring leaves and that still matters; our assumption */
+#define MW_USUAL_BUBBLE 0.5e-3
+
 /* up to here Oseen's term 3/16 Re changes Stokes' law by less than 10 % (from
  * memory); our own limit */
 #define MW_BUBBLE_REYNOLDS_MAX 0.5
@@ -88,6 +91,17 @@ MW_API enum mw_status mw_bubble_growth(double pressure, double *growth);
  */
 MW_API enum mw_status mw_settle(double v, double diameter, double depth,
                                 double pressure, struct mw_settle *settle);
+
+/**
+ * How deep a batch stands in a cup that is as wide as the oil is deep.
+ *
+ * Given:     batch   ml, above zero
+ * Returned:  depth   m
+ * Failures:  MW_ERR_SIZE
+ * Notes:     the shape of the cup is our assumption; a narrow bottle stands
+ *            deeper and takes longer in proportion
+ */
+MW_API enum mw_status mw_batch_depth(double batch, double *depth);
 
 #ifdef __cplusplus
 }

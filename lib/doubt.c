@@ -216,3 +216,12 @@ enum mw_status mw_doubt_oil(const struct mw_oil *oil, double t,
     const double whole = 1;
     return mw_doubt_mixture(oil, &whole, 1, t, &plain, &doubt, budget);
 }
+
+enum mw_status mw_doubt_dose(double mark, double batch, double *u)
+{
+    *u = NAN;
+    if (!(mark >= 0 && batch > 0 && isfinite(mark / batch))) {
+        return MW_ERR_AMOUNT;
+    }
+    return mw_rectangular(mark / batch / 2, u);
+}

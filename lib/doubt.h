@@ -97,6 +97,18 @@ MW_API enum mw_status mw_doubt_oil(const struct mw_oil *oil, double t,
                                    double uncertainty, double thermometer,
                                    struct mw_budget *budget);
 
+/**
+ * The standard uncertainty of a dose from the marks of the tool: it ends
+ * anywhere within half a mark.
+ *
+ * Given:     mark    ml of one mark, zero or more
+ *            batch   ml, above zero
+ * Returned:  u       standard, in parts of the batch (ml/ml)
+ * Failures:  MW_ERR_AMOUNT
+ * Reference: GUM 4.3.7, limits of half a mark (GUM F.2.2.1: resolution)
+ */
+MW_API enum mw_status mw_doubt_dose(double mark, double batch, double *u);
+
 #ifdef __cplusplus
 }
 #endif

@@ -87,12 +87,24 @@ static void refused(void **state)
     assert_true(isnan(x));
 }
 
+static void depth_of_a_batch(void **state)
+{
+    double depth;
+    (void)state;
+    /* a cup of 30 mm across and 30 mm of oil holds pi/4 27 = 21.2058 ml */
+    check_ok(mw_batch_depth(21.205750411731103, &depth));
+    check_part(depth, 0.030, 1e-14);
+    check_fails(mw_batch_depth(0, &depth), MW_ERR_SIZE, depth);
+    check_fails(mw_batch_depth(NAN, &depth), MW_ERR_SIZE, depth);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(speed_under_reduced_pressure),
         cmocka_unit_test(pieces_make_the_whole),
         cmocka_unit_test(fast_bubbles_are_noted),
+        cmocka_unit_test(depth_of_a_batch),
         cmocka_unit_test(refused),
     };
     return cmocka_run_group_tests_name("bubble", tests, NULL, NULL);
