@@ -244,22 +244,6 @@ static enum outcome read_method(const struct words *words, struct shelf *shelf,
     return silicone ? find_excess(shelf, request) : OUTCOME_DONE;
 }
 
-static enum outcome read_thermometer(const struct words *words,
-                                     struct mix_request *request,
-                                     struct problem *problem)
-{
-    const char *text = words->value[THERMOMETER];
-    request->thermometer = MW_THERMOMETER;
-    if (text &&
-        parse_number(text, &request->thermometer, problem) != OUTCOME_DONE) {
-        return problem->outcome;
-    }
-    return request->thermometer >= 0 && request->thermometer <= 20
-               ? OUTCOME_DONE
-               : REFUSE("%.*s: a thermometer is off by 0 to 20 degrees", QUOTED,
-                        text);
-}
-
 static enum outcome read_oils(const struct words *words,
                               const struct oil_habits *habits,
                               struct shelf *shelf, struct mix_request *request,
@@ -299,7 +283,8 @@ static enum outcome read_request(const struct words *words, struct shelf *shelf,
         read_make(words, request, problem) != OUTCOME_DONE ||
         read_tool(words, request, problem) != OUTCOME_DONE ||
         read_residue(words, &habits, shelf, request, problem) != OUTCOME_DONE ||
-        read_thermometer(words, request, problem) != OUTCOME_DONE ||
+        parse_thermometer(words->value[THERMOMETER], &request->thermometer,
+                          problem) != OUTCOME_DONE ||
         read_method(words, shelf, &habits, request, problem) != OUTCOME_DONE) {
         return problem->outcome;
     }

@@ -10,7 +10,8 @@
 #include "report.h"
 
 enum {
-    TABLE_ROWS_MAX = 1000 /* more is a slip of the step */
+    TABLE_ROWS_MAX = 1000, /* more is a slip of the step */
+    THERMOMETER_MAX = 20   /* degrees; more is no thermometer */
 };
 
 static const char *skip_spaces(const char *text)
@@ -70,6 +71,19 @@ enum outcome parse_temperature(const char *text, double *celsius,
                ? OUTCOME_DONE
                : REFUSE("\"%.*s\" is not a temperature; write 12C, 54F or 285K",
                         QUOTED, text);
+}
+
+enum outcome parse_thermometer(const char *text, double *limit,
+                               struct problem *problem)
+{
+    *limit = MW_THERMOMETER;
+    if (text && parse_number(text, limit, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    return *limit >= 0 && *limit <= THERMOMETER_MAX
+               ? OUTCOME_DONE
+               : REFUSE("%.*s: a thermometer is off by 0 to %d degrees", QUOTED,
+                        text, (int)THERMOMETER_MAX);
 }
 
 enum outcome parse_temperature_range(const char *text,

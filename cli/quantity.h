@@ -48,6 +48,10 @@ enum outcome parse_viscosity(const char *text, struct viscosity *viscosity,
 enum outcome parse_temperature(const char *text, double *celsius,
                                struct problem *problem);
 
+/** How far off a thermometer may be, in degrees; the usual one for NULL. */
+enum outcome parse_thermometer(const char *text, double *limit,
+                               struct problem *problem);
+
 /** FROM:TO:STEP, all in degrees Celsius; STEP is a difference. */
 struct temperature_range {
     double from, to, step;

@@ -149,7 +149,9 @@ static enum mw_status pool(const struct mw_oil *oil, const struct items *items,
     known[0] = estimates[0];
     status = mw_pool(known, count, &pooled);
     if (status == MW_OK) {
-        status = mw_oil_scaled(oil, pooled.viscosity / rated, &bottle->oil);
+        /* a label alone is what it says, to the last digit */
+        double factor = count > 1 ? pooled.viscosity / rated : 1;
+        status = mw_oil_scaled(oil, factor, &bottle->oil);
     }
     if (status == MW_OK) {
         bottle->uncertainty = pooled.uncertainty;
