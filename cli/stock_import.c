@@ -284,13 +284,10 @@ static void read_header(const char *const fields[], size_t count,
             column++;
         }
         importing->meaning[i] = column;
-        if (column == STOCK_COLUMN_COUNT) {
-            paragraph("The column \"%.*s\" is not known and was left aside.",
-                      QUOTED, fields[i]);
-        } else if (known[column]) {
+        if (column < STOCK_COLUMN_COUNT && known[column]) {
             REFUSE("%s: two columns are called %s", importing->path,
                    titles[column]);
-        } else {
+        } else if (column < STOCK_COLUMN_COUNT) {
             known[column] = true;
         }
     }
@@ -298,6 +295,12 @@ static void read_header(const char *const fields[], size_t count,
         REFUSE("%s: the first row names the columns, and name and viscosity "
                "are among them",
                importing->path);
+    }
+    for (size_t i = 0; i < count && problem->outcome == OUTCOME_DONE; i++) {
+        if (importing->meaning[i] == STOCK_COLUMN_COUNT) {
+            paragraph("The column \"%.*s\" is not known and was left aside.",
+                      QUOTED, fields[i]);
+        }
     }
 }
 
