@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 
 #include "memory.h"
@@ -65,10 +66,33 @@ static enum outcome find_batch(const struct mix_request *request,
                            : REFUSE("--make: %s", mw_status_text(status));
 }
 
+/* the bottle that comes nearest on its own, or "" */
+static const char *nearest_alone(const struct mix_request *request,
+                                 char text[200])
+{
+    const struct bottles *bottles = &request->bottles;
+    struct mw_oil *oils = need_zeroed(bottles->count, sizeof oils[0]);
+    size_t nearest;
+    double v;
+    char viscosity[FIGURES_LENGTH], name[SHORT_LENGTH];
+    text[0] = '\0';
+    for (size_t i = 0; i < bottles->count; i++) {
+        oils[i] = bottles->list[i].best.oil;
+    }
+    if (mw_mixture_nearest(oils, bottles->count, request->target.viscosity,
+                           request->temperature, &nearest, &v) == MW_OK) {
+        snprintf(text, 200, "; the nearest is %s alone, %s mm2/s",
+                 shortened(bottles->list[nearest].name, 24, name),
+                 figures(v, 3, viscosity));
+    }
+    free(oils);
+    return text;
+}
+
 static enum outcome refuse(const struct mix_request *request,
                            enum mw_status status, struct problem *problem)
 {
-    char target[FIGURES_LENGTH];
+    char target[FIGURES_LENGTH], nearest[200];
     as_given(request->target.viscosity, target);
     if (request->bottles.count == 0) {
         return NO_ANSWER("the stock is empty; midweight stock add Elm 350 "
@@ -80,8 +104,9 @@ static enum outcome refuse(const struct mix_request *request,
                          target);
     }
     return NO_ANSWER("no two bottles of the stock have %s mm2/s at %.6g C "
-                     "between them; see midweight stock list",
-                     target, request->temperature);
+                     "between them%s",
+                     target, request->temperature,
+                     nearest_alone(request, nearest));
 }
 
 enum outcome mix_choose(struct mix_request *request, struct shelf *shelf,
