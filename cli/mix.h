@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * mix - the pieces of the command mix: what was asked (mix.c reads it,
- * mix_choose.c picks the bottles where none is named), what the library answers
- * (mix_solve.c, mix_dose.c; mix_refuse.c where there is no answer), how it is
- * told (mix_report.c, mix_json.c) and kept (mix_record.c).
+ * mix - the pieces of the command mix: what was asked (mix_request.c
+ * reads it, mix_choose.c picks the bottles where none is named), what the
+ * library answers (mix_solve.c, mix_dose.c; mix_refuse.c where there is no
+ * answer), how it is told (mix_report.c, mix_json.c) and kept (mix_record.c).
  */
 #ifndef CLI_MIX_H
 #define CLI_MIX_H
@@ -13,6 +13,7 @@
 
 #include "literal.h"
 #include "midweight.h"
+#include "options.h"
 #include "problem.h"
 #include "quantity.h"
 #include "source.h"
@@ -79,6 +80,30 @@ struct mix_answer {
     double without_residue; /* mm2/s of what is poured */
     double settle_s;        /* for the batch to stand; NaN where not known */
 };
+
+/** The options of the command, by their index in words.value. */
+enum mix_option {
+    MIX_TARGET,
+    MIX_MAKE,
+    MIX_WASTE,
+    MIX_SYRINGE,
+    MIX_SCALE,
+    MIX_DROP,
+    MIX_RESIDUE,
+    MIX_RECORD,
+    MIX_DATE,
+    MIX_AT,
+    MIX_EXCESS,
+    MIX_RULE,
+    MIX_THERMOMETER,
+    MIX_FAMILY,
+    MIX_DENSITY,
+};
+
+/** Understand a command line; the shelf is open afterwards where a bottle was
+ * named or none at all. */
+enum outcome mix_read(const struct words *words, struct shelf *shelf,
+                      struct mix_request *request, struct problem *problem);
 
 /** Pick the best pair of the stock for the target; fills in the sources. */
 enum outcome mix_choose(struct mix_request *request, struct shelf *shelf,

@@ -35,6 +35,16 @@ static double ln_poured(double share, void *params)
     return log(v);
 }
 
+double mix_mark(const struct mix_request *request,
+                const struct mix_answer *answer, size_t i)
+{
+    double mark = request->step;
+    if (request->tool == TOOL_SCALE) {
+        mw_dose_volume(request->step, answer->states[i].density, &mark);
+    }
+    return mark;
+}
+
 static enum outcome round_recipe(const struct mix_request *request,
                                  struct mix_answer *answer,
                                  struct problem *problem)

@@ -283,17 +283,6 @@ static enum outcome find_viscosity(const struct mix_request *request,
                            : mix_refuse(request, answer, status, problem);
 }
 
-/* ml of one step of the tool, for oil i */
-double mix_mark(const struct mix_request *request,
-                const struct mix_answer *answer, size_t i)
-{
-    double mark = request->step;
-    if (request->tool == TOOL_SCALE) {
-        mw_dose_volume(request->step, answer->states[i].density, &mark);
-    }
-    return mark;
-}
-
 /* how sure it is: the labels or readings, the excess, the thermometer, the
  * silicone law, the marks of the tool */
 static enum outcome find_doubt(const struct mix_request *request,
