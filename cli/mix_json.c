@@ -87,9 +87,10 @@ enum outcome mix_print_json(const struct mix_request *request,
                             const struct mix_answer *answer,
                             struct problem *problem)
 {
-    json_t *result =
-        json_pack("{s:o, s:o}", "viscosity", json_number(answer->viscosity),
-                  "temperature", json_number(request->temperature));
+    json_t *result = json_pack(
+        "{s:o, s:o, s:o, s:o}", "viscosity", json_number(answer->viscosity),
+        "temperature", json_number(request->temperature), "low",
+        json_number(answer->low), "high", json_number(answer->high));
     json_t *plain =
         json_pack("{s:s, s:o, s:o}", "rule", mw_rule_name(request->method.rule),
                   "viscosity", json_number(answer->plain_viscosity), "shares",
