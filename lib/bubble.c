@@ -28,12 +28,11 @@ enum mw_status mw_bubble_speed(double v, double diameter,
     if ((unsigned)skin >= SKINS) {
         return MW_ERR_UNIT;
     }
-    double rise = MW_GRAVITY * gsl_pow_2(diameter) /
-                  (divisors[skin] * v * M2_S_PER_MM2_S);
-    if (!mw_is_positive(diameter) || !mw_is_positive(rise)) {
-        return MW_ERR_SIZE;
+    if (!mw_length_in_range(diameter)) {
+        return MW_ERR_LENGTH;
     }
-    *speed = rise;
+    *speed = MW_GRAVITY * gsl_pow_2(diameter) /
+             (divisors[skin] * v * M2_S_PER_MM2_S);
     return MW_OK;
 }
 
@@ -46,11 +45,7 @@ enum mw_status mw_bubble_reynolds(double v, double diameter,
     if (status != MW_OK) {
         return status;
     }
-    double number = speed * diameter / (v * M2_S_PER_MM2_S);
-    if (!mw_is_positive(number)) {
-        return MW_ERR_SIZE;
-    }
-    *reynolds = number;
+    *reynolds = speed * diameter / (v * M2_S_PER_MM2_S);
     return MW_OK;
 }
 
@@ -64,24 +59,28 @@ enum mw_status mw_bubble_growth(double pressure, double *growth)
 enum mw_status mw_settle(double v, double diameter, double depth,
                          double pressure, struct mw_settle *settle)
 {
-    double growth, speed, reynolds;
+    double growth, speed, reynolds = NAN;
     *settle = (struct mw_settle){NAN, NAN, NAN, NAN, NAN, 0};
     enum mw_status status = mw_bubble_growth(pressure, &growth);
     if (status == MW_OK) {
         status = mw_bubble_speed(v, diameter, MW_BUBBLE_RIGID, &speed);
     }
     if (status == MW_OK) {
-        status = mw_bubble_reynolds(v, diameter * growth, MW_BUBBLE_CLEAN,
-                                    &reynolds);
+        status = mw_bubble_reynolds(v, diameter, MW_BUBBLE_CLEAN, &reynolds);
+    }
+    if (status == MW_OK && !mw_length_in_range(depth)) {
+        status = MW_ERR_LENGTH;
+    }
+    /* the speed grows with the square of the diameter, Re with its cube */
+    reynolds *= gsl_pow_3(growth);
+    if (status == MW_OK && !isfinite(reynolds)) {
+        status = MW_ERR_PRESSURE;
     }
     if (status != MW_OK) {
         return status;
     }
     double still = depth / speed;
     double seconds = still / gsl_pow_2(growth);
-    if (!mw_is_positive(still) || !mw_is_positive(seconds)) {
-        return MW_ERR_SIZE;
-    }
     *settle = (struct mw_settle){
         .seconds = seconds,
         .clean_seconds =

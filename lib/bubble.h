@@ -13,12 +13,12 @@
 #define MW_BUBBLE_H
 
 #include "status.h"
+#include "units.h"
 
 #ifdef __cplusplus
 extern "C" {
 #endif
 
-#define MW_GRAVITY  9.80665 /* m/s2, standard gravity by definition */
 #define MW_PRESSURE 101.325 /* kPa, standard atmosphere by definition */
 
 /* up to here Oseen's term 3/16 Re changes Stokes' law by less than 10 % (from
@@ -42,10 +42,10 @@ struct mw_settle {
  * The speed at which a bubble rises.
  *
  * Given:     v       mm2/s of the oil, 0.21 to 2e7
- *            diameter  m, above zero
+ *            diameter  m, 0.01 mm to 10 m
  *            skin    MW_BUBBLE_RIGID or MW_BUBBLE_CLEAN
  * Returned:  speed   m/s
- * Failures:  MW_ERR_VISCOSITY, MW_ERR_SIZE
+ * Failures:  MW_ERR_VISCOSITY, MW_ERR_LENGTH
  *            MW_ERR_UNIT  no such skin
  * Notes:     for a small Reynolds number, see mw_bubble_reynolds(); a faster
  *            bubble is slower than calculated
@@ -80,11 +80,11 @@ MW_API enum mw_status mw_bubble_growth(double pressure, double *growth);
  * How long a bubble takes to the surface, from the bottom.
  *
  * Given:     v       mm2/s, at the temperature of the oil
- *            diameter  m, under the standard atmosphere, above zero
- *            depth   m of oil, above zero
+ *            diameter  m, under the standard atmosphere, 0.01 mm to 10 m
+ *            depth   m of oil, 0.01 mm to 10 m
  *            pressure  kPa, absolute; MW_PRESSURE for standing still
  * Returned:  settle  all of it; NaN and no notes on failure
- * Failures:  MW_ERR_VISCOSITY, MW_ERR_SIZE, MW_ERR_PRESSURE
+ * Failures:  MW_ERR_VISCOSITY, MW_ERR_LENGTH, MW_ERR_PRESSURE
  */
 MW_API enum mw_status mw_settle(double v, double diameter, double depth,
                                 double pressure, struct mw_settle *settle);

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdbool.h>
 
+#include "positive.h"
 #include "sums.h"
 #include "units.h"
 
@@ -72,7 +73,7 @@ enum mw_status mw_dose_density(const double *densities, const double *shares,
 enum mw_status mw_dose_top_up(double present, double share, double *added)
 {
     *added = NAN;
-    if (!(present > 0 && isfinite(present))) {
+    if (!mw_is_positive(present)) {
         return MW_ERR_AMOUNT;
     }
     if (!(share >= 0 && share < 1)) {

@@ -43,9 +43,6 @@ enum mw_status mw_hold_piston(const struct mw_piston *from,
     if (status != MW_OK) {
         return status;
     }
-    if (!mw_is_positive(open_to / open_from)) {
-        return MW_ERR_SIZE;
-    }
     if (notes && !ends) {
         *notes |= MW_NOTE_ENDS;
     }

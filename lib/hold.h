@@ -50,7 +50,7 @@ MW_API enum mw_status mw_hold_factor(double from, double to, double *factor);
  *                    n2 d2^4/(n1 d1^4)
  *            notes   MW_NOTE_ENDS is added when there is no thickness; may be
  *                    NULL
- * Failures:  MW_ERR_SIZE  also when only one thickness is known
+ * Failures:  MW_ERR_LENGTH  also when only one thickness is known
  * Notes:     leakage past the piston makes the true factor smaller than this
  *            for larger holes
  */

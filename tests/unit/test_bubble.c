@@ -55,17 +55,18 @@ static void refused(void **state)
     } rows[] = {
         {0, 1e-3, 0.05, 10, MW_ERR_VISCOSITY},
         {NAN, 1e-3, 0.05, 10, MW_ERR_VISCOSITY},
-        {350, 0, 0.05, 10, MW_ERR_SIZE},
-        {350, -1e-3, 0.05, 10, MW_ERR_SIZE},
-        {350, NAN, 0.05, 10, MW_ERR_SIZE},
-        {350, 1e150, 0.05, 10, MW_ERR_SIZE},
-        {350, 1e-150, 0.05, 10, MW_ERR_SIZE},
-        {350, 1e-3, 0, 10, MW_ERR_SIZE},
-        {350, 1e-3, INFINITY, 10, MW_ERR_SIZE},
-        {350, 1e-3, NAN, 10, MW_ERR_SIZE},
+        {350, 0, 0.05, 10, MW_ERR_LENGTH},
+        {350, -1e-3, 0.05, 10, MW_ERR_LENGTH},
+        {350, NAN, 0.05, 10, MW_ERR_LENGTH},
+        {350, 1e150, 0.05, 10, MW_ERR_LENGTH},
+        {350, 1e-150, 0.05, 10, MW_ERR_LENGTH},
+        {350, 1e-3, 0, 10, MW_ERR_LENGTH},
+        {350, 1e-3, INFINITY, 10, MW_ERR_LENGTH},
+        {350, 1e-3, NAN, 10, MW_ERR_LENGTH},
         {350, 1e-3, 0.05, 0, MW_ERR_PRESSURE},
         {350, 1e-3, 0.05, -91.3, MW_ERR_PRESSURE}, /* a gauge's reading */
         {350, 1e-3, 0.05, NAN, MW_ERR_PRESSURE},
+        {350, 1e-3, 0.05, 5e-324, MW_ERR_PRESSURE}, /* Re overflows */
     };
     (void)state;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
@@ -83,7 +84,7 @@ static void refused(void **state)
     assert_true(isnan(x));
     x = 0;
     assert_int_equal(mw_bubble_reynolds(350, -1e-3, MW_BUBBLE_CLEAN, &x),
-                     MW_ERR_SIZE);
+                     MW_ERR_LENGTH);
     assert_true(isnan(x));
 }
 

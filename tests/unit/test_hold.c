@@ -48,9 +48,11 @@ static void piston_of_unknown_thickness(void **state)
     check_part(factor, 2 * pow(1.4, 4) / (3 * pow(1.2, 4)), 1e-14);
     assert_int_equal(notes, MW_NOTE_DENSITY | MW_NOTE_ENDS);
     check_ok(mw_hold_piston(&from, &to, &factor, NULL));
-    assert_int_equal(mw_hold_piston(&from, &known, &factor, NULL), MW_ERR_SIZE);
+    assert_int_equal(mw_hold_piston(&from, &known, &factor, NULL),
+                     MW_ERR_LENGTH);
     assert_true(isnan(factor));
-    assert_int_equal(mw_hold_piston(&known, &from, &factor, NULL), MW_ERR_SIZE);
+    assert_int_equal(mw_hold_piston(&known, &from, &factor, NULL),
+                     MW_ERR_LENGTH);
 }
 
 static void temperature_alone(void **state)
@@ -188,9 +190,9 @@ static void refused(void **state)
     assert_true(isnan(x));
     const struct mw_piston good = {3, 1.2e-3, 2e-3}, none = {0, 1.2e-3, 2e-3},
                            thin = {3, 1e-90, 2e-3};
-    assert_int_equal(mw_hold_piston(&good, &none, &x, NULL), MW_ERR_SIZE);
-    assert_int_equal(mw_hold_piston(&none, &good, &x, NULL), MW_ERR_SIZE);
-    assert_int_equal(mw_hold_piston(&thin, &good, &x, NULL), MW_ERR_SIZE);
+    assert_int_equal(mw_hold_piston(&good, &none, &x, NULL), MW_ERR_LENGTH);
+    assert_int_equal(mw_hold_piston(&none, &good, &x, NULL), MW_ERR_LENGTH);
+    assert_int_equal(mw_hold_piston(&thin, &good, &x, NULL), MW_ERR_LENGTH);
     assert_true(isnan(x));
 }
 

@@ -152,14 +152,6 @@ PROVOKE(MW_ERR_EXCESS)
     return share_of(238.5, 23850, MW_SILICONE, MW_RULE_ASTM, 0.9, 300);
 }
 
-PROVOKE(MW_ERR_SIZE)
-{
-    const struct mw_damper blocked = {{3, 1.2e-3, 2e-3}, 12e-3, 12e-3};
-    struct outcome o = {.left = 0};
-    o.status = mw_damping(&blocked, 238.5, &o.left);
-    return o;
-}
-
 PROVOKE(MW_ERR_QUANTITY)
 {
     struct outcome o = {.left = 0};
