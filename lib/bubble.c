@@ -56,6 +56,26 @@ enum mw_status mw_bubble_growth(double pressure, double *growth)
     return good ? MW_OK : MW_ERR_PRESSURE;
 }
 
+enum mw_status mw_pressure_of_gauge(double gauge, double *pressure)
+{
+    double absolute = MW_PRESSURE + gauge;
+    bool good = mw_is_positive(absolute);
+    *pressure = good ? absolute : NAN;
+    return good ? MW_OK : MW_ERR_PRESSURE;
+}
+
+static unsigned notes_of(double reynolds, double pressure)
+{
+    unsigned notes = 0;
+    if (reynolds > MW_BUBBLE_REYNOLDS_MAX) {
+        notes |= MW_NOTE_FAST_BUBBLE;
+    }
+    if (pressure < MW_PRESSURE_LOW) {
+        notes |= MW_NOTE_LOW_PRESSURE;
+    }
+    return notes;
+}
+
 enum mw_status mw_settle(double v, double diameter, double depth,
                          double pressure, struct mw_settle *settle)
 {
@@ -81,13 +101,13 @@ enum mw_status mw_settle(double v, double diameter, double depth,
     }
     double still = depth / speed;
     double seconds = still / gsl_pow_2(growth);
-    *settle = (struct mw_settle){
-        .seconds = seconds,
-        .clean_seconds =
-            seconds * divisors[MW_BUBBLE_CLEAN] / divisors[MW_BUBBLE_RIGID],
-        .still_seconds = still,
-        .growth = growth,
-        .reynolds = reynolds,
-        .notes = reynolds > MW_BUBBLE_REYNOLDS_MAX ? MW_NOTE_FAST_BUBBLE : 0};
+    *settle = (struct mw_settle){.seconds = seconds,
+                                 .clean_seconds = seconds *
+                                                  divisors[MW_BUBBLE_CLEAN] /
+                                                  divisors[MW_BUBBLE_RIGID],
+                                 .still_seconds = still,
+                                 .growth = growth,
+                                 .reynolds = reynolds,
+                                 .notes = notes_of(reynolds, pressure)};
     return MW_OK;
 }

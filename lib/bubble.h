@@ -25,6 +25,15 @@ extern "C" {
  * memory); our own limit */
 #define MW_BUBBLE_REYNOLDS_MAX 0.5
 
+/* kPa: below, the oil above a bubble weighs on it by a tenth of the pressure
+ * or more in 50 mm; our own limit */
+#define MW_PRESSURE_LOW 5.0
+
+/* m: a bubble that is just seen, for a caller whose user names none; our
+ * assumption. It gives minutes of standing and tens of seconds under a small
+ * pump, as is common practice (no source). */
+#define MW_BUBBLE_USUAL 0.3e-3
+
 enum mw_bubble_skin { MW_BUBBLE_RIGID, MW_BUBBLE_CLEAN };
 
 /** How a bubble gets out of an oil. */
@@ -35,7 +44,7 @@ struct mw_settle {
     double still_seconds; /* s, rigid skin, under the standard atmosphere */
     double growth;        /* of the diameter by the pressure given */
     double reynolds;      /* of the grown bubble with a clean skin */
-    unsigned notes;       /* MW_NOTE_FAST_BUBBLE */
+    unsigned notes;       /* MW_NOTE_FAST_BUBBLE, MW_NOTE_LOW_PRESSURE */
 };
 
 /**
@@ -75,6 +84,18 @@ MW_API enum mw_status mw_bubble_reynolds(double v, double diameter,
  * Reference: Boyle's law
  */
 MW_API enum mw_status mw_bubble_growth(double pressure, double *growth);
+
+/**
+ * The absolute pressure that a gauge means.
+ *
+ * Given:     gauge   kPa against the air outside, negative for a vacuum
+ * Returned:  pressure  kPa, absolute, above zero
+ * Failures:  MW_ERR_PRESSURE  no air is left, or gauge is no number
+ * Notes:     the air outside is taken as the standard atmosphere; weather
+ *            changes it by about 3 kPa, and it loses about 11.5 kPa in the
+ *            first 1000 m of height (from memory)
+ */
+MW_API enum mw_status mw_pressure_of_gauge(double gauge, double *pressure);
 
 /**
  * How long a bubble takes to the surface, from the bottom.

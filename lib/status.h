@@ -92,6 +92,8 @@ enum mw_status {
       "length of the holes not known: their ends are left out")                \
     X(MW_NOTE_FAST_BUBBLE, 8192u,                                              \
       "bubbles so fast that they rise slower than calculated")                 \
+    X(MW_NOTE_LOW_PRESSURE, 64u,                                               \
+      "under 5 kPa, where the weight of the oil holds the bubbles small")      \
     X(MW_NOTE_FEW_MARKS, 16384u,                                               \
       "a dose of under ten marks: hard to measure, make a larger batch or "    \
       "take a finer tool")                                                     \

@@ -47,6 +47,42 @@ static void fast_bubbles_are_noted(void **state)
     assert_int_equal(settle.notes, MW_NOTE_FAST_BUBBLE);
 }
 
+static void low_pressure_is_noted(void **state)
+{
+    struct mw_settle settle;
+    (void)state;
+    check_ok(mw_settle(2385, 0.2e-3, 0.05, 5, &settle));
+    assert_int_equal(settle.notes, 0);
+    check_ok(mw_settle(2385, 0.2e-3, 0.05, 4.99, &settle));
+    assert_int_equal(settle.notes, MW_NOTE_LOW_PRESSURE);
+}
+
+static void gauges(void **state)
+{
+    const double none[] = {-101.325, -238.5, NAN, INFINITY};
+    double pressure;
+    (void)state;
+    check_ok(mw_pressure_of_gauge(-91.325, &pressure));
+    check_part(pressure, 10, 1e-14);
+    check_ok(mw_pressure_of_gauge(23.85, &pressure));
+    check_part(pressure, 125.175, 1e-14);
+    for (size_t i = 0; i < sizeof none / sizeof none[0]; i++) {
+        assert_int_equal(mw_pressure_of_gauge(none[i], &pressure),
+                         MW_ERR_PRESSURE);
+        assert_true(isnan(pressure));
+    }
+}
+
+/* what the usual bubble was chosen for: common practice, no source */
+static void usual_bubble_takes_as_long_as_in_practice(void **state)
+{
+    struct mw_settle settle;
+    (void)state;
+    check_ok(mw_settle(450, MW_BUBBLE_USUAL, 0.02, 10, &settle));
+    assert_true(settle.seconds >= 20 && settle.seconds < 60);
+    assert_true(settle.still_seconds >= 120 && settle.still_seconds < 600);
+}
+
 static void refused(void **state)
 {
     static const struct {
@@ -94,6 +130,9 @@ int main(void)
         cmocka_unit_test(speed_under_reduced_pressure),
         cmocka_unit_test(pieces_make_the_whole),
         cmocka_unit_test(fast_bubbles_are_noted),
+        cmocka_unit_test(low_pressure_is_noted),
+        cmocka_unit_test(gauges),
+        cmocka_unit_test(usual_bubble_takes_as_long_as_in_practice),
         cmocka_unit_test(refused),
     };
     return cmocka_run_group_tests_name("bubble", tests, NULL, NULL);

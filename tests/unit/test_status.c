@@ -334,6 +334,13 @@ PROVOKE(MW_NOTE_FAST_BUBBLE)
     return (struct outcome){.left = settle.notes};
 }
 
+PROVOKE(MW_NOTE_LOW_PRESSURE)
+{
+    struct mw_settle settle;
+    check_ok(mw_settle(2385, 0.2e-3, 0.05, 4.99, &settle));
+    return (struct outcome){.left = settle.notes};
+}
+
 static unsigned recipe_notes(double share, double batch)
 {
     const struct mw_order order = {share, batch, 0, {1, 1}};
