@@ -107,6 +107,26 @@ enum mw_status mw_hold_oil(const struct mw_oil *oil, double t_from, double t_to,
     return status;
 }
 
+enum mw_status mw_hold_with(const struct mw_oil *oil, double t, double wanted,
+                            double *change, double *miss)
+{
+    struct mw_oil_state after;
+    *change = *miss = NAN;
+    if (!mw_is_positive(wanted)) {
+        return MW_ERR_VISCOSITY;
+    }
+    enum mw_status status = mw_oil_at(oil, t, &after);
+    double ratio = after.dynamic / wanted;
+    if (status == MW_OK && !mw_is_positive(ratio)) {
+        return MW_ERR_VISCOSITY;
+    }
+    if (status == MW_OK) {
+        *change = ratio - 1;
+        *miss = log(ratio);
+    }
+    return status;
+}
+
 enum mw_status mw_hold_rating(const struct mw_oil *oil, double viscosity,
                               double t, double t_rating, double *rating)
 {

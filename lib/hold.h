@@ -79,6 +79,22 @@ MW_API enum mw_status mw_hold_oil(const struct mw_oil *oil, double t_from,
                                   struct mw_hold *hold);
 
 /**
+ * What the damping becomes with an oil that is at hand.
+ *
+ * Given:     oil     any
+ *            t       degC, after
+ *            wanted  mPa.s after, such as mw_hold.wanted
+ * Returned:  change  of the damping ratio against the one to keep; times 100 it
+ *                    is per cent
+ *            miss    ln(1 + change): of several oils the one with the smallest
+ *                    size of it comes nearest
+ * Failures:  MW_ERR_VISCOSITY  wanted is not above zero
+ *            those of mw_oil_at()
+ */
+MW_API enum mw_status mw_hold_with(const struct mw_oil *oil, double t,
+                                   double wanted, double *change, double *miss);
+
+/**
  * The rating of the oil that has a viscosity at a temperature: what to look
  * for on the bottle.
  *
