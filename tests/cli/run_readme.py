@@ -34,6 +34,8 @@ def main():
     program, *paths = sys.argv[1:]
     count = bad = 0
     environment = dict(os.environ, HOME="/nonexistent")
+    for name in ("MIDWEIGHT_STOCK", "XDG_DATA_HOME"):
+        environment.pop(name, None)  # the stock of whoever runs this
     for path in paths:
         for number, command, expected in examples(path):
             count += 1
