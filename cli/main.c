@@ -11,6 +11,7 @@ static const struct command *const commands[] = {
     &command_mix,
     &command_oil,
     &command_hold,
+    &command_settle,
     &command_stock,
     NULL,
 };
