@@ -104,10 +104,12 @@ static void print_advice(const struct settle_answer *answer)
         [ADVICE_STAND] = "Let it stand: that is soon enough.",
         [ADVICE_WARM] = "Warm it and let it stand.",
         [ADVICE_PUMP] = "Pump, or let it stand and come back.",
-        [ADVICE_WAIT] =
-            "No way is quick: pump or warm it if you can, and come back. Thick "
-            "oil stands overnight in common practice (no source)."};
+        [ADVICE_WAIT] = "No way is quick: pump or warm it, and come back.",
+    };
     paragraph("%s", advice[answer->advice]);
+    if (answer->advice == ADVICE_WAIT) {
+        paragraph("Thick oil stands overnight in common practice (no source).");
+    }
     if (answer->vacuum && answer->pumped.seconds <= SETTLE_PRACTICE) {
         paragraph("Pumping 20 to 30 s in place of minutes of standing is "
                   "common practice (no source).");
