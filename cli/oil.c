@@ -4,18 +4,21 @@
 
 #include "cautions.h"
 #include "commands.h"
+#include "doubt_report.h"
 #include "midweight.h"
 #include "number.h"
 #include "quantity.h"
 #include "report.h"
 #include "source.h"
 
-enum { AT, TABLE, FAMILY, DENSITY };
+enum { AT, TABLE, THERMOMETER, FAMILY, DENSITY };
 
 static const struct argp_option options[] = {
     OPTION(AT, "at", "T",
            "The temperature asked about (else where the oil is rated)"),
     OPTION(TABLE, "table", "FROM:TO:STEP", "A row for each temperature"),
+    OPTION(THERMOMETER, "thermometer", "K",
+           "How far off the thermometer may be (1 degree)"),
     OPTION(FAMILY, "family", "FAMILY", "What the oil is: silicone or mineral"),
     OPTION(DENSITY, "density", "D",
            "Density in g/ml (silicone at 25 C, mineral at 15 C)"),
@@ -25,11 +28,14 @@ static const struct argp_option options[] = {
 struct question {
     struct source source;
     double temperature;             /* degC */
+    double thermometer;             /* K: limits of its reading */
     struct temperature_range table; /* no rows: no table */
 };
 
 struct answer {
     struct mw_oil_state state;
+    double low, high; /* mm2/s, expanded, k = 2 */
+    struct mw_budget budget;
     double sus; /* NaN where the scale does not reach */
     int iso_vg; /* 0 for none */
 };
@@ -61,6 +67,10 @@ static enum outcome read_question(const struct words *words,
     if (words->value[AT] &&
         parse_temperature(words->value[AT], &question->temperature, problem) !=
             OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if (parse_thermometer(words->value[THERMOMETER], &question->thermometer,
+                          problem) != OUTCOME_DONE) {
         return problem->outcome;
     }
     return words->value[TABLE]
@@ -97,6 +107,18 @@ static enum outcome check_table(const struct question *question,
     return problem->outcome;
 }
 
+static void find_doubt(const struct question *question, struct answer *answer)
+{
+    const struct source *source = &question->source;
+    answer->low = NAN;
+    answer->high = NAN;
+    if (mw_doubt_oil(&source->oil, question->temperature, source->uncertainty,
+                     question->thermometer, &answer->budget) == MW_OK) {
+        mw_budget_band(&answer->budget, answer->state.viscosity, &answer->low,
+                       &answer->high);
+    }
+}
+
 static enum outcome solve(const struct question *question,
                           struct answer *answer, struct problem *problem)
 {
@@ -105,6 +127,7 @@ static enum outcome solve(const struct question *question,
         OUTCOME_DONE) {
         return problem->outcome;
     }
+    find_doubt(question, answer);
     /* a scale or a standard that does not reach the oil is left out */
     mw_sus(answer->state.viscosity, question->temperature, &answer->sus);
     if (mw_oil_viscosity(&question->source.oil, 40, &v40) == MW_OK) {
@@ -138,6 +161,11 @@ static void print_state(const struct question *question,
     char text[FIGURES_LENGTH], density[FIGURES_LENGTH];
     printf("  at %.6g C    %s mm2/s (cSt)\n", state->temperature,
            figures(state->viscosity, 3, text));
+    if (isfinite(answer->low)) {
+        char high[FIGURES_LENGTH];
+        printf("             between %s and %s (k = 2)\n",
+               figures(answer->low, 3, text), figures(answer->high, 3, high));
+    }
     printf("             %s mPa.s (cP), density %s g/ml\n",
            figures(state->dynamic, 3, text),
            figures(state->density, 3, density));
@@ -187,6 +215,14 @@ static json_t *json_state(const struct mw_oil_state *state, double sus)
                      json_number(100 * state->slope));
 }
 
+static json_t *json_at(const struct answer *answer)
+{
+    json_t *at = json_state(&answer->state, answer->sus);
+    json_object_set_new(at, "low", json_number(answer->low));
+    json_object_set_new(at, "high", json_number(answer->high));
+    return at;
+}
+
 static json_t *json_table(const struct question *question)
 {
     json_t *table = json_array();
@@ -216,8 +252,8 @@ static enum outcome print_as_json(const struct question *question,
                                 question->source.name, "family",
                                 mw_family_name(question->source.oil.family),
                                 "points", json_points(&question->source.oil),
-                                "at", json_state(&answer->state, answer->sus),
-                                "table", json_table(question), "classes",
+                                "at", json_at(answer), "table",
+                                json_table(question), "classes",
                                 json_classes(answer), "warnings",
                                 json_notes(answer->state.notes)),
                       problem);
@@ -244,6 +280,7 @@ static enum outcome run(const struct command *command, int argc, char **argv,
     print_points(&question);
     print_state(&question, &answer);
     print_table(&question);
+    print_doubt(&answer.budget);
     print_notes(answer.state.notes);
     paragraph("%s", CAUTION_OIL);
     return OUTCOME_DONE;

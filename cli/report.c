@@ -63,6 +63,15 @@ const char *duration(double seconds, char buffer[FIGURES_LENGTH])
     return buffer;
 }
 
+const char *with_decimals_of(double value, const char *written,
+                             char buffer[FIGURES_LENGTH])
+{
+    const char *point = strchr(written, '.');
+    snprintf(buffer, FIGURES_LENGTH, "%.*f", point ? (int)strlen(point + 1) : 0,
+             value);
+    return buffer;
+}
+
 /* where the line that starts at text is to be broken */
 static size_t line_length(const char *text)
 {

@@ -40,6 +40,14 @@ const char *as_given(double value, char buffer[FIGURES_LENGTH]);
  */
 const char *duration(double seconds, char buffer[FIGURES_LENGTH]);
 
+/**
+ * A number with as many decimals as another is written with.
+ *
+ * Returned: buffer
+ */
+const char *with_decimals_of(double value, const char *written,
+                             char buffer[FIGURES_LENGTH]);
+
 /** Print a paragraph to stdout, broken between words at REPORT_WIDTH. */
 __attribute__((format(printf, 1, 2))) void paragraph(const char *format, ...);
 

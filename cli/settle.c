@@ -60,7 +60,7 @@ static enum outcome read_sizes(const struct words *words,
     if (!words->value[DEPTH]) {
         return REFUSE("how deep is the oil? give --depth 20mm");
     }
-    request->bubble = MW_BUBBLE_USUAL;
+    request->bubble = MW_USUAL_BUBBLE;
     request->assumed = !words->value[BUBBLE];
     if (parse_size(words->value[DEPTH], &request->depth, problem) ==
             OUTCOME_DONE &&

@@ -30,7 +30,7 @@ struct settle_request {
     double temperature; /* degC */
     double depth;       /* m */
     double bubble;      /* m */
-    bool assumed;       /* nobody gave the bubble: it is MW_BUBBLE_USUAL */
+    bool assumed;       /* nobody gave the bubble: it is MW_USUAL_BUBBLE */
     bool has_pressure;
     bool by_gauge;   /* what was given is a gauge's reading */
     double pressure; /* kPa, absolute; MW_PRESSURE without one */

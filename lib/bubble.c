@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "bubble.h"
 
+#include <gsl/gsl_math.h>
 #include <gsl/gsl_pow_int.h>
 #include <math.h>
 #include <stddef.h>
@@ -109,5 +110,16 @@ enum mw_status mw_settle(double v, double diameter, double depth,
                                  .growth = growth,
                                  .reynolds = reynolds,
                                  .notes = notes_of(reynolds, pressure)};
+    return MW_OK;
+}
+
+enum mw_status mw_batch_depth(double batch, double *depth)
+{
+    *depth = NAN;
+    if (!mw_is_positive(batch)) {
+        return MW_ERR_AMOUNT;
+    }
+    /* pi/4 d^2 d = batch, 1 ml = 1e-6 m3 */
+    *depth = cbrt(4 * batch * 1e-6 / M_PI);
     return MW_OK;
 }

@@ -29,10 +29,10 @@ extern "C" {
  * or more in 50 mm; our own limit */
 #define MW_PRESSURE_LOW 5.0
 
-/* m: a bubble that is just seen, for a caller whose user names none; our
- * assumption. It gives minutes of standing and tens of seconds under a small
- * pump, as is common practice (no source). */
-#define MW_BUBBLE_USUAL 0.3e-3
+/* m: a bubble that stirring leaves and that is just seen, where nobody names
+ * one; our assumption. It gives minutes of standing and tens of seconds under a
+ * small pump, as is common practice (no source). */
+#define MW_USUAL_BUBBLE 0.3e-3
 
 enum mw_bubble_skin { MW_BUBBLE_RIGID, MW_BUBBLE_CLEAN };
 
@@ -109,6 +109,17 @@ MW_API enum mw_status mw_pressure_of_gauge(double gauge, double *pressure);
  */
 MW_API enum mw_status mw_settle(double v, double diameter, double depth,
                                 double pressure, struct mw_settle *settle);
+
+/**
+ * How deep a batch stands in a cup that is as wide as the oil is deep.
+ *
+ * Given:     batch   ml, above zero
+ * Returned:  depth   m
+ * Failures:  MW_ERR_AMOUNT
+ * Notes:     the shape of the cup is our assumption; a narrow bottle stands
+ *            deeper and takes longer in proportion
+ */
+MW_API enum mw_status mw_batch_depth(double batch, double *depth);
 
 #ifdef __cplusplus
 }

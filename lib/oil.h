@@ -162,6 +162,17 @@ MW_API enum mw_status mw_oil_at(const struct mw_oil *oil, double t,
                                 struct mw_oil_state *state);
 
 /**
+ * The same oil, thicker or thinner by one factor at every temperature.
+ *
+ * Given:     oil     made
+ *            factor  above zero
+ * Returned:  scaled  on MW_OK; its numbers are NaN otherwise
+ * Failures:  those of mw_oil_make()
+ */
+MW_API enum mw_status mw_oil_scaled(const struct mw_oil *oil, double factor,
+                                    struct mw_oil *scaled);
+
+/**
  * The kinematic viscosity of an oil whose dynamic viscosity is known.
  *
  * Given:     family  MW_SILICONE or MW_MINERAL

@@ -56,6 +56,9 @@ extern "C" {
     X(MW_ERR_UNCERTAINTY, "an uncertainty that is negative, no number, or "    \
                           "too large for its input")                           \
     X(MW_ERR_BUDGET, "an uncertainty budget that is full, or says nothing")    \
+    X(MW_ERR_LESSON, "oils so close that their mix teaches nothing of the "    \
+                     "excess")                                                 \
+    X(MW_ERR_LEFT, "too little is left")                                       \
     X(MW_ERR_READINGS, "too few or too many readings, or one that is none")    \
     X(MW_ERR_CUP_TIME, "a time outside the window of the cup's standard")      \
     X(MW_ERR_CALIBRATION, "cup constants that no cup has, or known oils "      \

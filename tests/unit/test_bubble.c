@@ -78,7 +78,7 @@ static void usual_bubble_takes_as_long_as_in_practice(void **state)
 {
     struct mw_settle settle;
     (void)state;
-    check_ok(mw_settle(450, MW_BUBBLE_USUAL, 0.02, 10, &settle));
+    check_ok(mw_settle(450, MW_USUAL_BUBBLE, 0.02, 10, &settle));
     assert_true(settle.seconds >= 20 && settle.seconds < 60);
     assert_true(settle.still_seconds >= 120 && settle.still_seconds < 600);
 }
@@ -124,6 +124,17 @@ static void refused(void **state)
     assert_true(isnan(x));
 }
 
+static void depth_of_a_batch(void **state)
+{
+    double depth;
+    (void)state;
+    /* a cup of 30 mm across and 30 mm of oil holds pi/4 27 = 21.2058 ml */
+    check_ok(mw_batch_depth(21.205750411731103, &depth));
+    check_part(depth, 0.030, 1e-14);
+    check_fails(mw_batch_depth(0, &depth), MW_ERR_AMOUNT, depth);
+    check_fails(mw_batch_depth(NAN, &depth), MW_ERR_AMOUNT, depth);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -133,6 +144,7 @@ int main(void)
         cmocka_unit_test(low_pressure_is_noted),
         cmocka_unit_test(gauges),
         cmocka_unit_test(usual_bubble_takes_as_long_as_in_practice),
+        cmocka_unit_test(depth_of_a_batch),
         cmocka_unit_test(refused),
     };
     return cmocka_run_group_tests_name("bubble", tests, NULL, NULL);
