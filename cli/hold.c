@@ -2,7 +2,6 @@
 #include "hold.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 #include "commands.h"
 #include "number.h"
@@ -149,7 +148,7 @@ static enum outcome run(const struct command *command, int argc, char **argv,
             hold_print(&request, &answer);
         }
     }
-    free(answer.bottle.name);
+    hold_answer_free(&answer);
     return problem->outcome;
 }
 

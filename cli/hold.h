@@ -48,6 +48,13 @@ struct hold_bottle {
     double left_ml;         /* NaN: not known */
 };
 
+/** The two bottles of the stock that make the wanted oil best. */
+struct hold_mix {
+    char *names[2];     /* NULL: none; to be freed */
+    double share;       /* volume fraction of the second */
+    double uncertainty; /* standard, of ln v of the mix */
+};
+
 struct hold_answer {
     struct mw_oil_state before;
     struct mw_oil_state same_oil; /* after; NaN: not known there */
@@ -61,6 +68,7 @@ struct hold_answer {
     unsigned notes;
     bool has_stock; /* with a bottle in it at least */
     struct hold_bottle bottle;
+    struct hold_mix mix;
     char stock_trouble[600]; /* "": none */
 };
 
@@ -76,6 +84,9 @@ enum outcome hold_solve(const struct hold_request *request,
  */
 enum outcome hold_pour(const struct hold_request *request,
                        struct hold_answer *answer, struct problem *problem);
+
+/** Free what hold_pour() found. */
+void hold_answer_free(struct hold_answer *answer);
 
 void hold_print(const struct hold_request *request,
                 const struct hold_answer *answer);

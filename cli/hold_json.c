@@ -43,16 +43,33 @@ static json_t *json_factor(const struct hold_answer *answer)
                      json_number(answer->f_all));
 }
 
-static json_t *json_pour(const struct hold_bottle *bottle)
+static json_t *json_bottle(const struct hold_bottle *bottle)
 {
-    return bottle->name
-               ? json_pack("{s:{s:s, s:o, s:o, s:o, s:o, s:o}}", "bottle",
-                           "name", bottle->name, "rating",
-                           json_point(&bottle->rating), "uncertainty_percent",
-                           json_number(100 * MW_COVERAGE * bottle->uncertainty),
-                           "viscosity", json_number(bottle->viscosity),
-                           "change_percent", json_number(100 * bottle->change),
-                           "left_ml", json_number(bottle->left_ml))
+    return json_pack("{s:s, s:o, s:o, s:o, s:o, s:o}", "name", bottle->name,
+                     "rating", json_point(&bottle->rating),
+                     "uncertainty_percent",
+                     json_number(100 * MW_COVERAGE * bottle->uncertainty),
+                     "viscosity", json_number(bottle->viscosity),
+                     "change_percent", json_number(100 * bottle->change),
+                     "left_ml", json_number(bottle->left_ml));
+}
+
+static json_t *json_mix(const struct hold_mix *mix)
+{
+    return mix->names[0]
+               ? json_pack("{s:[{s:s, s:o}, {s:s, s:o}], s:o}", "parts", "name",
+                           mix->names[0], "share", json_number(1 - mix->share),
+                           "name", mix->names[1], "share",
+                           json_number(mix->share), "uncertainty_percent",
+                           json_number(100 * MW_COVERAGE * mix->uncertainty))
+               : json_null();
+}
+
+static json_t *json_pour(const struct hold_answer *answer)
+{
+    return answer->bottle.name
+               ? json_pack("{s:o, s:o}", "bottle", json_bottle(&answer->bottle),
+                           "mix", json_mix(&answer->mix))
                : json_null();
 }
 
@@ -71,21 +88,21 @@ enum outcome hold_print_json(const struct hold_request *request,
 {
     const struct mw_hold *hold = &answer->hold;
     return print_json(
-        json_pack(
-            "{s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, "
-            "s:o}",
-            "name", request->source.name, "family",
-            mw_family_name(request->source.oil.family), "viscosity_now",
-            json_number(answer->before.viscosity), "before",
-            json_oil(request->t_from, answer->before.viscosity,
-                     answer->before.dynamic),
-            "same_oil",
-            json_oil(request->t_to, answer->same_oil.viscosity,
-                     answer->same_oil.dynamic),
-            "wanted", json_oil(request->t_to, hold->viscosity, hold->wanted),
-            "change_percent", json_number(100 * hold->change), "rating",
-            json_point(&answer->rating), "factor", json_factor(answer),
-            "damper", json_dampers(request, answer), "pour",
-            json_pour(&answer->bottle), "warnings", json_warnings(answer)),
+        json_pack("{s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, "
+                  "s:o}",
+                  "name", request->source.name, "family",
+                  mw_family_name(request->source.oil.family), "viscosity_now",
+                  json_number(answer->before.viscosity), "before",
+                  json_oil(request->t_from, answer->before.viscosity,
+                           answer->before.dynamic),
+                  "same_oil",
+                  json_oil(request->t_to, answer->same_oil.viscosity,
+                           answer->same_oil.dynamic),
+                  "wanted",
+                  json_oil(request->t_to, hold->viscosity, hold->wanted),
+                  "change_percent", json_number(100 * hold->change), "rating",
+                  json_point(&answer->rating), "factor", json_factor(answer),
+                  "damper", json_dampers(request, answer), "pour",
+                  json_pour(answer), "warnings", json_warnings(answer)),
         problem);
 }

@@ -236,6 +236,23 @@ static void print_pour(const struct hold_request *request,
               fabs(bottle->change) < SAME ? " as before" : " than before");
 }
 
+static void print_mix(const struct hold_request *request,
+                      const struct hold_answer *answer)
+{
+    const struct hold_mix *mix = &answer->mix;
+    char thin[SHORT_LENGTH], thick[SHORT_LENGTH], v[FIGURES_LENGTH];
+    bool mineral = request->source.oil.family == MW_MINERAL;
+    if (mix->names[0]) {
+        paragraph(
+            "Or mix: %.1f %% of %s in %s makes it; midweight mix "
+            "--target %s@%.6gC%s tells the amounts.",
+            100 * mix->share, shortened(mix->names[1], NAME_COLUMNS, thick),
+            shortened(mix->names[0], NAME_COLUMNS, thin),
+            figures(answer->wanted.viscosity, 3, v), answer->wanted.temperature,
+            mineral ? " --family mineral" : "");
+    }
+}
+
 void hold_print(const struct hold_request *request,
                 const struct hold_answer *answer)
 {
@@ -258,4 +275,5 @@ void hold_print(const struct hold_request *request,
     }
     paragraph("%s", CAUTION_OIL);
     print_pour(request, answer);
+    print_mix(request, answer);
 }

@@ -60,6 +60,8 @@ holds "what it does to the damping" says 450 \
 change=$(pour change_percent 450)
 # 350/340 - 1
 holds "in per cent" awk "BEGIN { exit !($change > 2.85 && $change < 3.05) }"
+holds "no two bottles have it between them" \
+    test "$(hold 450 --json | jq .pour.mix)" = null
 holds "the family is that of the oil" \
     test "$(pour name 46@40C/VI150 --from 30C --to 40C)" = Fir
 add Pine 46@40C --family mineral
@@ -67,6 +69,9 @@ holds "and the bottle is known at the temperature" \
     test "$(pour name 46@20C --family mineral --from 20C --to 20C)" = Fir
 holds "what to pour comes last" \
     says 450 'the damping is then 2.9 % higher than before. $'
+add Beech 10@40C/2.6@100C --family mineral
+holds "a mix of mineral oils" says 46@40C/VI150 '@12C --family mineral tells'
+"$program" stock remove --stock "$stock" Beech >/dev/null
 
 "$program" stock remove --stock "$stock" Fir >/dev/null
 "$program" stock remove --stock "$stock" Pine >/dev/null
@@ -78,6 +83,16 @@ add High 660
 "$program" stock remove --stock "$stock" Elm >/dev/null
 "$program" stock remove --stock "$stock" Oak >/dev/null
 holds "nearness is a ratio" test "$(pour name 450)" = High
+
+# the same share as mix has for these two
+wanted=$(hold 450 --json | jq -r '"\(.wanted.viscosity)@\(.wanted.temperature)C"')
+share() {
+    jq ".$1"'.parts | map(select(.name == "High")) | .[0].share * 1e6 | round'
+}
+there=$("$program" mix --stock "$stock" Low High --target "$wanted" --json |
+    jq '{mix: .}' | share mix)
+holds "the mix of two" test "$(hold 450 --json | share pour.mix)" = "$there"
+holds "in words" says 450 'Or mix: .* of High in Low makes it; midweight mix'
 
 before=$(cksum <"$stock")
 hold 450 >/dev/null
