@@ -10,5 +10,13 @@
 #define CAUTION_MIX                                                            \
     "Estimate. Spilt oil is slippery as ice; read its safety data sheet."
 #define CAUTION_OIL "Estimate, from the label and a law. Measure what matters."
+#define CAUTION_SETTLE                                                         \
+    "Estimate, for single bubbles. Look at the oil before you fill it in."
+
+/* where a vacuum is spoken of */
+#define CAUTION_VACUUM                                                         \
+    "Vacuum: only in a vessel made for it, and wear eye protection. Follow "   \
+    "the instructions of the pump and of its battery. Oil foams up: fill the " \
+    "vessel low and let air in slowly."
 
 #endif

@@ -5,8 +5,10 @@
 
 #include "options.h"
 
+extern const struct command command_hold;
 extern const struct command command_mix;
 extern const struct command command_oil;
+extern const struct command command_settle;
 extern const struct command command_stock;
 
 #endif

@@ -6,10 +6,12 @@
 #include "report.h"
 #include "version.h"
 
-/* clang-format off: a line for each */
+/* clang-format off */
 static const struct command *const commands[] = {
     &command_mix,
     &command_oil,
+    &command_hold,
+    &command_settle,
     &command_stock,
     NULL,
 };
@@ -20,6 +22,7 @@ static void show_help(void)
     printf("Examples:\n"
            "  midweight mix 350 500 --target 420    the oil in between\n"
            "  midweight oil 450 --at 12C            an oil on a cold morning\n"
+           "  midweight hold 450 --from 25C --to 12C   what keeps the damping\n"
            "\nUsage: midweight COMMAND [OPTION...] [ARGUMENT...]\n\n"
            "Commands:\n");
     command_list(commands);

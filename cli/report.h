@@ -34,6 +34,13 @@ const char *figures(double value, int significant, char buffer[FIGURES_LENGTH]);
 const char *as_given(double value, char buffer[FIGURES_LENGTH]);
 
 /**
+ * A time in words of two figures: "39 s", "3.1 min", "14 h", "4.7 days".
+ *
+ * Returned: buffer
+ */
+const char *duration(double seconds, char buffer[FIGURES_LENGTH]);
+
+/**
  * A number with as many decimals as another is written with.
  *
  * Returned: buffer

@@ -5,6 +5,7 @@
 #include <stdbool.h>
 
 #include "pair.h"
+#include "positive.h"
 #include "sums.h"
 
 static enum mw_status check_family(const struct mw_oil *oils, size_t n)
@@ -238,7 +239,7 @@ enum mw_status mw_mixture_nearest(const struct mw_oil *oils, size_t n,
     double best = INFINITY;
     *nearest = n;
     *v = NAN;
-    if (!(target > 0 && isfinite(target))) {
+    if (!mw_is_positive(target)) {
         return MW_ERR_VISCOSITY;
     }
     for (size_t i = 0; i < n; i++) {

@@ -66,13 +66,6 @@ PROVOKE(MW_ERR_LENGTH)
     return fallen(run);
 }
 
-PROVOKE(MW_ERR_TIME)
-{
-    struct mw_ball_run run = good_fall();
-    run.time = 0;
-    return fallen(run);
-}
-
 PROVOKE(MW_ERR_TUBE)
 {
     struct outcome o = {.left = 0};

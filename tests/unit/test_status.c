@@ -152,14 +152,6 @@ PROVOKE(MW_ERR_EXCESS)
     return share_of(238.5, 23850, MW_SILICONE, MW_RULE_ASTM, 0.9, 300);
 }
 
-PROVOKE(MW_ERR_SIZE)
-{
-    const struct mw_damper blocked = {{3, 1.2e-3, 2e-3}, 12e-3, 12e-3};
-    struct outcome o = {.left = 0};
-    o.status = mw_damping(&blocked, 238.5, &o.left);
-    return o;
-}
-
 PROVOKE(MW_ERR_QUANTITY)
 {
     struct outcome o = {.left = 0};
@@ -366,6 +358,13 @@ PROVOKE(MW_NOTE_FAST_BUBBLE)
 {
     struct mw_settle settle;
     check_ok(mw_settle(23.85, 1e-3, 0.05, MW_PRESSURE, &settle));
+    return (struct outcome){.left = settle.notes};
+}
+
+PROVOKE(MW_NOTE_LOW_PRESSURE)
+{
+    struct mw_settle settle;
+    check_ok(mw_settle(2385, 0.2e-3, 0.05, 4.99, &settle));
     return (struct outcome){.left = settle.notes};
 }
 
