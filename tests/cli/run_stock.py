@@ -34,15 +34,13 @@ def the_club_is_listed_in_80_columns(stock):
 
 
 def the_default_place(stock):
+    # without --stock: nothing of the user's own is in the environment
+    stock.command = lambda *words: [stock.program, *words]
     for variables, path in [
             ({"XDG_DATA_HOME": stock.folder}, "midweight/stock.db"),
             ({"HOME": stock.folder}, ".local/share/midweight/stock.db"),
             ({"MIDWEIGHT_STOCK": stock.folder + "/own.db"}, "own.db")]:
-        environment = {"PATH": os.environ["PATH"], **variables}
-        words = ["stock", "add", "Elm", "350"]
-        result = stock.run(*words)
-        stock.command = lambda *all_words: [stock.program, *all_words]
-        result = stock.run(*words, env=environment)
+        result = stock.run("stock", "add", "Elm", "350", env=variables)
         assert result.returncode == 0, result
         assert os.path.exists(os.path.join(stock.folder, path)), path
     assert stock.run("stock", env={}).returncode == 3
