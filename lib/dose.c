@@ -107,7 +107,7 @@ enum mw_status mw_dose_ratio(double share, int most, int *first, int *second)
     if (!(share >= 0 && share <= 1)) {
         return MW_ERR_SHARES;
     }
-    if (most < 1) {
+    if (most < 1 || most > MW_PARTS_MAX) {
         return MW_ERR_AMOUNT;
     }
     /* by rising sums, so that of equals the lowest terms come first */

@@ -127,6 +127,9 @@ enum mw_status mw_mixture(const struct mw_oil *oils, const double *shares,
 {
     struct mixture mixture;
     *v = NAN;
+    if (notes) {
+        *notes = 0;
+    }
     enum mw_status status = sum_up(oils, shares, n, t, method, &mixture);
     if (status != MW_OK) {
         return status;
@@ -191,6 +194,9 @@ enum mw_status mw_mixture_share(const struct mw_oil pair[2], double target,
     struct mixture mixture;
     double v[2];
     *share = NAN;
+    if (notes) {
+        *notes = 0;
+    }
     enum mw_status status = sum_up(pair, halves, 2, t, method, &mixture);
     if (status == MW_OK) {
         mw_oil_viscosity(&pair[0], t, &v[0]);

@@ -62,7 +62,7 @@ MW_API enum mw_status mw_method_default(const struct mw_oil *oils, size_t n,
  *            t       degC
  *            method  rule and excess
  * Returned:  v       mm2/s at t
- *            notes   set of enum mw_note; may be NULL
+ *            notes   set of enum mw_note, none on failure; may be NULL
  * Failures:  MW_ERR_FAMILY, MW_ERR_SHARES, MW_ERR_NO_LINE, MW_ERR_EXCESS
  *            MW_ERR_RATIO  the thickest is over 1000 times the thinnest at t
  *            those of mw_oil_viscosity()
