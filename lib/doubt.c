@@ -129,15 +129,15 @@ static enum mw_status add_each(struct mw_budget *budget, const char *name,
     return sum > 0 ? mw_budget_add(budget, name, sqrt(sum), 1) : MW_OK;
 }
 
-/* whether every oil is rated at t: then nothing is read off a thermometer */
-static bool all_rated_at(const struct mw_oil *oils, size_t n, double t)
+/* whether t is where an oil is rated: then it is not read off a thermometer */
+static bool any_rated_at(const struct mw_oil *oils, size_t n, double t)
 {
     for (size_t i = 0; i < n; i++) {
-        if (!mw_same_temperature(oils[i].points[0].temperature, t)) {
-            return false;
+        if (mw_same_temperature(oils[i].points[0].temperature, t)) {
+            return true;
         }
     }
-    return true;
+    return false;
 }
 
 static bool any_by_law(const struct mw_oil *oils, size_t n, double t)
@@ -154,7 +154,7 @@ static enum mw_status add_all(struct moved *moved, const struct mw_doubt *doubt,
                               struct mw_budget *budget)
 {
     double energy = 0, thermometer = 0;
-    bool rated = all_rated_at(moved->oils, moved->n, moved->t);
+    bool rated = any_rated_at(moved->oils, moved->n, moved->t);
     enum mw_status status = mw_rectangular(doubt->thermometer, &thermometer);
     if (any_by_law(moved->oils, moved->n, moved->t)) {
         mw_rectangular((MW_ENERGY_HIGH - MW_ENERGY_LOW) / 2, &energy);

@@ -6,9 +6,9 @@
  *
  *   MW_DOUBT_OILS         labels or readings of the oils
  *   MW_DOUBT_EXCESS       K of the excess
- *   MW_DOUBT_TEMPERATURE  the thermometer, where the temperature is not one
- *                         that an oil is rated at: a rating is by definition,
- *                         the temperature of a hall is read
+ *   MW_DOUBT_TEMPERATURE  the thermometer, unless one of the oils is rated at
+ *                         the temperature: a rating is by definition, the
+ *                         temperature of a hall is read
  *   MW_DOUBT_LAW          the silicone law, which grows away from the rating
  *                         temperature; oils with a line of their own have none
  *   MW_DOUBT_DOSING       the marks of the tool

@@ -345,6 +345,44 @@ static void what_is_sure_has_no_line(void **state)
     check_part(mw_budget_combined(&budget), drawn(w), 0.03);
 }
 
+/* the temperature of a rating is by definition, that of a hall is read */
+static void no_thermometer_at_a_rating(void **state)
+{
+    struct world w = shop(25);
+    (void)state;
+    w.thermometer = 1 / sqrt(3);
+    struct mw_budget budget = budget_of(&w);
+    assert_int_equal(budget.count, 0);
+    /* one of 500 at 40 C brought to where the other is rated, by the law */
+    w.rated[1] = 40;
+    budget = budget_of(&w);
+    assert_int_equal(budget.count, 1);
+    assert_string_equal(budget.parts[0].name, MW_DOUBT_LAW);
+    w.t = 33;
+    budget = budget_of(&w);
+    assert_string_equal(budget.parts[0].name, MW_DOUBT_TEMPERATURE);
+}
+
+/* mineral oil known at one temperature has no v a degree away */
+static void one_point_of_mineral_oil(void **state)
+{
+    const struct mw_point one = {46, 40}, two[2] = {{6.9, 100}, {68, 40}};
+    const struct mw_method astm = {MW_RULE_ASTM, 0};
+    const double u[2] = {LABEL, LABEL}, shares[2] = {0.4, 0.6};
+    const struct mw_doubt doubt = {u, 0, MW_THERMOMETER, NULL};
+    struct mw_oil oils[2];
+    struct mw_budget budget;
+    (void)state;
+    check_ok(mw_oil_make(MW_MINERAL, &one, 1, NAN, &oils[0]));
+    check_ok(mw_oil_make(MW_MINERAL, two, 2, NAN, &oils[1]));
+    check_ok(mw_doubt_mixture(oils, shares, 2, 40, &astm, &doubt, &budget));
+    assert_int_equal(budget.count, 1);
+    assert_int_equal(
+        mw_doubt_mixture(oils, shares, 2, 41, &astm, &doubt, &budget),
+        MW_ERR_ONE_POINT);
+    assert_int_equal(budget.count, 0);
+}
+
 /* where the laws end there is v on one side only, and it tells the same */
 static void at_the_ends_of_the_law(void **state)
 {
@@ -488,6 +526,8 @@ int main(void)
         cmocka_unit_test(five_oils),
         cmocka_unit_test(mineral_oils_by_wright),
         cmocka_unit_test(what_is_sure_has_no_line),
+        cmocka_unit_test(no_thermometer_at_a_rating),
+        cmocka_unit_test(one_point_of_mineral_oil),
         cmocka_unit_test(at_the_ends_of_the_law),
         cmocka_unit_test(a_thousand_to_one),
         cmocka_unit_test(thin_and_thick_as_can_be),
