@@ -97,6 +97,15 @@ static struct mw_choice choice_of(const struct mw_pairing *pairing)
     return choice;
 }
 
+/* how many parts there are to count out; more than any that can be where one
+ * oil has none, as its share is too small */
+static int parts_of(const struct mw_choice *choice)
+{
+    return choice->parts[0] > 0 && choice->parts[1] > 0
+               ? choice->parts[0] + choice->parts[1]
+               : 2 * MW_CHOICE_PARTS + 1;
+}
+
 /* the best of the list is taken off it */
 static struct mw_choice take_best(struct search *search)
 {
@@ -110,7 +119,7 @@ static struct mw_choice take_best(struct search *search)
     int fewest = 0;
     for (size_t i = 0; i < search->count; i++) {
         struct mw_choice choice = choice_of(&search->list[i]);
-        int parts = choice.parts[0] + choice.parts[1];
+        int parts = parts_of(&choice);
         bool better = parts < fewest || (parts == fewest &&
                                          choice.uncertainty < best.uncertainty);
         if (search->list[i].variance <= limit && (fewest == 0 || better)) {

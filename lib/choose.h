@@ -4,7 +4,7 @@
  *
  * A pair has to reach the target with what is left of it. Of those, the least
  * uncertain wins; of pairs as good as equal in that, the one whose parts are
- * the smaller whole numbers.
+ * the smaller whole numbers (one without a part of an oil comes last).
  */
 #ifndef MW_CHOOSE_H
 #define MW_CHOOSE_H
@@ -43,7 +43,8 @@ struct mw_choice {
     size_t thin, thick; /* ids */
     double share;       /* volume fraction of the thick one */
     double uncertainty; /* standard, of ln v of the mix */
-    int parts[2];       /* of thin and thick, whole numbers */
+    int parts[2];       /* of thin and thick, whole numbers; 1 and 0 where the
+                           share of an oil is too small for them */
 };
 
 enum {

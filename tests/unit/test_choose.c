@@ -84,7 +84,7 @@ static enum mw_status solve(const struct wish *wish, struct found *found)
     found->uncertainty = doubt_of(wish, pair, found);
     check_ok(
         mw_dose_ratio(found->share, MW_CHOICE_PARTS, &parts[0], &parts[1]));
-    found->parts = parts[0] + parts[1];
+    found->parts = parts[0] > 0 && parts[1] > 0 ? parts[0] + parts[1] : 99;
     return MW_OK;
 }
 
@@ -289,6 +289,25 @@ static void whole_numbers_decide_between_equals(void **state)
     wish.bottles[0].uncertainty = 0.025; /* no longer as good as equal */
     check_ok(choose(&wish, choices, &count));
     assert_int_equal(choices[0].thin, 0);
+}
+
+/* a share too small for any parts is not a small number of them */
+static void no_part_is_no_whole_number(void **state)
+{
+    const struct wish wish = {.bottles = {bottle(0, 419.5, 0.0205, NAN),
+                                          bottle(1, 350, 0.0289, NAN),
+                                          bottle(2, 500, 0.0289, NAN)},
+                              .n = 3,
+                              .target = 420,
+                              .excess = usual};
+    struct mw_choice choices[MW_CHOICES];
+    size_t count;
+    (void)state;
+    check_ok(choose(&wish, choices, &count));
+    assert_int_equal(choices[0].thin, 1);
+    assert_int_equal(choices[1].thin, 0);
+    assert_int_equal(choices[1].parts[0], 1);
+    assert_int_equal(choices[1].parts[1], 0);
 }
 
 /* The excess moves small shares most: 1000 for 105 of 100 needs 1.7 % with
@@ -523,6 +542,7 @@ int main(void)
         cmocka_unit_test(larger_stocks_as_good_as_by_brute_force),
         cmocka_unit_test(three_bottles),
         cmocka_unit_test(whole_numbers_decide_between_equals),
+        cmocka_unit_test(no_part_is_no_whole_number),
         cmocka_unit_test(a_pair_that_is_just_enough),
         cmocka_unit_test(many_that_fall_a_little_short),
         cmocka_unit_test(equal_bottles),
