@@ -103,6 +103,11 @@ static enum outcome refuse(const struct mix_request *request,
                          "mm2/s; make less, or see midweight stock list",
                          target);
     }
+    if (status == MW_ERR_EXCESS) {
+        return NO_ANSWER("with an excess of %g no two bottles thicken steadily "
+                         "with the share; take a smaller excess",
+                         request->method.excess);
+    }
     return NO_ANSWER("no two bottles of the stock have %s mm2/s at %.6g C "
                      "between them%s",
                      target, request->temperature,

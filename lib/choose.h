@@ -4,7 +4,7 @@
  *
  * A pair has to reach the target with what is left of it. Of those, the least
  * uncertain wins; of pairs as good as equal in that, the one whose parts are
- * the smaller whole numbers.
+ * the smaller whole numbers (one without a part of an oil comes last).
  */
 #ifndef MW_CHOOSE_H
 #define MW_CHOOSE_H
@@ -43,7 +43,8 @@ struct mw_choice {
     size_t thin, thick; /* ids */
     double share;       /* volume fraction of the thick one */
     double uncertainty; /* standard, of ln v of the mix */
-    int parts[2];       /* of thin and thick, whole numbers */
+    int parts[2];       /* of thin and thick, whole numbers; 1 and 0 where the
+                           share of an oil is too small for them */
 };
 
 enum {
@@ -55,7 +56,9 @@ enum {
  *
  * Given:     candidates  n bottles of one family, at one temperature; their
  *                    order and working fields are changed. One that is
- *                    out of range (0.21 to 2e7 mm2/s) or empty takes no part.
+ *                    out of range (0.21 to 2e7 mm2/s), the target itself or
+ *                    empty takes no part; nor does one whose uncertainty is
+ *                    negative or no number.
  *            n       any number
  *            target  mm2/s
  *            batch   ml wanted, or 0 where no batch is known
@@ -64,12 +67,16 @@ enum {
  *            count   how many there are, 0 to MW_CHOICES
  * Failures:  MW_ERR_VISCOSITY  the target
  *            MW_ERR_AMOUNT     the batch
- *            MW_ERR_EXCESS     K is not finite
- *            MW_ERR_TARGET     no pair reaches the target: count is 0
+ *            MW_ERR_UNCERTAINTY  of K
+ *            MW_ERR_EXCESS  K is not finite, or so large that no mix of a pair
+ *                    thickens steadily
+ *            MW_ERR_TARGET  no pair reaches the target
  *            MW_ERR_LEFT  some do, but none with what is left
- * Notes:     every pair is looked at with the share of the plain rule, which
- *            needs no logarithm; the best of these are solved with the excess.
- *            A pair more than MW_RATIO_MAX to 1 apart takes no part.
+ * Notes:     a pair more than MW_RATIO_MAX to 1 apart takes no part. Every pair
+ *            is judged by an estimate of its uncertainty that needs no
+ *            logarithm, good to 3 % up to 10 to 1 (computed). Of those that
+ *            have enough left, the 64 best are solved, and the rules above
+ *            decide among these.
  */
 MW_API enum mw_status mw_choose(struct mw_candidate *candidates, size_t n,
                                 double target, double batch,

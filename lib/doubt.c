@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "doubt.h"
 
+#include <gsl/gsl_pow_int.h>
 #include <math.h>
 #include <stdbool.h>
 #include <string.h>
@@ -10,16 +11,20 @@
 /* kJ/(mol K): the molar gas constant, exact since 2019 (SI brochure) */
 #define GAS_CONSTANT 8.31446261815324e-3
 
-/* a mix whose inputs are moved one at a time */
+/* a mix whose inputs are moved one at a time, each by so much */
 struct moved {
     const struct mw_oil *oils;
     const double *shares;
     size_t n;
     double t;
     struct mw_method method;
+    double ln_v;            /* of the mix as it is */
     struct mw_oil *scratch; /* a copy of the oils, to be moved */
     size_t index;           /* of the oil or dose that is moved */
 };
+
+/* ln v of a mix with something in it moved by x; NaN where there is no v */
+typedef double move(double x, struct moved *moved);
 
 double mw_doubt_usual_excess(void)
 {
@@ -34,10 +39,9 @@ static double ln_mixture(const struct moved *moved, const struct mw_oil *oils,
     return log(v);
 }
 
-/* ln v with one oil moved by x in ln v */
-static double with_oil(double x, void *params)
+/* one oil, by x in ln v */
+static double move_oil(double x, struct moved *moved)
 {
-    struct moved *moved = params;
     struct mw_oil *oil = &moved->scratch[moved->index];
     mw_oil_scaled(&moved->oils[moved->index], exp(x), oil);
     double ln_v = ln_mixture(moved, moved->scratch, moved->shares, moved->t);
@@ -45,111 +49,101 @@ static double with_oil(double x, void *params)
     return ln_v;
 }
 
-static double with_excess(double k, void *params)
+/* K */
+static double move_excess(double x, struct moved *moved)
 {
-    struct moved moved = *(struct moved *)params;
-    moved.method.excess = k;
-    return ln_mixture(&moved, moved.oils, moved.shares, moved.t);
+    struct moved other = *moved;
+    other.method.excess += x;
+    return ln_mixture(&other, moved->oils, moved->shares, moved->t);
 }
 
-static double with_temperature(double t, void *params)
+static double move_temperature(double x, struct moved *moved)
 {
-    const struct moved *moved = params;
-    return ln_mixture(moved, moved->oils, moved->shares, t);
+    return ln_mixture(moved, moved->oils, moved->shares, moved->t + x);
 }
 
-/* ln v with the activation energy of every oil under the law moved by x */
-static double with_energy(double x, void *params)
+/* whether an oil is brought to t by the silicone law */
+static bool by_law(const struct mw_oil *oil, double t)
 {
-    const struct moved *moved = params;
+    return !oil->has_line && oil->family == MW_SILICONE &&
+           !mw_same_temperature(oil->points[0].temperature, t);
+}
+
+/* the activation energy of every oil under the law, by x in kJ/mol */
+static double move_energy(double x, struct moved *moved)
+{
     double here = 1 / (moved->t - MW_ABSOLUTE_ZERO);
     for (size_t i = 0; i < moved->n; i++) {
         const struct mw_oil *oil = &moved->oils[i];
         double rated = 1 / (oil->points[0].temperature - MW_ABSOLUTE_ZERO);
-        double ln_factor =
-            oil->has_line ? 0 : x / GAS_CONSTANT * (here - rated);
-        mw_oil_scaled(oil, exp(ln_factor), &moved->scratch[i]);
+        if (by_law(oil, moved->t)) {
+            mw_oil_scaled(oil, exp(x / GAS_CONSTANT * (here - rated)),
+                          &moved->scratch[i]);
+        }
     }
     double ln_v = ln_mixture(moved, moved->scratch, moved->shares, moved->t);
     memcpy(moved->scratch, moved->oils, moved->n * sizeof *moved->oils);
     return ln_v;
 }
 
-/* ln v with x of the batch more of one oil */
-static double with_dose(double x, void *params)
+/* one dose, by x of the batch; a dose below zero is no share, so has no v */
+static double move_dose(double x, struct moved *moved)
 {
-    const struct moved *moved = params;
     double shares[MW_DOUBT_OILS_MAX];
     for (size_t i = 0; i < moved->n; i++) {
-        double dose = moved->shares[i] + (i == moved->index ? x : 0);
-        shares[i] = fmax(dose, 0) / (1 + x);
+        shares[i] = (moved->shares[i] + (i == moved->index ? x : 0)) / (1 + x);
     }
     return ln_mixture(moved, moved->oils, shares, moved->t);
 }
 
-/* what all oils contribute, as one line */
-static enum mw_status add_oils(struct moved *moved, const double *uncertainty,
-                               struct mw_budget *budget)
+/* Half of how far ln v swings as something moves up and down by u; by the one
+ * side alone where there is no v on the other. */
+static double half_swing(double u, move *f, struct moved *moved)
+{
+    double up = f(u, moved) - moved->ln_v;
+    double down = moved->ln_v - f(-u, moved);
+    return isnan(up) ? down : isnan(down) ? up : (up + down) / 2;
+}
+
+static enum mw_status add_line(struct mw_budget *budget, const char *name,
+                               double u, move *f, struct moved *moved)
+{
+    return u == 0 ? MW_OK
+                  : mw_budget_add(budget, name, u, half_swing(u, f, moved) / u);
+}
+
+/* one of each oil, as one line of all */
+static enum mw_status add_each(struct mw_budget *budget, const char *name,
+                               const double *u, move *f, struct moved *moved)
 {
     double sum = 0;
     for (size_t i = 0; i < moved->n; i++) {
         struct mw_budget one = {0};
         moved->index = i;
-        enum mw_status status = mw_budget_add_numeric(
-            &one, MW_DOUBT_OILS, 0, uncertainty[i], with_oil, moved);
+        enum mw_status status = add_line(&one, name, u[i], f, moved);
         if (status != MW_OK) {
             return status;
         }
-        double u = mw_budget_combined(&one);
-        sum += u * u;
+        sum += gsl_pow_2(mw_budget_combined(&one));
     }
-    return sum > 0 ? mw_budget_add(budget, MW_DOUBT_OILS, sqrt(sum), 1) : MW_OK;
+    return sum > 0 ? mw_budget_add(budget, name, sqrt(sum), 1) : MW_OK;
 }
 
-static enum mw_status add_doses(struct moved *moved, const double *doses,
-                                struct mw_budget *budget)
-{
-    double sum = 0;
-    for (size_t i = 0; doses && i < moved->n; i++) {
-        struct mw_budget one = {0};
-        moved->index = i;
-        enum mw_status status = mw_budget_add_numeric(
-            &one, MW_DOUBT_DOSING, 0, doses[i], with_dose, moved);
-        if (status != MW_OK) {
-            return status;
-        }
-        double u = mw_budget_combined(&one);
-        sum += u * u;
-    }
-    return sum > 0 ? mw_budget_add(budget, MW_DOUBT_DOSING, sqrt(sum), 1)
-                   : MW_OK;
-}
-
-static enum mw_status add_line(struct moved *moved, const char *name,
-                               double input, double u, mw_ln_viscosity *f,
-                               struct mw_budget *budget)
-{
-    return u == 0 ? MW_OK
-                  : mw_budget_add_numeric(budget, name, input, u, f, moved);
-}
-
-/* whether every oil is rated at t: then nothing is read off a thermometer */
-static bool all_rated_at(const struct mw_oil *oils, size_t n, double t)
+/* whether t is where an oil is rated: then it is not read off a thermometer */
+static bool any_rated_at(const struct mw_oil *oils, size_t n, double t)
 {
     for (size_t i = 0; i < n; i++) {
-        if (!mw_same_temperature(oils[i].points[0].temperature, t)) {
-            return false;
+        if (mw_same_temperature(oils[i].points[0].temperature, t)) {
+            return true;
         }
     }
-    return true;
+    return false;
 }
 
-/* whether an oil is brought to t by the silicone law */
 static bool any_by_law(const struct mw_oil *oils, size_t n, double t)
 {
     for (size_t i = 0; i < n; i++) {
-        if (!oils[i].has_line && oils[i].family == MW_SILICONE &&
-            !mw_same_temperature(oils[i].points[0].temperature, t)) {
+        if (by_law(&oils[i], t)) {
             return true;
         }
     }
@@ -160,26 +154,30 @@ static enum mw_status add_all(struct moved *moved, const struct mw_doubt *doubt,
                               struct mw_budget *budget)
 {
     double energy = 0, thermometer = 0;
-    bool rated = all_rated_at(moved->oils, moved->n, moved->t);
+    bool rated = any_rated_at(moved->oils, moved->n, moved->t);
     enum mw_status status = mw_rectangular(doubt->thermometer, &thermometer);
     if (any_by_law(moved->oils, moved->n, moved->t)) {
         mw_rectangular((MW_ENERGY_HIGH - MW_ENERGY_LOW) / 2, &energy);
     }
     if (status == MW_OK) {
-        status = add_oils(moved, doubt->oils, budget);
+        status = add_each(budget, MW_DOUBT_OILS, doubt->oils, move_oil, moved);
     }
     if (status == MW_OK) {
-        status = add_line(moved, MW_DOUBT_EXCESS, moved->method.excess,
-                          doubt->excess, with_excess, budget);
+        status = add_line(budget, MW_DOUBT_EXCESS, doubt->excess, move_excess,
+                          moved);
     }
     if (status == MW_OK) {
-        status = add_line(moved, MW_DOUBT_TEMPERATURE, moved->t,
-                          rated ? 0 : thermometer, with_temperature, budget);
+        status = add_line(budget, MW_DOUBT_TEMPERATURE, rated ? 0 : thermometer,
+                          move_temperature, moved);
     }
     if (status == MW_OK) {
-        status = add_line(moved, MW_DOUBT_LAW, 0, energy, with_energy, budget);
+        status = add_line(budget, MW_DOUBT_LAW, energy, move_energy, moved);
     }
-    return status == MW_OK ? add_doses(moved, doubt->doses, budget) : status;
+    if (status == MW_OK && doubt->doses) {
+        status =
+            add_each(budget, MW_DOUBT_DOSING, doubt->doses, move_dose, moved);
+    }
+    return status;
 }
 
 enum mw_status mw_doubt_mixture(const struct mw_oil *oils, const double *shares,
@@ -199,7 +197,7 @@ enum mw_status mw_doubt_mixture(const struct mw_oil *oils, const double *shares,
         return status;
     }
     memcpy(scratch, oils, n * sizeof *oils);
-    struct moved moved = {oils, shares, n, t, *method, scratch, 0};
+    struct moved moved = {oils, shares, n, t, *method, log(v), scratch, 0};
     status = add_all(&moved, doubt, budget);
     if (status != MW_OK) {
         *budget = (struct mw_budget){0};

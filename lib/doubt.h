@@ -6,9 +6,9 @@
  *
  *   MW_DOUBT_OILS         labels or readings of the oils
  *   MW_DOUBT_EXCESS       K of the excess
- *   MW_DOUBT_TEMPERATURE  the thermometer, where the temperature is not one
- *                         that an oil is rated at: a rating is by definition,
- *                         the temperature of a hall is read
+ *   MW_DOUBT_TEMPERATURE  the thermometer, unless one of the oils is rated at
+ *                         the temperature: a rating is by definition, the
+ *                         temperature of a hall is read
  *   MW_DOUBT_LAW          the silicone law, which grows away from the rating
  *                         temperature; oils with a line of their own have none
  *   MW_DOUBT_DOSING       the marks of the tool
@@ -67,14 +67,18 @@ MW_API double mw_doubt_usual_excess(void);
  *
  * Given:     oils, shares, n, t, method  as for mw_mixture()
  *            doubt   what is uncertain; every number zero or more
- * Returned:  budget  its lines in the order above, those that are zero left
- *                    out; empty on failure
- * Failures:  those of mw_mixture(); MW_ERR_UNCERTAINTY
+ * Returned:  budget  its lines in the order above, those of which nothing is
+ *                    uncertain left out; empty on failure
+ * Failures:  those of mw_mixture()
+ *            MW_ERR_UNCERTAINTY  one is negative, no number, or so large that
+ *                    the mix has no viscosity either way
  *            MW_ERR_BUDGET  over MW_DOUBT_OILS_MAX oils
- * Notes:     sensitivities are found by trying, each input by its own
- *            uncertainty (mw_budget_add_numeric()); what the oils contribute is
- *            one line, the root of the sum of their squares. Asymmetric limits
- *            are taken by GUM 4.3.8 as half their width over sqrt 3.
+ * Notes:     sensitivities are found by trying, each input up and down by its
+ *            own uncertainty. At the end of what the laws reach (-20 C, a dose
+ *            below its marks, oils 1000 to 1 apart) the way inside alone tells.
+ *            What the oils contribute is one line, the root of the sum of their
+ *            squares; so with the doses. Asymmetric limits are taken by GUM
+ *            4.3.8 as half their width over sqrt 3.
  * Reference: JCGM 100:2008 (GUM), 4.3.7, 4.3.8, 5.1
  */
 MW_API enum mw_status mw_doubt_mixture(const struct mw_oil *oils,

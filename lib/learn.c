@@ -5,39 +5,32 @@
 #include <stdbool.h>
 
 #include "doubt.h"
+#include "sums.h"
 
-/* S: the sum of f_i f_j (ln v_i/v_j)^2, as ln of the excess for K = 1 */
-static enum mw_status spread_of(const struct mw_lesson *lesson, double ln_plain,
-                                enum mw_rule rule, double *spread)
+/* S, as the weighted variance of ln v that it equals */
+static double spread_of(const struct mw_lesson *lesson)
 {
-    const struct mw_method lifted = {rule, 1};
-    double v;
-    *spread = NAN;
-    enum mw_status status = mw_mixture(lesson->oils, lesson->shares, lesson->n,
-                                       lesson->temperature, &lifted, &v, NULL);
-    if (status == MW_OK) {
-        *spread = log(v) - ln_plain;
+    struct mw_sums sums = {0};
+    for (size_t i = 0; i < lesson->n; i++) {
+        double v;
+        mw_oil_viscosity(&lesson->oils[i], lesson->temperature, &v);
+        mw_sums_to_excess(&sums, v, lesson->shares[i]);
     }
-    return status;
+    return sums.variance;
 }
 
-enum mw_status mw_lesson_excess(const struct mw_lesson *lesson,
-                                enum mw_rule rule, struct mw_excess *excess)
+/* The uncertainty of K about a value of it. K is what makes the mix the one
+ * that was measured, so dK/dx = -(d ln v/dx)/S, at that K. */
+static enum mw_status doubt_lesson(const struct mw_lesson *lesson,
+                                   enum mw_rule rule, double k, double spread,
+                                   double *u)
 {
-    const struct mw_method plain = {rule, 0};
+    const struct mw_method method = {rule, k};
     const struct mw_doubt doubt = {lesson->uncertainty, 0, 0, NULL};
     struct mw_budget budget;
-    double v, spread;
-    *excess = (struct mw_excess){NAN, NAN};
-    enum mw_status status = mw_mixture(lesson->oils, lesson->shares, lesson->n,
-                                       lesson->temperature, &plain, &v, NULL);
-    if (status == MW_OK) {
-        status = spread_of(lesson, log(v), rule, &spread);
-    }
-    if (status == MW_OK) {
-        status = mw_doubt_mixture(lesson->oils, lesson->shares, lesson->n,
-                                  lesson->temperature, &plain, &doubt, &budget);
-    }
+    enum mw_status status =
+        mw_doubt_mixture(lesson->oils, lesson->shares, lesson->n,
+                         lesson->temperature, &method, &doubt, &budget);
     if (status == MW_OK) {
         status =
             mw_budget_add(&budget, "reading", lesson->measured_uncertainty, 1);
@@ -45,15 +38,38 @@ enum mw_status mw_lesson_excess(const struct mw_lesson *lesson,
     if (status != MW_OK) {
         return status;
     }
+    *u = mw_budget_combined(&budget) / spread;
+    if (*u == 0) {
+        return MW_ERR_UNCERTAINTY;
+    }
+    return *u < MW_LESSON_WORTHLESS ? MW_OK : MW_ERR_LESSON;
+}
+
+enum mw_status mw_lesson_excess(const struct mw_lesson *lesson,
+                                enum mw_rule rule, struct mw_excess *excess)
+{
+    const struct mw_method plain = {rule, 0};
+    double v, u;
+    *excess = (struct mw_excess){NAN, NAN};
+    enum mw_status status = mw_mixture(lesson->oils, lesson->shares, lesson->n,
+                                       lesson->temperature, &plain, &v, NULL);
+    if (status != MW_OK) {
+        return status;
+    }
     if (!mw_viscosity_in_range(lesson->measured)) {
         return MW_ERR_VISCOSITY;
     }
-    double u = mw_budget_combined(&budget) / spread;
-    if (!(u < MW_LESSON_WORTHLESS)) {
-        return MW_ERR_LESSON;
+    double spread = spread_of(lesson);
+    double k = log(lesson->measured / v) / spread;
+    /* oils so close that K is anything are told by the plain rule first */
+    status = doubt_lesson(lesson, rule, 0, spread, &u);
+    if (status == MW_OK) {
+        status = doubt_lesson(lesson, rule, k, spread, &u);
     }
-    *excess = (struct mw_excess){log(lesson->measured / v) / spread, u};
-    return MW_OK;
+    if (status == MW_OK) {
+        *excess = (struct mw_excess){k, u};
+    }
+    return status;
 }
 
 static bool add(const struct mw_excess *excess, double *sum, double *weights)

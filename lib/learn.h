@@ -45,12 +45,14 @@ struct mw_lesson {
  *
  * Given:     lesson  the mix
  *            rule    of D7152 that K is an excess over
- * Returned:  excess  K and its uncertainty, from the reading and from the oils
- * Failures:  those of mw_mixture(); MW_ERR_UNCERTAINTY
+ * Returned:  excess  K and its uncertainty, from the reading, from the oils
+ *                    and, away from their ratings, from the silicone law
+ * Failures:  those of mw_doubt_mixture()
+ *            MW_ERR_VISCOSITY  the reading is out of range
+ *            MW_ERR_UNCERTAINTY  also where nothing at all is uncertain
  *            MW_ERR_LESSON  the oils are so close that it teaches nothing: the
  *                    uncertainty would be MW_LESSON_WORTHLESS or more
- * Notes:     the oils' uncertainties are carried by d ln v_D7152/d ln v_i,
- * found by trying; that S moves with them too is left out, being small
+ * Notes:     an oil moves v_D7152 and S; both count
  */
 MW_API enum mw_status mw_lesson_excess(const struct mw_lesson *lesson,
                                        enum mw_rule rule,

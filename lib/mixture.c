@@ -62,11 +62,9 @@ static enum mw_status add_oil(struct mixture *mixture, const struct mw_oil *oil,
 }
 
 /* the slack keeps 1000 to 1 itself allowed after a change of temperature */
-static enum mw_status check_ratio(const struct mixture *mixture)
+bool mw_ratio_allowed(double thinner, double thicker)
 {
-    double widest = MW_RATIO_MAX * (1 + 1e-12);
-    return mixture->thickest <= widest * mixture->thinnest ? MW_OK
-                                                           : MW_ERR_RATIO;
+    return thicker <= MW_RATIO_MAX * (1 + 1e-12) * thinner;
 }
 
 static enum mw_status sum_up(const struct mw_oil *oils, const double *shares,
@@ -87,7 +85,11 @@ static enum mw_status sum_up(const struct mw_oil *oils, const double *shares,
     for (size_t i = 0; i < n && status == MW_OK; i++) {
         status = add_oil(mixture, &oils[i], shares[i], t, method->rule);
     }
-    return status == MW_OK ? check_ratio(mixture) : status;
+    if (status == MW_OK &&
+        !mw_ratio_allowed(mixture->thinnest, mixture->thickest)) {
+        status = MW_ERR_RATIO;
+    }
+    return status;
 }
 
 /* densities play no part in a mix by volume */

@@ -5,10 +5,10 @@
 
 #include "walther.h"
 
-/* a band and the bottles for it, one of them perhaps left at home */
+/* a band and the bottles for it */
 struct set {
     const double *v;
-    size_t n, without; /* MW_PLAN_EDGE: none is left at home */
+    size_t n;
     double low, high;
 };
 
@@ -44,61 +44,99 @@ static void widen(const struct set *set, struct mw_gap *widest, size_t thin,
     }
 }
 
+static struct mw_gap no_gap(const struct set *set)
+{
+    return (struct mw_gap){MW_PLAN_EDGE, MW_PLAN_EDGE, set->low, set->low, 1};
+}
+
 static struct mw_gap widest_gap(const struct set *set)
 {
-    struct mw_gap widest = {MW_PLAN_EDGE, MW_PLAN_EDGE, set->low, set->low, 1};
+    struct mw_gap widest = no_gap(set);
     size_t last = MW_PLAN_EDGE;
     for (size_t i = 0; i < set->n; i++) {
-        if (i != set->without) {
-            widen(set, &widest, last, i);
-            last = i;
-        }
+        widen(set, &widest, last, i);
+        last = i;
     }
     widen(set, &widest, last, MW_PLAN_EDGE);
     return widest;
 }
 
-/* the part of the band between the thinnest and the thickest bottle */
-static void find_reach(const struct set *set, double *low, double *high)
+/* the gap that a bottle would leave, and how much wider that is than the gaps
+ * beside it are now */
+static double hole(const struct set *set, size_t i, double *growth)
 {
-    size_t first = set->without == 0 ? 1 : 0;
-    size_t last = set->without == set->n - 1 ? set->n - 2 : set->n - 1;
-    *low = fmax(set->low, set->v[first]);
-    *high = fmin(set->high, set->v[last]);
+    struct mw_gap left = no_gap(set), beside = no_gap(set);
+    size_t thinner = i > 0 ? i - 1 : MW_PLAN_EDGE;
+    size_t thicker = i + 1 < set->n ? i + 1 : MW_PLAN_EDGE;
+    widen(set, &left, thinner, thicker);
+    widen(set, &beside, thinner, i);
+    widen(set, &beside, i, thicker);
+    *growth = left.ratio / beside.ratio;
+    return left.ratio;
+}
+
+/* the part of the band between the thinnest and the thickest bottle */
+static void find_reach(const struct set *set, double thinnest, double thickest,
+                       double *low, double *high)
+{
+    *low = fmax(set->low, thinnest);
+    *high = fmin(set->high, thickest);
     if (!(*low <= *high)) {
         *low = NAN;
         *high = NAN;
     }
 }
 
-static bool same_reach(const struct set *set, const struct mw_plan *plan)
+/* whether as much is reached without a bottle, of two or more */
+static bool same_reach(const struct set *set, size_t i,
+                       const struct mw_plan *plan)
 {
     double low, high;
-    find_reach(set, &low, &high);
+    size_t last = set->n - 1;
+    find_reach(set, set->v[i == 0 ? 1 : 0], set->v[i == last ? last - 1 : last],
+               &low, &high);
     return (low == plan->reach_low && high == plan->reach_high) ||
            (isnan(low) && isnan(plan->reach_low));
 }
 
-static void find_spare(struct set set, struct mw_plan *plan)
+/* by the widest gap there would be; where another is as wide anyhow, by how
+ * little the gaps beside the bottle would grow */
+static void find_spare(const struct set *set, struct mw_plan *plan)
 {
-    plan->spare = MW_PLAN_EDGE;
-    plan->spare_ratio = INFINITY;
-    for (set.without = 0; set.n > 1 && set.without < set.n; set.without++) {
-        double ratio = widest_gap(&set).ratio;
-        if (same_reach(&set, plan) && ratio < plan->spare_ratio) {
-            plan->spare = set.without;
+    double least = INFINITY, least_growth = INFINITY;
+    for (size_t i = 0; set->n > 1 && i < set->n; i++) {
+        double growth, ratio = fmax(plan->widest.ratio, hole(set, i, &growth));
+        bool better =
+            ratio < least || (ratio == least && growth < least_growth);
+        if (better && same_reach(set, i, plan)) {
+            least = ratio;
+            least_growth = growth;
+            plan->spare = i;
             plan->spare_ratio = ratio;
         }
     }
+}
+
+/* Where a bottle narrows a gap most: halfway on a logarithmic scale, but no
+ * further than the end of the band, beyond which only one of the halves counts.
+ * What no mix reaches is reached by a bottle at the edge itself. */
+static double addition_to(const struct set *set, const struct mw_gap *gap)
+{
+    if (gap->thin == MW_PLAN_EDGE) {
+        return gap->low;
+    }
+    if (gap->thick == MW_PLAN_EDGE) {
+        return gap->high;
+    }
+    return fmin(fmax(sqrt(gap->low * gap->high), set->low), set->high);
 }
 
 /* the widest gap once another bottle stands in it */
 static double ratio_with(const struct set *set, double addition)
 {
     struct set below = *set, above = *set;
-    struct mw_gap left, right;
-    below.high = fmin(addition, set->high);
-    above.low = fmax(addition, set->low);
+    below.high = addition;
+    above.low = addition;
     while (below.n > 0 && below.v[below.n - 1] >= addition) {
         below.n--;
     }
@@ -106,9 +144,7 @@ static double ratio_with(const struct set *set, double addition)
         above.v++;
         above.n--;
     }
-    left = widest_gap(&below);
-    right = widest_gap(&above);
-    return fmax(left.ratio, right.ratio);
+    return fmax(widest_gap(&below).ratio, widest_gap(&above).ratio);
 }
 
 enum mw_status mw_plan(const double *v, size_t n, double low, double high,
@@ -120,15 +156,11 @@ enum mw_status mw_plan(const double *v, size_t n, double low, double high,
     if (status != MW_OK) {
         return status;
     }
-    struct set set = {v, n, MW_PLAN_EDGE, low, high};
-    find_reach(&set, &plan->reach_low, &plan->reach_high);
+    const struct set set = {v, n, low, high};
+    find_reach(&set, v[0], v[n - 1], &plan->reach_low, &plan->reach_high);
     plan->widest = widest_gap(&set);
-    /* what no mix reaches is reached by a bottle at the edge itself */
-    plan->addition = plan->widest.thin == MW_PLAN_EDGE ? plan->widest.low
-                     : plan->widest.thick == MW_PLAN_EDGE
-                         ? plan->widest.high
-                         : sqrt(plan->widest.low * plan->widest.high);
+    plan->addition = addition_to(&set, &plan->widest);
     plan->addition_ratio = ratio_with(&set, plan->addition);
-    find_spare(set, plan);
+    find_spare(&set, plan);
     return MW_OK;
 }

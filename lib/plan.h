@@ -3,8 +3,8 @@
  * plan - which bottles to own: what a set reaches, where it is thin.
  *
  * Between two neighbours any viscosity can be mixed; the further apart they
- * are, the less surely. A gap is the ratio of two neighbours, or of the edge of
- * the wanted band to the first bottle inside it, where no mix reaches.
+ * are, the less surely. A gap is the ratio of two neighbours, or of an edge of
+ * the wanted band, where no mix reaches, to the nearest bottle.
  */
 #ifndef MW_PLAN_H
 #define MW_PLAN_H
@@ -32,12 +32,16 @@ struct mw_plan {
     double reach_low, reach_high; /* mm2/s of the band that can be mixed; NaN
                                      where nothing of it can */
     struct mw_gap widest;
-    double addition;       /* mm2/s: the one bottle that would narrow the widest
-                              gap most */
+    double addition;       /* mm2/s of the band: the one bottle that would
+                              narrow the widest gap most; the edge itself where
+                              the gap is at one */
     double addition_ratio; /* the widest gap with it */
-    size_t spare;          /* the bottle that would be missed least;
-                              MW_PLAN_EDGE where there is none */
-    double spare_ratio;    /* the widest gap without it */
+    size_t spare;          /* the bottle that would be missed least: by the
+                              widest gap without it, then by how much wider
+                              the gaps beside it get; MW_PLAN_EDGE where there
+                              is none */
+    double spare_ratio;    /* the widest gap without it; NaN where there is
+                              none */
 };
 
 /**
