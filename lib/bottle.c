@@ -12,11 +12,6 @@ struct items {
     double u[MW_POINTS_MAX + MW_READINGS_MAX]; /* of ln v */
 };
 
-double mw_usual_tolerance(double v)
-{
-    return v <= 1000 ? 0.05 : 0.10;
-}
-
 static enum mw_status collect(const struct mw_oil *label, double tolerance,
                               const struct mw_reading *readings, size_t n,
                               struct items *items)

@@ -52,14 +52,6 @@ struct mw_bottle {
 };
 
 /**
- * The label's tolerance as it is usual.
- *
- * Given:     v       mm2/s on the label
- * Returned:  a fraction: 0.05 up to 1000 mm2/s, 0.10 above (from memory)
- */
-MW_API double mw_usual_tolerance(double v);
-
-/**
  * Make a bottle from its label and its readings.
  *
  * Given:     label   the oil as the label has it

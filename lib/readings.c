@@ -100,11 +100,16 @@ enum mw_status mw_pool(const struct mw_estimate *estimates, size_t n,
     return MW_OK;
 }
 
+double mw_usual_tolerance(double v)
+{
+    return v <= LABEL_STEP ? LABEL_THIN : LABEL_THICK;
+}
+
 enum mw_status mw_label_uncertainty(double v, double *u)
 {
     *u = NAN;
     if (!mw_viscosity_in_range(v)) {
         return MW_ERR_VISCOSITY;
     }
-    return mw_rectangular(v <= LABEL_STEP ? LABEL_THIN : LABEL_THICK, u);
+    return mw_rectangular(mw_usual_tolerance(v), u);
 }

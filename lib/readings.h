@@ -83,13 +83,22 @@ MW_API enum mw_status mw_pool(const struct mw_estimate *estimates, size_t n,
                               struct mw_pooled *pooled);
 
 /**
- * How well a bottle's label is known: +-5 % up to 1000 mm2/s, +-10 % above,
- * anywhere between these limits.
+ * The tolerance that is usual for a bottle's label.
+ *
+ * Given:     v       mm2/s on the label
+ * Returned:  a fraction with rectangular limits: 0.05 up to 1000 mm2/s, 0.10
+ *            above and for NaN
+ * Reference: tolerances usual on silicone oil, from memory
+ */
+MW_API double mw_usual_tolerance(double v);
+
+/**
+ * How well a bottle's label is known: to mw_usual_tolerance(), anywhere between
+ * its limits.
  *
  * Given:     v       mm2/s, from the label
  * Returned:  u       standard, of ln v
  * Failures:  MW_ERR_VISCOSITY
- * Reference: tolerances usual on silicone oil, from memory
  */
 MW_API enum mw_status mw_label_uncertainty(double v, double *u);
 

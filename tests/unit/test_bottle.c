@@ -156,13 +156,6 @@ static void failures(void **state)
                      MW_ERR_UNCERTAINTY);
 }
 
-static void usual_tolerances(void **state)
-{
-    (void)state;
-    assert_near(mw_usual_tolerance(1000), 0.05, 0);
-    assert_near(mw_usual_tolerance(1001), 0.10, 0);
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -172,7 +165,6 @@ int main(void)
         cmocka_unit_test(far_readings_give_a_slope),
         cmocka_unit_test(label_with_a_line_keeps_its_slope),
         cmocka_unit_test(failures),
-        cmocka_unit_test(usual_tolerances),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -190,6 +190,8 @@ static void a_label_is_known_within_its_tolerance(void **state)
     assert_close(u, 0.10 / sqrt(3), 1e-16);
     assert_int_equal(mw_label_uncertainty(NAN, &u), MW_ERR_VISCOSITY);
     assert_true(isnan(u));
+    assert_true(mw_usual_tolerance(1000) == 0.05);
+    assert_true(mw_usual_tolerance(1000.1) == 0.10);
 }
 
 int main(void)
