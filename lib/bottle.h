@@ -13,6 +13,7 @@
 #include <stddef.h>
 
 #include "oil.h"
+#include "outlier.h"
 #include "readings.h"
 #include "status.h"
 
@@ -28,7 +29,6 @@ extern "C" {
 
 enum {
     MW_READINGS_MAX = 24,          /* of one bottle; our own limit */
-    MW_NOTHING_ODD = -1,           /* of mw_bottle.odd: all agree */
     MW_LABEL_ODD = MW_READINGS_MAX /* the label is what disagrees */
 };
 

@@ -30,6 +30,7 @@
 #include "hold.h"
 #include "mixture.h"
 #include "oil.h"
+#include "outlier.h"
 #include "readings.h"
 #include "recipe.h"
 #include "residue.h"
