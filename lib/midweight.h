@@ -20,6 +20,8 @@
 
 #include "against.h"
 #include "ball.h"
+#include "ball_choice.h"
+#include "bench.h"
 #include "blend.h"
 #include "bottle.h"
 #include "bubble.h"
