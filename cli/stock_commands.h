@@ -3,7 +3,6 @@
 #ifndef CLI_STOCK_COMMANDS_H
 #define CLI_STOCK_COMMANDS_H
 
-#include "bottles.h"
 #include "options.h"
 
 extern const struct command command_stock_add;
@@ -15,8 +14,5 @@ extern const struct command command_stock_log;
 extern const struct command command_stock_undo;
 extern const struct command command_stock_import;
 extern const struct command command_stock_export;
-
-/** Warn of a label or a reading that disagrees with the rest of a bottle. */
-void print_odd(const struct bottle *bottle);
 
 #endif
