@@ -3,34 +3,12 @@
 
 #include <math.h>
 
-#include "readings.h"
 #include "silicone.h"
 #include "uncertainty.h"
 
 /* the mineral oil that stands for others; common practice, no source */
 #define USUAL_V40   46.0
 #define USUAL_INDEX 95.0
-
-enum mw_status mw_bench_time(const double *times, size_t n, double *mean,
-                             double *u)
-{
-    struct mw_scatter scatter;
-    *mean = *u = NAN;
-    if (n == 1) {
-        if (!(times[0] > 0 && isfinite(times[0]))) {
-            return MW_ERR_READINGS;
-        }
-        *mean = times[0];
-        *u = MW_THUMB;
-        return MW_OK;
-    }
-    enum mw_status status = mw_scatter_of(times, n, &scatter);
-    if (status == MW_OK) {
-        *mean = scatter.mean;
-        *u = fmax(scatter.uncertainty, MW_THUMB / sqrt((double)n));
-    }
-    return status;
-}
 
 enum mw_status mw_bench_slope(enum mw_family family, double t, double *slope)
 {

@@ -1,16 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * bench - what a measurement at the bench brings along where nobody says
- * better: the limits of its tools, the hand on the stopwatch, and how the oil
- * takes temperature.
+ * better: the limits of its tools, and how the oil takes temperature.
  *
  * Every limit here is common practice, no source: a value is taken to lie
  * anywhere within it (mw_rectangular()).
  */
 #ifndef MW_BENCH_H
 #define MW_BENCH_H
-
-#include <stddef.h>
 
 #include "ball.h"
 #include "oil.h"
@@ -28,21 +25,6 @@ extern "C" {
 #define MW_BENCH_BALL_DENSITY 0.01 /* a fraction of it */
 #define MW_BENCH_OIL_DENSITY  0.01 /* g/ml */
 #define MW_BENCH_GRAVITY      0.03 /* m/s2, about MW_GRAVITY: poles, equator */
-
-/**
- * Several times taken by hand as one.
- *
- * Given:     times   s, each above zero
- *            n       1 or more
- * Returned:  mean    s
- *            u       s: standard uncertainty of the mean
- * Failures:  MW_ERR_READINGS  no time, or one that is none
- * Notes:     u is what the times scatter by (mw_scatter_of()), but no less than
- *            MW_THUMB/sqrt(n): times that agree by luck do not make a better
- *            thumb
- */
-MW_API enum mw_status mw_bench_time(const double *times, size_t n, double *mean,
-                                    double *u);
 
 /**
  * How fast the viscosity of an oil of a family changes with temperature where

@@ -2,54 +2,7 @@
 #include "ball_runs.h"
 #include "bench.h"
 #include "check.h"
-#include "readings.h"
 #include "silicone.h"
-
-static void one_time_is_as_good_as_the_thumb(void **state)
-{
-    const double time = 23.85;
-    double mean, u;
-    (void)state;
-    check_ok(mw_bench_time(&time, 1, &mean, &u));
-    check_near(mean, 23.85, 0);
-    check_near(u, MW_THUMB, 0);
-}
-
-static void several_times_scatter(void **state)
-{
-    const double times[] = {64.1, 64.5, 65.8};
-    struct mw_scatter scatter;
-    double mean, u;
-    (void)state;
-    check_ok(mw_scatter_of(times, 3, &scatter));
-    check_ok(mw_bench_time(times, 3, &mean, &u));
-    check_near(mean, 64.8, 1e-12);
-    check_near(u, scatter.uncertainty, 0);
-    assert_true(u > MW_THUMB);
-}
-
-static void luck_is_no_better_thumb(void **state)
-{
-    const double times[] = {64.5, 64.5, 64.5, 64.5};
-    double mean, u;
-    (void)state;
-    check_ok(mw_bench_time(times, 4, &mean, &u));
-    check_near(u, MW_THUMB / 2, 1e-15);
-}
-
-static void bad_times_are_refused(void **state)
-{
-    const double bad[] = {0, -2.385, NAN, INFINITY};
-    double mean = 2.385, u;
-    (void)state;
-    for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
-        const double times[] = {23.85, bad[i]};
-        check_fails(mw_bench_time(&bad[i], 1, &mean, &u), MW_ERR_READINGS,
-                    mean);
-        check_fails(mw_bench_time(times, 2, &mean, &u), MW_ERR_READINGS, u);
-    }
-    check_fails(mw_bench_time(bad, 0, &mean, &u), MW_ERR_READINGS, mean);
-}
 
 static void oils_take_temperature(void **state)
 {
@@ -128,10 +81,6 @@ static void a_fall_with_usual_tools(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(one_time_is_as_good_as_the_thumb),
-        cmocka_unit_test(several_times_scatter),
-        cmocka_unit_test(luck_is_no_better_thumb),
-        cmocka_unit_test(bad_times_are_refused),
         cmocka_unit_test(oils_take_temperature),
         cmocka_unit_test(the_density_fits_the_viscosity),
         cmocka_unit_test(no_density_without_a_viscosity),
