@@ -8,10 +8,7 @@
 
 /* clang-format off: a line for each */
 static const struct command *const commands[] = {
-    &command_mix,
-    &command_oil,
-    &command_stock,
-    NULL,
+    &command_measure, &command_mix, &command_oil, &command_stock, NULL,
 };
 /* clang-format on */
 

@@ -199,6 +199,18 @@ const struct command *command_find(const struct command *const *commands,
     return NULL;
 }
 
+enum outcome command_run(const struct command *const *commands,
+                         const char *group, int argc, char **argv,
+                         struct problem *problem)
+{
+    const struct command *found = command_find(commands, argv[1]);
+    return found ? found->run(found, argc - 1, argv + 1, problem)
+                 : problem_set(problem, OUTCOME_USAGE,
+                               "unknown command \"%s %.60s\"; see midweight "
+                               "%s --help",
+                               group, argv[1], group);
+}
+
 void command_list(const struct command *const *commands)
 {
     for (; *commands; commands++) {

@@ -2,24 +2,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # Cups of one's own in the stock: import, export, undo, and a table that was
 # written before there were any. Prints TAP.
-program=$1
-number=0
-folder=$(mktemp -d) || exit 1
-trap 'rm -rf "$folder"' EXIT
-MIDWEIGHT_STOCK=$folder/stock.db
-export MIDWEIGHT_STOCK
-
-# holds NAME CONDITION...: one test
-holds() {
-    name=$1
-    shift
-    number=$((number + 1))
-    if "$@"; then
-        echo "ok $number - $name"
-    else
-        echo "not ok $number - $name"
-    fi
-}
+. "$(dirname "$0")/tap.sh"
 
 stock() {
     "$program" stock "$@" 2>&1
@@ -27,10 +10,6 @@ stock() {
 
 cups() {
     stock export | grep -c '^"cup"'
-}
-
-has() {
-    case $1 in *"$2"*) true ;; *) false ;; esac
 }
 
 take() {
@@ -66,4 +45,4 @@ holds "an older table is written" test "$(cups)" -eq 1
 holds "and keeps its bottles" has "$(stock list)" Elm
 holds "and its changes can be taken back" has "$(stock undo; stock undo)" \
     "Taken back: add Elm"
-echo "1..$number"
+plan
