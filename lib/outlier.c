@@ -88,3 +88,18 @@ enum mw_status mw_line_residuals(const struct mw_point *points, size_t n,
     }
     return status;
 }
+
+enum mw_status mw_oil_residual(const struct mw_oil *oil,
+                               const struct mw_point *point, double *residual)
+{
+    double v;
+    *residual = NAN;
+    if (!mw_viscosity_in_range(point->viscosity)) {
+        return MW_ERR_VISCOSITY;
+    }
+    enum mw_status status = mw_oil_viscosity(oil, point->temperature, &v);
+    if (status == MW_OK) {
+        *residual = log(point->viscosity / v);
+    }
+    return status;
+}

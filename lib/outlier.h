@@ -16,6 +16,7 @@
 
 #include <stddef.h>
 
+#include "oil.h"
 #include "status.h"
 #include "walther.h"
 
@@ -63,6 +64,18 @@ struct mw_residual {
 MW_API enum mw_status mw_line_residuals(const struct mw_point *points, size_t n,
                                         struct mw_residual *residuals,
                                         int *odd);
+
+/**
+ * How far a point lies off an oil.
+ *
+ * Given:     oil     made
+ *            point   measured
+ * Returned:  residual  of ln v: ln of the point over the oil there
+ * Failures:  MW_ERR_VISCOSITY  of the point; those of mw_oil_viscosity()
+ */
+MW_API enum mw_status mw_oil_residual(const struct mw_oil *oil,
+                                      const struct mw_point *point,
+                                      double *residual);
 
 #ifdef __cplusplus
 }

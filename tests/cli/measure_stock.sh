@@ -37,6 +37,14 @@ says '"Elm" is silicone; leave --family out' \
     measure cup ISO6 62s --at 22C --save Elm --family mineral
 says "nothing is measured with --for" measure cup --for 350 --save Elm
 
+# what was measured stands beside what the bottle is thought to be
+says "label 350 25" oil Elm
+says "reading 358 25" oil Elm
+"$program" stock reading Elm 700@25C >/dev/null
+says "does not belong" oil Elm
+says "the reading 700 mm2/s at 25 C disagrees" oil Elm
+"$program" stock undo >/dev/null
+
 # a bottle's density and slope are its own
 "$program" stock add Fir 32@40C/5.4@100C --family mineral --density 0.87 >/dev/null
 says '"temperature", "percent"' measure cup ISO4 64.5s --at 30C --save Fir --json

@@ -146,6 +146,28 @@ static void no_line_no_residuals(void **state)
                      MW_ERR_POINTS);
 }
 
+static void a_point_beside_an_oil(void **state)
+{
+    const struct mw_point rating = {350, 25}, thick = {360.5, 25},
+                          thin = {0.1, 25};
+    struct mw_point elsewhere = {NAN, 12};
+    struct mw_oil oil;
+    double residual;
+    (void)state;
+    check_ok(mw_oil_make(MW_SILICONE, &rating, 1, NAN, &oil));
+    check_ok(mw_oil_residual(&oil, &thick, &residual));
+    check_near(residual, log(360.5 / 350), 1e-15);
+    check_ok(mw_oil_viscosity(&oil, 12, &elsewhere.viscosity));
+    elsewhere.viscosity *= 0.97;
+    check_ok(mw_oil_residual(&oil, &elsewhere, &residual));
+    check_near(residual, log(0.97), 1e-12);
+    check_fails(mw_oil_residual(&oil, &thin, &residual), MW_ERR_VISCOSITY,
+                residual);
+    elsewhere.temperature = 101;
+    check_fails(mw_oil_residual(&oil, &elsewhere, &residual), MW_ERR_LAW_RANGE,
+                residual);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -155,6 +177,7 @@ int main(void)
         cmocka_unit_test(rounding_is_not_odd),
         cmocka_unit_test(too_few_to_judge),
         cmocka_unit_test(no_line_no_residuals),
+        cmocka_unit_test(a_point_beside_an_oil),
     };
     return cmocka_run_group_tests_name("outlier", tests, NULL, NULL);
 }
