@@ -14,12 +14,13 @@ static const struct command *const commands[] = {
 
 static void show_help(void)
 {
-    printf("Examples:\n"
-           "  midweight mix 350 500 --target 420    the oil in between\n"
-           "  midweight oil 450 --at 12C            an oil on a cold morning\n"
-           "  midweight measure against 350 18s 21s what a bottle really is\n"
-           "\nUsage: midweight COMMAND [OPTION...] [ARGUMENT...]\n\n"
-           "Commands:\n");
+    printf(
+        "Examples:\n"
+        "  midweight mix 350 500 --target 420      the oil in between\n"
+        "  midweight oil 450 --at 12C              an oil on a cold morning\n"
+        "  midweight measure against 350 18s 21s   what a bottle really is\n"
+        "\nUsage: midweight COMMAND [OPTION...] [ARGUMENT...]\n\n"
+        "Commands:\n");
     command_list(commands);
     printf("\n  midweight COMMAND --help   explains one\n"
            "  midweight --version        tells the version\n\n"
