@@ -12,7 +12,7 @@ static const struct argp_option options[] = {
     OPTION(FALL_DIAMETER, "diameter", "L", "Of the ball, such as 3mm"),
     OPTION(FALL_TUBE, "tube", "L", "Inner diameter of the tube, or none"),
     OPTION(FALL_TRAVEL, "travel", "L", "From mark to mark"),
-    OPTION(FALL_TIME, "time", "FALL_TIME",
+    OPTION(FALL_TIME, "time", "TIME",
            "From mark to mark; repeated ones with /"),
     OPTION(FALL_BALL_DENSITY, "ball-density", "D", "In g/ml"),
     OPTION(FALL_OIL_DENSITY, "oil-density", "D",
@@ -144,11 +144,10 @@ const struct command command_measure_ball = {
         "\\\n"
         "      --ball-density 1.41 --time 31.2s/30.9s --at 22C\n"
         "  midweight measure ball --for 350 --tube 38mm   which ball to take\n",
-    .arguments = "[FALL_TIME...]",
-    .notes =
-        "\vLengths want a unit: 1.2mm, 7.5cm, 0.3m. A FALL_TIME is 64.5s, 3min "
-        "or 1:04.5; several are averaged. What you know better than "
-        "usual you write with its limits: --diameter 3mm+-0.005mm, --at "
-        "22C+-0.5C.",
+    .arguments = "[TIME...]",
+    .notes = "\vLengths want a unit: 1.2mm, 7.5cm, 0.3m. A TIME is 64.5s, 3min "
+             "or 1:04.5; several are averaged. What you know better than "
+             "usual you write with its limits: --diameter 3mm+-0.005mm, --at "
+             "22C+-0.5C.",
     .run = run,
 };

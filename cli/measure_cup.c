@@ -20,6 +20,8 @@ static const struct argp_option options[] = {
     {0},
 };
 
+enum { NAME_COLUMNS = 24 };
+
 /* a cup and how well its formula is known */
 struct chosen {
     struct mw_cup cup;
@@ -59,7 +61,9 @@ static enum outcome read_own(const char *text, struct chosen *chosen,
 static void add_name(char *list, size_t size, const char *name)
 {
     size_t used = strlen(list);
-    snprintf(list + used, size - used, "%s%s", used ? ", " : "", name);
+    if (used + strlen(name) + sizeof ", " <= size) {
+        sprintf(list + used, "%s%s", used ? ", " : "", name);
+    }
 }
 
 static void add_own_name(const struct own_cup *cup, void *context)
@@ -108,7 +112,9 @@ static enum outcome find_cup(const struct words *words, const char *name,
         if (own_cup_load(&stock, name, &own)) {
             measure_refuse(mw_cup_own(own.a, own.b, &chosen->cup), problem);
             chosen->law = own.uncertainty;
-            snprintf(chosen->name, METHOD_LENGTH, "own cup %.100s", own.name);
+            char short_name[SHORT_LENGTH];
+            snprintf(chosen->name, METHOD_LENGTH, "own cup %s",
+                     shortened(own.name, NAME_COLUMNS, short_name));
         } else if (problem->outcome == OUTCOME_DONE) {
             refuse_unknown(name, &stock, problem);
         }
