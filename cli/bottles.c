@@ -82,7 +82,7 @@ enum outcome bottle_estimate(struct bottle *bottle, struct problem *problem)
 
 #define SELECT_BOTTLE                                                          \
     "SELECT id, name, family, tolerance, density, left_ml, note, added,"       \
-    " EXISTS(SELECT 1 FROM mix WHERE mix.bottle = bottle.id), gone"            \
+    " EXISTS(SELECT 1 FROM mix WHERE mix.bottle = bottle.id), gone, drop_ml"   \
     " FROM bottle"
 
 /* the statements that load a bottle */
@@ -123,6 +123,7 @@ static enum outcome load_row(struct stock *stock, struct loading *loading,
         .note = need_copy(column_text(row, 6)),
         .mixed = sqlite3_column_int(row, 8) != 0,
         .gone = sqlite3_column_int(row, 9) != 0,
+        .drop_ml = column_number(row, 10),
     };
     copy_date(bottle->added, column_text(row, 7));
     /* the schema allows no other family */
@@ -195,6 +196,20 @@ enum outcome bottle_load(struct stock *stock, const char *name,
     return stock->problem->outcome;
 }
 
+enum outcome bottle_load_id(struct stock *stock, sqlite3_int64 id,
+                            struct bottle *bottle)
+{
+    *bottle = (struct bottle){0};
+    struct loading loading =
+        begin_loading(stock, SELECT_BOTTLE " WHERE id = ?");
+    sqlite3_bind_int64(loading.bottles, 1, id);
+    if (stock_row(stock, loading.bottles)) {
+        load_row(stock, &loading, bottle);
+    }
+    end_loading(&loading);
+    return stock->problem->outcome;
+}
+
 sqlite3_int64 bottle_id(struct stock *stock, const char *name)
 {
     sqlite3_stmt *select =
@@ -237,6 +252,7 @@ static void bind_bottle(sqlite3_stmt *statement, const struct bottle *bottle)
     bind_text(statement, 6, bottle->note);
     bind_text(statement, 7, bottle->added);
     sqlite3_bind_int(statement, 8, bottle->gone);
+    bind_number(statement, 9, bottle->drop_ml);
 }
 
 enum outcome bottle_insert(struct stock *stock, struct bottle *bottle)
@@ -249,8 +265,8 @@ enum outcome bottle_insert(struct stock *stock, struct bottle *bottle)
     }
     sqlite3_stmt *insert =
         stock_prepare(stock, "INSERT INTO bottle(name, family, tolerance,"
-                             " density, left_ml, note, added, gone)"
-                             " VALUES (?, ?, ?, ?, ?, ?, ?, ?)");
+                             " density, left_ml, note, added, gone,"
+                             " drop_ml) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)");
     bind_bottle(insert, bottle);
     stock_run(stock, insert);
     bottle->id = sqlite3_last_insert_rowid(stock->db);
@@ -265,12 +281,23 @@ enum outcome bottle_update(struct stock *stock, const struct bottle *bottle)
 {
     sqlite3_stmt *update = stock_prepare(
         stock, "UPDATE bottle SET name = ?, family = ?, tolerance = ?,"
-               " density = ?, left_ml = ?, note = ?, added = ?, gone = ?"
-               " WHERE id = ?");
+               " density = ?, left_ml = ?, note = ?, added = ?, gone = ?,"
+               " drop_ml = ? WHERE id = ?");
     bind_bottle(update, bottle);
-    sqlite3_bind_int64(update, 9, bottle->id);
+    sqlite3_bind_int64(update, 10, bottle->id);
     stock_run(stock, update);
     return store_label(stock, bottle);
+}
+
+enum outcome bottle_take(struct stock *stock, sqlite3_int64 id, double ml)
+{
+    /* the last drop may be missed by rounding; never below empty */
+    sqlite3_stmt *update = stock_prepare(
+        stock, "UPDATE bottle SET left_ml = max(0, left_ml - ?) WHERE id = ?"
+               " AND left_ml IS NOT NULL");
+    bind_number(update, 1, ml);
+    sqlite3_bind_int64(update, 2, id);
+    return stock_run(stock, update);
 }
 
 enum outcome bottle_delete(struct stock *stock, const struct bottle *bottle)

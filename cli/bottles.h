@@ -24,6 +24,7 @@ struct bottle {
     struct mw_oil label;
     double tolerance; /* of the label, a fraction */
     double left_ml;   /* NaN: not known */
+    double drop_ml;   /* of one drop, from drops weighed; NaN: not known */
     char *note;
     char added[DATE_LENGTH];
     bool mixed; /* a recipe is recorded */
@@ -47,6 +48,13 @@ enum outcome bottles_load_all(struct stock *stock, struct bottles *bottles);
 /** The bottle with a name; OUTCOME_USAGE where there is none. */
 enum outcome bottle_load(struct stock *stock, const char *name,
                          struct bottle *bottle);
+
+/** The bottle with an id, gone or not. */
+enum outcome bottle_load_id(struct stock *stock, sqlite3_int64 id,
+                            struct bottle *bottle);
+
+/** Take ml off what is left of a bottle; what is not known stays so. */
+enum outcome bottle_take(struct stock *stock, sqlite3_int64 id, double ml);
 
 /** The id of the bottle with a name, gone or not; 0 where there is none. */
 sqlite3_int64 bottle_id(struct stock *stock, const char *name);

@@ -12,5 +12,13 @@
 #define CAUTION_MEASURE                                                        \
     "Estimate. A known oil, measured the same way, shows what it is worth."
 #define CAUTION_OIL "Estimate, from the label and a law. Measure what matters."
+#define CAUTION_SETTLE                                                         \
+    "Estimate, for single bubbles. Look at the oil before you fill it in."
+
+/* where a vacuum is spoken of */
+#define CAUTION_VACUUM                                                         \
+    "Vacuum: only in a vessel made for it, and wear eye protection. Follow "   \
+    "the instructions of the pump and of its battery. Oil foams up: fill the " \
+    "vessel low and let air in slowly."
 
 #endif

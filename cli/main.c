@@ -6,21 +6,27 @@
 #include "report.h"
 #include "version.h"
 
-/* clang-format off: a line for each */
+/* clang-format off */
 static const struct command *const commands[] = {
-    &command_measure, &command_mix, &command_oil, &command_stock, NULL,
+    &command_mix,
+    &command_oil,
+    &command_hold,
+    &command_settle,
+    &command_measure,
+    &command_stock,
+    NULL,
 };
 /* clang-format on */
 
 static void show_help(void)
 {
-    printf(
-        "Examples:\n"
-        "  midweight mix 350 500 --target 420      the oil in between\n"
-        "  midweight oil 450 --at 12C              an oil on a cold morning\n"
-        "  midweight measure against 350 18s 21s   what a bottle really is\n"
-        "\nUsage: midweight COMMAND [OPTION...] [ARGUMENT...]\n\n"
-        "Commands:\n");
+    printf("Examples:\n"
+           "  midweight mix 350 500 --target 420    the oil in between\n"
+           "  midweight oil 450 --at 12C            an oil on a cold morning\n"
+           "  midweight hold 450 --from 25C --to 12C   what keeps the damping\n"
+           "  midweight measure against 350 18s 21s    what a bottle is\n"
+           "\nUsage: midweight COMMAND [OPTION...] [ARGUMENT...]\n\n"
+           "Commands:\n");
     command_list(commands);
     printf("\n  midweight COMMAND --help   explains one\n"
            "  midweight --version        tells the version\n\n"

@@ -145,7 +145,7 @@ enum outcome measure_add_temperature(struct measurement *measurement,
 {
     double limit = measurement->temperature.limit, u, slope;
     enum mw_status status =
-        mw_rectangular(isnan(limit) ? MW_BENCH_THERMOMETER : limit, &u);
+        mw_rectangular(isnan(limit) ? MW_THERMOMETER : limit, &u);
     if (status == MW_OK) {
         status = find_slope(measurement, &slope);
     }

@@ -59,7 +59,7 @@ static enum outcome refuse_choice(const struct mw_ball_run *run,
                                   struct problem *problem)
 {
     char text[FIGURES_LENGTH];
-    if (status == MW_ERR_TIME) {
+    if (status == MW_ERR_CHOICE) {
         return problem_set(problem, OUTCOME_NO_ANSWER,
                            "no usual ball falls through %s mm2/s in %g to %g s "
                            "over %.4g mm or less; %s",

@@ -1,10 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
-#include <stdio.h>
 
 #include "mix.h"
 #include "number.h"
-#include "report.h"
 
 enum {
     /* parts a person counts out with a syringe; common practice, no source */
@@ -13,105 +11,6 @@ enum {
 
 #define NO_ANSWER(...) problem_set(problem, OUTCOME_NO_ANSWER, __VA_ARGS__)
 
-/* -- What cannot be answered, and the nearest that can ----------------- */
-
-/* the oil that comes nearest to the target on its own, or "" */
-static const char *nearest_alone(const struct mix_request *request,
-                                 char text[200])
-{
-    size_t nearest;
-    double v;
-    char viscosity[FIGURES_LENGTH], name[SHORT_LENGTH];
-    text[0] = '\0';
-    if (request->has_target &&
-        mw_mixture_nearest(request->oils, request->count,
-                           request->target.viscosity, request->temperature,
-                           &nearest, &v) == MW_OK) {
-        snprintf(text, 200, "; the nearest is %s alone, %s mm2/s",
-                 shortened(request->names[nearest], QUOTED - 1, name),
-                 figures(v, 3, viscosity));
-    }
-    return text;
-}
-
-/* from the thinnest to the thickest of the oils, in words */
-struct extremes {
-    double thinnest, thickest; /* mm2/s */
-    char thin[FIGURES_LENGTH], thick[FIGURES_LENGTH];
-};
-
-static struct extremes find_extremes(const struct mix_request *request,
-                                     const struct mix_answer *answer)
-{
-    struct extremes found = {.thinnest = INFINITY};
-    for (size_t i = 0; i < request->count; i++) {
-        double v = answer->states[i].viscosity;
-        found.thinnest = fmin(found.thinnest, v);
-        found.thickest = fmax(found.thickest, v);
-    }
-    figures(found.thinnest, 3, found.thin);
-    figures(found.thickest, 3, found.thick);
-    return found;
-}
-
-static enum outcome refuse_ratio(const struct extremes *extremes,
-                                 struct problem *problem)
-{
-    char between[FIGURES_LENGTH];
-    double midway = mw_mixture_midway(extremes->thinnest, extremes->thickest);
-    return NO_ANSWER("%s with %s mm2/s is wider than %g to 1, too far to "
-                     "calculate; mix over an oil in between, near %s mm2/s",
-                     extremes->thick, extremes->thin, MW_RATIO_MAX,
-                     figures(midway, 2, between));
-}
-
-static enum outcome refuse_target(const struct mix_request *request,
-                                  const struct extremes *extremes,
-                                  const char *nearest, struct problem *problem)
-{
-    char target[FIGURES_LENGTH];
-    return NO_ANSWER("%s mm2/s at %.6g C is not between these oils, %s to %s "
-                     "there%s",
-                     as_given(request->target.viscosity, target),
-                     request->temperature, extremes->thin, extremes->thick,
-                     nearest);
-}
-
-static enum outcome explain(const struct mix_request *request,
-                            const struct mix_answer *answer,
-                            enum mw_status status, struct problem *problem)
-{
-    char nearest[200];
-    struct extremes extremes = find_extremes(request, answer);
-    nearest_alone(request, nearest);
-    switch (status) {
-    case MW_ERR_TARGET:
-        return refuse_target(request, &extremes, nearest, problem);
-    case MW_ERR_RATIO:
-        return refuse_ratio(&extremes, problem);
-    case MW_ERR_FAMILY:
-        return NO_ANSWER("silicone and mineral oil do not mix; take oils of "
-                         "one family%s",
-                         nearest);
-    case MW_ERR_ALIKE:
-        return NO_ANSWER("these oils are alike at %.6g C, and so is every mix "
-                         "of them; use either",
-                         request->temperature);
-    case MW_ERR_EXCESS:
-        return NO_ANSWER("with an excess of %g these oils do not thicken "
-                         "steadily with the share; take oils that are closer, "
-                         "or a smaller excess%s",
-                         request->method.excess, nearest);
-    case MW_ERR_NO_LINE:
-        return REFUSE("%s; write 32@40C/5.4@100C, or --rule astm",
-                      mw_status_text(status));
-    default:
-        return NO_ANSWER("%s", mw_status_text(status));
-    }
-}
-
-/* -- The way to the answer --------------------------------------------- */
-
 static enum outcome bring_to_temperature(const struct mix_request *request,
                                          struct mix_answer *answer,
                                          struct problem *problem)
@@ -119,7 +18,7 @@ static enum outcome bring_to_temperature(const struct mix_request *request,
     for (size_t i = 0; i < request->count; i++) {
         enum mw_status status = mw_oil_at(
             &request->oils[i], request->temperature, &answer->states[i]);
-        if (explain_oil_status(request->names[i], &request->oils[i],
+        if (explain_oil_status(request->sources[i].name, &request->oils[i],
                                request->temperature, status,
                                problem) != OUTCOME_DONE) {
             return problem->outcome;
@@ -129,22 +28,53 @@ static enum outcome bring_to_temperature(const struct mix_request *request,
 }
 
 /* ml of an amount of oil i; parts stay what they are */
-static double volume_of(const struct mix_answer *answer, size_t i,
-                        const struct amount *amount)
+static enum outcome volume_of(const struct mix_request *request,
+                              const struct mix_answer *answer, size_t i,
+                              double *volume, struct problem *problem)
 {
-    double volume = amount->value;
+    const struct amount *amount = &request->amounts[i];
+    const struct source *source = &request->sources[i];
+    *volume = amount->value;
     if (amount->kind == AMOUNT_G) {
-        mw_dose_volume(amount->value, answer->states[i].density, &volume);
+        mw_dose_volume(amount->value, answer->states[i].density, volume);
     }
-    return volume;
+    if (amount->kind == AMOUNT_DROPS) {
+        *volume = amount->value * source->drop_ml;
+    }
+    return isfinite(*volume)
+               ? OUTCOME_DONE
+               : REFUSE("how large is a drop of %.*s? weigh 50, then midweight "
+                        "stock set NAME --drops 50=0.62g",
+                        QUOTED, source->name);
 }
 
+/* all amounts in ml, or all in parts */
+static enum outcome read_volumes(const struct mix_request *request,
+                                 const struct mix_answer *answer,
+                                 double volumes[], struct problem *problem)
+{
+    bool parts = request->amounts[0].kind == AMOUNT_PARTS;
+    for (size_t i = 0; i < request->count; i++) {
+        if ((request->amounts[i].kind == AMOUNT_PARTS) != parts) {
+            return REFUSE("parts do not go with ml or g; write one kind of "
+                          "amount for all");
+        }
+        if (volume_of(request, answer, i, &volumes[i], problem) !=
+            OUTCOME_DONE) {
+            return problem->outcome;
+        }
+    }
+    return OUTCOME_DONE;
+}
+
+/* the amounts of a batch, of which some is left over already */
 static void set_volumes(const struct mix_request *request,
                         struct mix_answer *answer, double total_ml)
 {
     answer->total_ml = total_ml;
     for (size_t i = 0; i < request->count; i++) {
-        answer->volumes[i] = answer->shares[i] * total_ml;
+        answer->volumes[i] =
+            answer->shares[i] * (total_ml - request->residue_ml);
         mw_dose_mass(answer->volumes[i], answer->states[i].density,
                      &answer->masses[i]);
     }
@@ -166,19 +96,15 @@ static enum outcome solve_forward(const struct mix_request *request,
 {
     double amounts[MIX_OILS_MAX], total;
     bool parts = request->amounts[0].kind == AMOUNT_PARTS;
-    for (size_t i = 0; i < request->count; i++) {
-        if ((request->amounts[i].kind == AMOUNT_PARTS) != parts) {
-            return REFUSE("parts do not go with ml or g; write one kind of "
-                          "amount for all");
-        }
-        amounts[i] = volume_of(answer, i, &request->amounts[i]);
+    if (read_volumes(request, answer, amounts, problem) != OUTCOME_DONE) {
+        return problem->outcome;
     }
     enum mw_status status =
         mw_dose_shares(amounts, request->count, answer->shares, &total);
     if (status != MW_OK) {
-        return explain(request, answer, status, problem);
+        return mix_refuse(request, answer, status, problem);
     }
-    set_volumes(request, answer, parts ? NAN : total);
+    set_volumes(request, answer, parts ? NAN : total + request->residue_ml);
     return OUTCOME_DONE;
 }
 
@@ -187,12 +113,12 @@ static enum outcome solve_backward(const struct mix_request *request,
                                    struct mix_answer *answer,
                                    struct problem *problem)
 {
-    double share, volume;
+    double share, there, volume;
     enum mw_status status =
         mw_mixture_share(request->oils, request->target.viscosity,
                          request->temperature, &request->method, &share, NULL);
     if (status != MW_OK) {
-        return explain(request, answer, status, problem);
+        return mix_refuse(request, answer, status, problem);
     }
     answer->shares[0] = 1 - share;
     answer->shares[1] = share;
@@ -205,13 +131,15 @@ static enum outcome solve_backward(const struct mix_request *request,
     answer->added = 1 - present;
     if (request->amounts[present].kind == AMOUNT_PARTS) {
         return REFUSE("how much is there? write %.*s=12ml or =12g", QUOTED,
-                      request->names[present]);
+                      request->sources[present].name);
     }
-    double there = volume_of(answer, present, &request->amounts[present]);
+    if (volume_of(request, answer, present, &there, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
     status = mw_dose_top_up(there, answer->shares[answer->added], &volume);
     if (status != MW_OK) {
         return NO_ANSWER("no amount of %.*s is enough; use it alone", QUOTED,
-                         request->names[answer->added]);
+                         request->sources[answer->added].name);
     }
     set_volumes(request, answer, there + volume);
     return OUTCOME_DONE;
@@ -239,7 +167,7 @@ static enum outcome size_batch(const struct mix_request *request,
         status = mw_dose_volume(batch, density, &batch);
     }
     if (status != MW_OK) {
-        return explain(request, answer, status, problem);
+        return mix_refuse(request, answer, status, problem);
     }
     set_volumes(request, answer, batch);
     return OUTCOME_DONE;
@@ -284,6 +212,121 @@ static void compare_rules(const struct mix_request *request,
     }
 }
 
+/* the oils that are poured and, last, what is left over, with their shares of
+ * the whole; how many they are */
+static size_t with_residue(const struct mix_request *request,
+                           const struct mix_answer *answer,
+                           struct mw_oil oils[], double shares[])
+{
+    double part =
+        request->has_residue ? request->residue_ml / answer->total_ml : 0;
+    for (size_t i = 0; i < request->count; i++) {
+        oils[i] = request->oils[i];
+        shares[i] = answer->shares[i] * (1 - part);
+    }
+    if (request->has_residue) {
+        oils[request->count] = request->residue.oil;
+        shares[request->count] = part;
+    }
+    return request->count + request->has_residue;
+}
+
+/* pour so that the whole, with what is left over, has the target */
+static enum outcome make_up(const struct mix_request *request,
+                            struct mix_answer *answer, struct problem *problem)
+{
+    double share;
+    if (!request->has_residue) {
+        return OUTCOME_DONE;
+    }
+    if (!(answer->total_ml > request->residue_ml)) {
+        return REFUSE("what is left over needs a batch that is larger; give "
+                      "--make");
+    }
+    if (!request->has_target || answer->tops_up) {
+        return OUTCOME_DONE;
+    }
+    const struct mw_oil oils[3] = {request->oils[0], request->oils[1],
+                                   request->residue.oil};
+    enum mw_status status = mw_residue_share(
+        oils, request->residue_ml / answer->total_ml, request->target.viscosity,
+        request->temperature, &request->method, &share, NULL);
+    if (status == MW_ERR_TARGET) {
+        answer->residue_shifts = true;
+        return OUTCOME_DONE;
+    }
+    if (status != MW_OK) {
+        return mix_refuse(request, answer, status, problem);
+    }
+    answer->shares[0] = 1 - share;
+    answer->shares[1] = share;
+    set_volumes(request, answer, answer->total_ml);
+    return OUTCOME_DONE;
+}
+
+static enum outcome find_viscosity(const struct mix_request *request,
+                                   struct mix_answer *answer,
+                                   struct problem *problem)
+{
+    struct mw_oil oils[MIX_OILS_MAX + 1];
+    double shares[MIX_OILS_MAX + 1];
+    size_t count = with_residue(request, answer, oils, shares);
+    enum mw_status status =
+        mw_mixture(oils, shares, count, request->temperature, &request->method,
+                   &answer->viscosity, &answer->notes);
+    if (status == MW_OK) {
+        status = mw_mixture(request->oils, answer->shares, request->count,
+                            request->temperature, &request->method,
+                            &answer->without_residue, NULL);
+    }
+    return status == MW_OK ? OUTCOME_DONE
+                           : mix_refuse(request, answer, status, problem);
+}
+
+/* how sure it is: the labels or readings, the excess, the thermometer, the
+ * silicone law, the marks of the tool */
+static enum outcome find_doubt(const struct mix_request *request,
+                               struct mix_answer *answer,
+                               struct problem *problem)
+{
+    double doses[MIX_OILS_MAX];
+    bool dosed = request->tool != TOOL_NONE && isfinite(answer->total_ml);
+    for (size_t i = 0; dosed && i < request->count; i++) {
+        mw_doubt_dose(mix_mark(request, answer, i), answer->total_ml,
+                      &doses[i]);
+    }
+    const struct mw_doubt doubt = {request->uncertainty,
+                                   request->excess_uncertainty,
+                                   request->thermometer, dosed ? doses : NULL};
+    enum mw_status status = mw_doubt_mixture(
+        request->oils, answer->shares, request->count, request->temperature,
+        &request->method, &doubt, &answer->budget);
+    if (status == MW_OK) {
+        status = mw_budget_band(&answer->budget, answer->viscosity,
+                                &answer->low, &answer->high);
+    }
+    if (status == MW_ERR_UNCERTAINTY || status == MW_ERR_VISCOSITY) {
+        /* so near an end of a range that the doubt reaches beyond it */
+        answer->low = NAN;
+        answer->high = NAN;
+        status = MW_OK;
+    }
+    return status == MW_OK ? OUTCOME_DONE
+                           : mix_refuse(request, answer, status, problem);
+}
+
+static void find_settling(struct mix_answer *answer)
+{
+    double depth;
+    struct mw_settle settle;
+    answer->settle_s = NAN;
+    if (mw_batch_depth(answer->total_ml, &depth) == MW_OK &&
+        mw_settle(answer->viscosity, MW_USUAL_BUBBLE, depth, MW_PRESSURE,
+                  &settle) == MW_OK) {
+        answer->settle_s = settle.still_seconds;
+    }
+}
+
 static enum outcome check_question(const struct mix_request *request,
                                    struct problem *problem)
 {
@@ -311,7 +354,7 @@ enum outcome mix_solve(const struct mix_request *request,
         return problem->outcome;
     }
     if (mw_method_default(request->oils, request->count, &ignored) != MW_OK) {
-        return explain(request, answer, MW_ERR_FAMILY, problem);
+        return mix_refuse(request, answer, MW_ERR_FAMILY, problem);
     }
     if (bring_to_temperature(request, answer, problem) != OUTCOME_DONE) {
         return problem->outcome;
@@ -320,16 +363,15 @@ enum outcome mix_solve(const struct mix_request *request,
                                ? solve_backward(request, answer, problem)
                                : solve_forward(request, answer, problem);
     if (outcome != OUTCOME_DONE ||
-        size_batch(request, answer, problem) != OUTCOME_DONE) {
+        size_batch(request, answer, problem) != OUTCOME_DONE ||
+        make_up(request, answer, problem) != OUTCOME_DONE ||
+        find_viscosity(request, answer, problem) != OUTCOME_DONE ||
+        mix_dose(request, answer, problem) != OUTCOME_DONE ||
+        find_doubt(request, answer, problem) != OUTCOME_DONE) {
         return problem->outcome;
-    }
-    enum mw_status status = mw_mixture(
-        request->oils, answer->shares, request->count, request->temperature,
-        &request->method, &answer->viscosity, &answer->notes);
-    if (status != MW_OK) {
-        return explain(request, answer, status, problem);
     }
     find_ratio(request, answer);
     compare_rules(request, answer);
+    find_settling(answer);
     return OUTCOME_DONE;
 }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <ctype.h>
+#include <math.h>
 #include <string.h>
 
 #include "commands.h"
@@ -7,7 +8,7 @@
 #include "number.h"
 #include "oil_report.h"
 
-enum { AT, TABLE, IN, FAMILY, DENSITY };
+enum { AT, TABLE, IN, THERMOMETER, FAMILY, DENSITY };
 
 static const struct argp_option options[] = {
     OPTION(AT, "at", "T",
@@ -16,6 +17,8 @@ static const struct argp_option options[] = {
     OPTION(IN, "in", "UNIT",
            "One number alone, in mm2/s, St, m2/s, mPa.s, "
            "Pa.s, P or SUS"),
+    OPTION(THERMOMETER, "thermometer", "K",
+           "How far off the thermometer may be (1 degree)"),
     OPTION(FAMILY, "family", "FAMILY", "What the oil is: silicone or mineral"),
     OPTION(DENSITY, "density", "D",
            "Density in g/ml (silicone at 25 C, mineral at 15 C)"),
@@ -86,6 +89,10 @@ static enum outcome read_question(const struct words *words,
             OUTCOME_DONE) {
         return problem->outcome;
     }
+    if (parse_thermometer(words->value[THERMOMETER], &question->thermometer,
+                          problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
     if (words->value[TABLE] &&
         parse_temperature_range(words->value[TABLE], &question->table,
                                 problem) != OUTCOME_DONE) {
@@ -118,6 +125,19 @@ static enum outcome check_table(const struct oil_question *question,
     return problem->outcome;
 }
 
+static void find_doubt(const struct oil_question *question,
+                       struct oil_answer *answer)
+{
+    const struct source *source = &question->source;
+    answer->low = NAN;
+    answer->high = NAN;
+    if (mw_doubt_oil(&source->oil, question->temperature, source->uncertainty,
+                     question->thermometer, &answer->budget) == MW_OK) {
+        mw_budget_band(&answer->budget, answer->state.viscosity, &answer->low,
+                       &answer->high);
+    }
+}
+
 static enum outcome solve(const struct oil_question *question,
                           struct oil_answer *answer, struct problem *problem)
 {
@@ -127,6 +147,7 @@ static enum outcome solve(const struct oil_question *question,
         OUTCOME_DONE) {
         return problem->outcome;
     }
+    find_doubt(question, answer);
     if (question->one_unit &&
         !oil_in_unit(&answer->state, question->unit, &answer->in_unit)) {
         return problem_set(problem, OUTCOME_NO_ANSWER,

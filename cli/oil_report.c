@@ -5,6 +5,7 @@
 #include <stdio.h>
 
 #include "cautions.h"
+#include "doubt_report.h"
 #include "report.h"
 
 double oil_row_temperature(const struct oil_question *question, unsigned row)
@@ -59,6 +60,11 @@ static void print_state(const struct oil_question *question,
     oil_in_unit(state, MW_M2_S, &si);
     printf("  at %.6g C    %s mm2/s (cSt)\n", state->temperature,
            figures(state->viscosity, 3, text));
+    if (isfinite(answer->low)) {
+        char high[FIGURES_LENGTH];
+        printf("             between %s and %s (k = 2)\n",
+               figures(answer->low, 3, text), figures(answer->high, 3, high));
+    }
     printf("             %s mPa.s (cP), density %s g/ml\n",
            figures(state->dynamic, 3, text),
            figures(state->density, 3, density));
@@ -112,6 +118,7 @@ void oil_print(const struct oil_question *question,
     print_state(question, answer);
     print_table(question);
     fit_print(&answer->fit);
+    print_doubt(&answer->budget);
     print_notes(answer->state.notes);
     paragraph("%s", CAUTION_OIL);
 }
@@ -136,6 +143,14 @@ static json_t *json_state(const struct mw_oil_state *state)
                      json_number(state->density), "sus", json_in(state, MW_SUS),
                      "factor", json_number(state->factor), "percent_per_degree",
                      json_number(100 * state->slope));
+}
+
+static json_t *json_at(const struct oil_answer *answer)
+{
+    json_t *at = json_state(&answer->state);
+    json_object_set_new(at, "low", json_number(answer->low));
+    json_object_set_new(at, "high", json_number(answer->high));
+    return at;
 }
 
 static json_t *json_table(const struct oil_question *question)
@@ -188,10 +203,10 @@ enum outcome oil_print_json(const struct oil_question *question,
         json_pack("{s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "name",
                   question->source.name, "family",
                   mw_family_name(question->source.oil.family), "points",
-                  json_points(&question->source.oil), "at",
-                  json_state(&answer->state), "in", json_one(question, answer),
-                  "table", json_table(question), "classes",
-                  json_classes(answer), "residuals", json_fit(&answer->fit),
-                  "warnings", json_notes(answer->state.notes)),
+                  json_points(&question->source.oil), "at", json_at(answer),
+                  "in", json_one(question, answer), "table",
+                  json_table(question), "classes", json_classes(answer),
+                  "residuals", json_fit(&answer->fit), "warnings",
+                  json_notes(answer->state.notes)),
         problem);
 }

@@ -14,6 +14,7 @@
 struct oil_question {
     struct source source;
     double temperature;             /* degC */
+    double thermometer;             /* K: limits of its reading */
     struct temperature_range table; /* no rows: no table */
     bool one_unit;
     enum mw_viscosity_unit unit; /* when one_unit */
@@ -21,6 +22,8 @@ struct oil_question {
 
 struct oil_answer {
     struct mw_oil_state state;
+    double low, high; /* mm2/s, expanded, k = 2 */
+    struct mw_budget budget;
     double in_unit; /* when one_unit */
     int iso_vg;     /* 0 for none */
     int sae_j300;   /* 0 for none */

@@ -166,7 +166,8 @@ enum outcome options_read(const struct command *command,
     const struct argp shared = {.options = common_options,
                                 .parser = parse_common};
     const struct argp_child children[] = {{.argp = &shared}, {0}};
-    const struct argp argp = {.options = options,
+    /* glibc's argp leaks two bytes of help on a list that is there but empty */
+    const struct argp argp = {.options = options->name ? options : NULL,
                               .parser = parse_own,
                               .args_doc = command->arguments,
                               .doc = command->notes,

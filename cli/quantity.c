@@ -10,7 +10,8 @@
 #include "report.h"
 
 enum {
-    TABLE_ROWS_MAX = 1000 /* more is a slip of the step */
+    TABLE_ROWS_MAX = 1000, /* more is a slip of the step */
+    THERMOMETER_MAX = 20   /* degrees; more is no thermometer */
 };
 
 static const char *skip_spaces(const char *text)
@@ -70,6 +71,19 @@ enum outcome parse_temperature(const char *text, double *celsius,
                ? OUTCOME_DONE
                : REFUSE("\"%.*s\" is not a temperature; write 12C, 54F or 285K",
                         QUOTED, text);
+}
+
+enum outcome parse_thermometer(const char *text, double *limit,
+                               struct problem *problem)
+{
+    *limit = MW_THERMOMETER;
+    if (text && parse_number(text, limit, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    return *limit >= 0 && *limit <= THERMOMETER_MAX
+               ? OUTCOME_DONE
+               : REFUSE("%.*s: a thermometer is off by 0 to %d degrees", QUOTED,
+                        text, (int)THERMOMETER_MAX);
 }
 
 enum outcome parse_temperature_range(const char *text,
@@ -246,11 +260,13 @@ static enum outcome take_amount(const char *text, struct amount *amount,
         amount->kind = AMOUNT_ML;
     } else if (strcasecmp(at, "g") == 0) {
         amount->kind = AMOUNT_G;
+    } else if (strcasecmp(at, "drops") == 0 || strcasecmp(at, "drop") == 0) {
+        amount->kind = AMOUNT_DROPS;
     } else if (*at == '\0') {
         amount->kind = AMOUNT_PARTS;
     } else {
-        return REFUSE("\"%.*s\" is not an amount; write 20ml, 20g or parts "
-                      "such as 2",
+        return REFUSE("\"%.*s\" is not an amount; write 20ml, 20g, 12drops "
+                      "or parts such as 2",
                       QUOTED, text);
     }
     return OUTCOME_DONE;
@@ -283,6 +299,9 @@ enum outcome parse_left(const char *text, struct amount *amount,
     if (read.kind == AMOUNT_PARTS) {
         read.kind = AMOUNT_ML;
     }
+    if (read.kind == AMOUNT_DROPS) {
+        return REFUSE("%.*s: what is left is in ml or g", QUOTED, text);
+    }
     *amount = read;
     return OUTCOME_DONE;
 }
@@ -300,11 +319,52 @@ enum outcome parse_batch(const char *text, double *count, struct amount *each,
     if (parse_amount(text, each, problem) != OUTCOME_DONE) {
         return problem->outcome;
     }
-    if (each->kind == AMOUNT_PARTS || !(*count > 0)) {
+    if ((each->kind != AMOUNT_ML && each->kind != AMOUNT_G) || !(*count > 0)) {
         return REFUSE("\"%.*s\" is not a batch; write 20ml, 20g or 4x2.5ml",
                       QUOTED, text);
     }
     return OUTCOME_DONE;
+}
+
+/* an amount of one kind, whose unit may be left out */
+static enum outcome parse_kind(const char *text, enum amount_kind kind,
+                               const char *unit, double *value,
+                               struct problem *problem)
+{
+    struct amount amount = {kind, 0};
+    if (parse_amount(text, &amount, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    *value = amount.value;
+    return amount.kind == kind || amount.kind == AMOUNT_PARTS
+               ? OUTCOME_DONE
+               : REFUSE("%.*s is not in %s", QUOTED, text, unit);
+}
+
+enum outcome parse_ml(const char *text, double *ml, struct problem *problem)
+{
+    return parse_kind(text, AMOUNT_ML, "ml", ml, problem);
+}
+
+enum outcome parse_g(const char *text, double *g, struct problem *problem)
+{
+    return parse_kind(text, AMOUNT_G, "g", g, problem);
+}
+
+enum outcome parse_drops(const char *text, double *count, struct amount *mass,
+                         struct problem *problem)
+{
+    const char *at = text;
+    if (take_number(&at, count, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if (*at != '=' || !(*count > 0)) {
+        return REFUSE("\"%.*s\" is not COUNT=MASS; weigh 50 drops and write "
+                      "50=0.62g",
+                      QUOTED, text);
+    }
+    mass->kind = AMOUNT_G;
+    return parse_g(at + 1, &mass->value, problem);
 }
 
 enum outcome parse_density(const char *text, double *density,

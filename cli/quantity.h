@@ -4,7 +4,8 @@
  *
  *     viscosity    350  350cSt  350mm2/s  10k  0.5M  340mPa.s  350@40C
  *     temperature  12C  54F  285K  12 (Celsius)
- *     amount       20ml  20g  2 (parts)      batch  20ml  20g  4x2.5ml
+ *     amount       20ml  20g  12drops  2 (parts)
+ *     batch        20ml  20g  4x2.5ml
  *     density      0.97 (g/ml)               share  30%
  *
  * Numbers are those of number.h. Every function takes the whole text, writes
@@ -26,7 +27,7 @@ struct viscosity {
     double temperature; /* degC, when has_temperature */
 };
 
-enum amount_kind { AMOUNT_PARTS, AMOUNT_ML, AMOUNT_G };
+enum amount_kind { AMOUNT_PARTS, AMOUNT_ML, AMOUNT_G, AMOUNT_DROPS };
 
 struct amount {
     enum amount_kind kind;
@@ -45,6 +46,10 @@ enum outcome parse_viscosity(const char *text, struct viscosity *viscosity,
                              struct problem *problem);
 
 enum outcome parse_temperature(const char *text, double *celsius,
+                               struct problem *problem);
+
+/** How far off a thermometer may be, in degrees; the usual one for NULL. */
+enum outcome parse_thermometer(const char *text, double *limit,
                                struct problem *problem);
 
 /** FROM:TO:STEP, all in degrees Celsius; STEP is a difference. */
@@ -67,6 +72,16 @@ enum outcome parse_left(const char *text, struct amount *amount,
 /** An amount, or COUNTxAMOUNT for a set of dampers; count is 1 without it. */
 enum outcome parse_batch(const char *text, double *count, struct amount *each,
                          struct problem *problem);
+
+/** Drops that were weighed, COUNT=MASS such as 50=0.62g. */
+enum outcome parse_drops(const char *text, double *count, struct amount *mass,
+                         struct problem *problem);
+
+/** A volume in ml, above zero; the unit may be left out. */
+enum outcome parse_ml(const char *text, double *ml, struct problem *problem);
+
+/** A mass in g, above zero; the unit may be left out. */
+enum outcome parse_g(const char *text, double *g, struct problem *problem);
 
 /** Density in g/ml. */
 enum outcome parse_density(const char *text, double *density,

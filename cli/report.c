@@ -43,6 +43,35 @@ const char *as_given(double value, char buffer[FIGURES_LENGTH])
     return buffer;
 }
 
+const char *duration(double seconds, char buffer[FIGURES_LENGTH])
+{
+    static const struct {
+        double size, most; /* s; how many of it are said */
+        const char *symbol;
+    } units[] = {{1, 100, "s"}, {60, 100, "min"}, {3600, 48, "h"}};
+    char number[FIGURES_LENGTH];
+    double size = 86400;
+    const char *symbol = "days";
+    for (size_t i = sizeof units / sizeof units[0]; i-- > 0;) {
+        if (seconds < units[i].most * units[i].size) {
+            size = units[i].size;
+            symbol = units[i].symbol;
+        }
+    }
+    snprintf(buffer, FIGURES_LENGTH, "%s %s",
+             figures(seconds / size, 2, number), symbol);
+    return buffer;
+}
+
+const char *with_decimals_of(double value, const char *written,
+                             char buffer[FIGURES_LENGTH])
+{
+    const char *point = strchr(written, '.');
+    snprintf(buffer, FIGURES_LENGTH, "%.*f", point ? (int)strlen(point + 1) : 0,
+             value);
+    return buffer;
+}
+
 /* where the line that starts at text is to be broken */
 static size_t line_length(const char *text)
 {

@@ -33,6 +33,21 @@ const char *figures(double value, int significant, char buffer[FIGURES_LENGTH]);
  */
 const char *as_given(double value, char buffer[FIGURES_LENGTH]);
 
+/**
+ * A time in words of two figures: "39 s", "3.1 min", "14 h", "4.7 days".
+ *
+ * Returned: buffer
+ */
+const char *duration(double seconds, char buffer[FIGURES_LENGTH]);
+
+/**
+ * A number with as many decimals as another is written with.
+ *
+ * Returned: buffer
+ */
+const char *with_decimals_of(double value, const char *written,
+                             char buffer[FIGURES_LENGTH]);
+
 /** Print a paragraph to stdout, broken between words at REPORT_WIDTH. */
 __attribute__((format(printf, 1, 2))) void paragraph(const char *format, ...);
 

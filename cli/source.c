@@ -7,7 +7,7 @@ static enum outcome find_literal(const char *word,
                                  const struct oil_habits *habits,
                                  struct source *source, struct problem *problem)
 {
-    *source = (struct source){.name = word, .left_ml = NAN};
+    *source = (struct source){.name = word, .left_ml = NAN, .drop_ml = NAN};
     if (parse_oil(word, habits, &source->oil, problem) == OUTCOME_DONE) {
         mw_label_uncertainty(source->oil.points[0].viscosity,
                              &source->uncertainty);
@@ -22,7 +22,23 @@ struct source source_of(const struct bottle *bottle)
                            .uncertainty = bottle->best.uncertainty,
                            .measured = bottle->reading_count > 0,
                            .id = bottle->id,
-                           .left_ml = bottle->left_ml};
+                           .left_ml = bottle->left_ml,
+                           .drop_ml = bottle->drop_ml};
+}
+
+enum outcome shelf_open(struct shelf *shelf, struct problem *problem)
+{
+    if (!shelf->opened) {
+        shelf->opened = true;
+        return stock_open(&shelf->stock, shelf->file, problem);
+    }
+    return problem->outcome;
+}
+
+enum outcome shelf_open_to_change(struct shelf *shelf, struct problem *problem)
+{
+    shelf->opened = true;
+    return stock_begin(&shelf->stock, shelf->file, problem);
 }
 
 enum outcome source_find(struct shelf *shelf, const char *word,
@@ -33,11 +49,7 @@ enum outcome source_find(struct shelf *shelf, const char *word,
     if (is_literal(word) || *word == '\0') {
         return find_literal(word, habits, source, problem);
     }
-    if (!shelf->opened) {
-        shelf->opened = true;
-        stock_open(&shelf->stock, shelf->file, problem);
-    }
-    if (problem->outcome == OUTCOME_DONE) {
+    if (shelf_open(shelf, problem) == OUTCOME_DONE) {
         bottle_load(&shelf->stock, word, &bottle);
         *source = source_of(&bottle);
         /* the name as it was written outlives the record */

@@ -29,12 +29,19 @@ struct source {
     bool measured;      /* readings and not the label alone stand behind it */
     sqlite3_int64 id;   /* of the bottle; 0 for a literal */
     double left_ml;     /* NaN: not known */
+    double drop_ml;     /* NaN: not known */
 };
 
 /** Find an oil; OUTCOME_USAGE for what is neither literal nor bottle. */
 enum outcome source_find(struct shelf *shelf, const char *word,
                          const struct oil_habits *habits, struct source *source,
                          struct problem *problem);
+
+/** Open the stock to read, unless it is open already. */
+enum outcome shelf_open(struct shelf *shelf, struct problem *problem);
+
+/** Open the stock to change it, before anything else is asked of it. */
+enum outcome shelf_open_to_change(struct shelf *shelf, struct problem *problem);
 
 /** The stock is no longer needed. */
 void shelf_close(struct shelf *shelf);

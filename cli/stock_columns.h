@@ -19,6 +19,7 @@
     X(TOLERANCE, "tolerance_percent")                                          \
     X(DENSITY, "density") /* g/ml */                                           \
     X(LEFT, "left_ml")                                                         \
+    X(DROP, "drop_ml")                                                         \
     X(NOTE, "note")                                                            \
     X(DATE, "date")                                                            \
     X(UNCERTAINTY, "uncertainty_percent") /* of reading or cup, standard */    \

@@ -11,6 +11,7 @@ extern const struct command command_stock_remove;
 extern const struct command command_stock_reading;
 extern const struct command command_stock_list;
 extern const struct command command_stock_log;
+extern const struct command command_stock_plan;
 extern const struct command command_stock_undo;
 extern const struct command command_stock_import;
 extern const struct command command_stock_export;

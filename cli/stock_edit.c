@@ -15,7 +15,7 @@
 #include "stock_commands.h"
 
 /* options that add and set share, in this order */
-enum { FAMILY, TOLERANCE, DENSITY, LEFT, NOTE, NAME, VISCOSITY };
+enum { FAMILY, TOLERANCE, DENSITY, LEFT, DROPS, NOTE, NAME, VISCOSITY };
 
 #define BOTTLE_OPTIONS                                                         \
     OPTION(FAMILY, "family", "FAMILY", "What it is: silicone or mineral"),     \
@@ -24,6 +24,8 @@ enum { FAMILY, TOLERANCE, DENSITY, LEFT, NOTE, NAME, VISCOSITY };
         OPTION(DENSITY, "density", "D",                                        \
                "Density in g/ml (silicone at 25 C, mineral at 15 C)"),         \
         OPTION(LEFT, "left", "AMOUNT", "What is left: 31ml or 30g"),           \
+        OPTION(DROPS, "drops", "COUNT=MASS",                                   \
+               "Drops that were weighed: 50=0.62g"),                           \
         OPTION(NOTE, "note", "TEXT", "Anything worth remembering")
 
 /* -- What the options say of a bottle ---------------------------------- */
@@ -51,6 +53,25 @@ static enum outcome read_left(const char *text, struct bottle *bottle,
     return OUTCOME_DONE;
 }
 
+/* the drop of a bottle from drops that were weighed, such as 50=0.62g */
+static enum outcome read_drops(const char *text, struct bottle *bottle,
+                               struct problem *problem)
+{
+    double count, density;
+    struct amount mass;
+    if (parse_drops(text, &count, &mass, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    enum mw_status status = mw_oil_density(
+        &bottle->label, mw_family_density_t(bottle->label.family), &density,
+        NULL);
+    if (status == MW_OK) {
+        status = mw_drop_volume(count, mass.value, density, &bottle->drop_ml);
+    }
+    return status == MW_OK ? OUTCOME_DONE
+                           : REFUSE("--drops: %s", mw_status_text(status));
+}
+
 static enum outcome read_details(const struct words *words,
                                  struct bottle *bottle, struct problem *problem)
 {
@@ -64,6 +85,10 @@ static enum outcome read_details(const struct words *words,
     }
     if (value[LEFT] &&
         read_left(value[LEFT], bottle, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if (value[DROPS] &&
+        read_drops(value[DROPS], bottle, problem) != OUTCOME_DONE) {
         return problem->outcome;
     }
     if (value[NOTE]) {
@@ -109,6 +134,7 @@ static enum outcome read_new_bottle(const struct words *words,
     bottle->name = need_copy(words->argument[0]);
     bottle->note = need_copy("");
     bottle->left_ml = NAN;
+    bottle->drop_ml = NAN;
     bottle->tolerance = mw_usual_tolerance(bottle->label.points[0].viscosity);
     parse_date(NULL, bottle->added, problem);
     return read_details(words, bottle, problem);

@@ -69,6 +69,7 @@ static void export_bottle(const struct bottle *bottle, bool gone)
         exact_percent(bottle->tolerance, row.numbers[COLUMN_TOLERANCE]);
     set_number(&row, COLUMN_DENSITY, label->density);
     set_number(&row, COLUMN_LEFT, bottle->left_ml);
+    set_number(&row, COLUMN_DROP, bottle->drop_ml);
     row.fields[COLUMN_NOTE] = bottle->note;
     row.fields[COLUMN_DATE] = bottle->added;
     csv_row(stdout, row.fields);

@@ -81,6 +81,23 @@ static enum outcome read_label(struct importing *importing,
     return problem->outcome;
 }
 
+/* a volume in ml, NaN where the column is empty */
+static enum outcome read_ml(struct importing *importing,
+                            enum stock_column column, double *ml,
+                            struct problem *problem)
+{
+    struct amount amount = {AMOUNT_ML, NAN};
+    const char *text = field(importing, column);
+    if (*text && parse_left(text, &amount, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    *ml = amount.value;
+    return amount.kind == AMOUNT_ML && !(column == COLUMN_DROP && *ml <= 0)
+               ? OUTCOME_DONE
+               : REFUSE("%.*s is no volume in ml for this column", QUOTED,
+                        text);
+}
+
 static enum outcome read_numbers(struct importing *importing,
                                  struct bottle *bottle, struct problem *problem)
 {
@@ -93,15 +110,10 @@ static enum outcome read_numbers(struct importing *importing,
     if (!(bottle->tolerance > 0)) {
         return REFUSE("a label is never exact");
     }
-    struct amount left = {AMOUNT_ML, NAN};
-    const char *text = field(importing, COLUMN_LEFT);
-    if (*text && parse_left(text, &left, problem) != OUTCOME_DONE) {
-        return problem->outcome;
-    }
-    bottle->left_ml = left.value;
-    return left.kind == AMOUNT_ML
-               ? OUTCOME_DONE
-               : REFUSE("%.*s: this column is in ml", QUOTED, text);
+    return read_ml(importing, COLUMN_LEFT, &bottle->left_ml, problem) ==
+                   OUTCOME_DONE
+               ? read_ml(importing, COLUMN_DROP, &bottle->drop_ml, problem)
+               : problem->outcome;
 }
 
 static enum outcome read_date(struct importing *importing,
@@ -294,13 +306,10 @@ static void read_header(const char *const fields[], size_t count,
             column++;
         }
         importing->meaning[i] = column;
-        if (column == STOCK_COLUMN_COUNT) {
-            paragraph("The column \"%.*s\" is not known and was left aside.",
-                      QUOTED, fields[i]);
-        } else if (known[column]) {
+        if (column < STOCK_COLUMN_COUNT && known[column]) {
             REFUSE("%s: two columns are called %s", importing->path,
                    titles[column]);
-        } else {
+        } else if (column < STOCK_COLUMN_COUNT) {
             known[column] = true;
         }
     }
@@ -308,6 +317,12 @@ static void read_header(const char *const fields[], size_t count,
         REFUSE("%s: the first row names the columns, and name and viscosity "
                "are among them",
                importing->path);
+    }
+    for (size_t i = 0; i < count && problem->outcome == OUTCOME_DONE; i++) {
+        if (importing->meaning[i] == STOCK_COLUMN_COUNT) {
+            paragraph("The column \"%.*s\" is not known and was left aside.",
+                      QUOTED, fields[i]);
+        }
     }
 }
 

@@ -16,6 +16,7 @@ const char *const stock_migrations[] = {
     " tolerance REAL NOT NULL CHECK(tolerance > 0 AND tolerance < 1),"
     " density REAL CHECK(density BETWEEN 0.1 AND 10)," /* g/ml; NULL: usual */
     " left_ml REAL CHECK(left_ml >= 0),"               /* NULL: not known */
+    " drop_ml REAL CHECK(drop_ml > 0)," /* of one drop; NULL: not known */
     " note TEXT NOT NULL DEFAULT '',"
     " added TEXT NOT NULL CHECK(added LIKE '____-__-__'),"
     /* removed, but a mix was made from it */

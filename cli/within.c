@@ -7,15 +7,11 @@
 #include <string.h>
 #include <strings.h>
 
+#include "measured.h"
 #include "number.h"
 #include "quantity.h"
 
 /* -- A number and its unit --------------------------------------------- */
-
-struct unit {
-    const char *symbol; /* "" for a bare number; NULL ends a list */
-    double size;
-};
 
 enum {
     PART_LENGTH = 80 /* of one value; longer than any that somebody means */
@@ -116,13 +112,7 @@ static enum outcome parse_within(const char *text, const struct unit *units,
 enum outcome parse_length_within(const char *text, struct within *length,
                                  struct problem *problem)
 {
-    static const struct unit units[] = {{"mm", 1e-3},
-                                        {"cm", 1e-2},
-                                        {"m", 1},
-                                        {"um", 1e-6},
-                                        {"in", 25.4e-3} /* by definition */,
-                                        {NULL, 0}};
-    return parse_within(text, units, "length; write 1.2mm, 7.5cm or 0.3m",
+    return parse_within(text, size_units, "length; write 1.2mm, 7.5cm or 0.3m",
                         length, problem);
 }
 

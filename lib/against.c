@@ -6,22 +6,18 @@
 #include <stddef.h>
 
 #include "ball.h"
+#include "positive.h"
 #include "readings.h"
 #include "units.h"
 #include "walther.h"
-
-static bool is_time(double time)
-{
-    return time > 0 && isfinite(time);
-}
 
 static enum mw_status check(const struct mw_against_runs *runs)
 {
     if (!mw_viscosity_in_range(runs->known)) {
         return MW_ERR_VISCOSITY;
     }
-    if (!is_time(runs->known_time) || !is_time(runs->time)) {
-        return MW_ERR_TIME;
+    if (!mw_is_positive(runs->known_time) || !mw_is_positive(runs->time)) {
+        return MW_ERR_QUANTITY;
     }
     if (runs->how == MW_AGAINST_CUP) {
         return MW_OK;

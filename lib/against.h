@@ -58,7 +58,7 @@ struct mw_against_uncertainty {
  *            notes   MW_NOTE_APART      times further apart than the ratio
  * above MW_NOTE_SHORT_TIME one of them is under 10 s are added; may be NULL
  * Failures:  MW_ERR_VISCOSITY  of the known oil or of the result
- *            MW_ERR_TIME     one is not above zero, or no number
+ *            MW_ERR_QUANTITY a time is not above zero, or no number
  *            MW_ERR_DENSITY  of an oil
  *            MW_ERR_BALL     not denser than both oils, or over 23 g/ml
  */

@@ -6,6 +6,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "positive.h"
 #include "readings.h"
 #include "root.h"
 #include "units.h"
@@ -42,17 +43,13 @@ enum mw_status mw_ball_wall(double x, double *factor)
     return MW_OK;
 }
 
-static bool is_length(double length)
-{
-    return length >= MW_LENGTH_MIN && length <= MW_LENGTH_MAX;
-}
-
 static bool lengths_are_good(const struct mw_ball_run *run)
 {
-    bool tube = is_length(run->tube) || run->tube == INFINITY;
+    bool tube = mw_length_in_range(run->tube) || run->tube == INFINITY;
     bool depth = isnan(run->depth) ||
-                 (is_length(run->depth) && run->depth >= run->travel);
-    return is_length(run->diameter) && is_length(run->travel) && tube && depth;
+                 (mw_length_in_range(run->depth) && run->depth >= run->travel);
+    return mw_length_in_range(run->diameter) &&
+           mw_length_in_range(run->travel) && tube && depth;
 }
 
 /* all but the time; on MW_OK also F */
@@ -159,8 +156,8 @@ enum mw_status mw_ball_viscosity(const struct mw_ball_run *run,
     if (status != MW_OK) {
         return status;
     }
-    if (!(run->time > 0 && isfinite(run->time))) {
-        return MW_ERR_TIME;
+    if (!mw_is_positive(run->time)) {
+        return MW_ERR_QUANTITY;
     }
     return solve(run, wall, result);
 }

@@ -25,18 +25,16 @@
 
 #include "status.h"
 #include "uncertainty.h"
+#include "units.h"
 
 #ifdef __cplusplus
 extern "C" {
 #endif
 
-#define MW_GRAVITY          9.80665 /* m/s2, standard (ISO 80000-3) */
-#define MW_GRAVITY_MIN      9.76    /* m/s2: no less on the earth's ground */
-#define MW_GRAVITY_MAX      9.84    /* m/s2: no more */
-#define MW_BALL_X_MAX       0.8     /* ball over tube, Haberman and Sayre */
-#define MW_BALL_DENSITY_MAX 23.0    /* g/ml: over osmium, a slip of the unit */
-#define MW_LENGTH_MIN       1e-5    /* m: below, a slip of the unit */
-#define MW_LENGTH_MAX       10.0    /* m: above, a slip of the unit */
+#define MW_GRAVITY_MIN      9.76 /* m/s2: no less on the earth's ground */
+#define MW_GRAVITY_MAX      9.84 /* m/s2: no more */
+#define MW_BALL_X_MAX       0.8  /* ball over tube, Haberman and Sayre */
+#define MW_BALL_DENSITY_MAX 23.0 /* g/ml: over osmium, a slip of the unit */
 
 /* Reynolds number: the largest of the nine balls is 2.40 (computed) */
 #define MW_BALL_RE_TESTED 2.5
@@ -99,7 +97,7 @@ MW_API enum mw_status mw_ball_wall(double x, double *factor);
  *            MW_ERR_BALL     the ball is not denser than the oil, or over
  *                            23 g/ml
  *            MW_ERR_GRAVITY  outside 9.76 to 9.84 m/s2
- *            MW_ERR_TIME     not above zero, or no number
+ *            MW_ERR_QUANTITY the time is not above zero, or no number
  *            MW_ERR_REYNOLDS the ball fell so fast that Re is over 800
  *            MW_ERR_VISCOSITY
  * Notes:     MW_NOTE_REYNOLDS    Re over 2.5, where the law was not checked

@@ -32,8 +32,7 @@ static enum mw_status check(const struct mw_ball_run *fall, double v)
 {
     bool travel =
         fall->travel >= MW_CHOICE_TRAVEL_MIN && fall->travel <= MW_LENGTH_MAX;
-    bool tube = fall->tube >= MW_LENGTH_MIN &&
-                (fall->tube <= MW_LENGTH_MAX || isinf(fall->tube));
+    bool tube = mw_length_in_range(fall->tube) || fall->tube == INFINITY;
     if (!mw_viscosity_in_range(v)) {
         return MW_ERR_VISCOSITY;
     }
@@ -141,5 +140,5 @@ enum mw_status mw_ball_choose(const struct mw_ball_run *fall, double v,
             try_sizes(&ball, materials[i].name, v, choices, count);
         }
     }
-    return *count > 0 ? MW_OK : MW_ERR_TIME;
+    return *count > 0 ? MW_OK : MW_ERR_CHOICE;
 }

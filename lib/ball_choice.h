@@ -52,7 +52,7 @@ struct mw_ball_choice {
  * Failures:  MW_ERR_VISCOSITY, MW_ERR_DENSITY
  *            MW_ERR_LENGTH   of tube or travel
  *            MW_ERR_BALL     the only ball is not denser than the oil
- *            MW_ERR_TIME     every ball is too fast or too slow, or too wide
+ *            MW_ERR_CHOICE     every ball is too fast or too slow, or too wide
  * Notes:     taken are times from MW_SHORT_TIME to MW_CHOICE_TIME_MAX, Reynolds
  *            numbers up to MW_BALL_RE_TESTED and balls up to a third of the
  *            tube. Densities of materials are usual ones, from memory.

@@ -17,7 +17,6 @@
 extern "C" {
 #endif
 
-#define MW_BENCH_THERMOMETER  1.0  /* K */
 #define MW_BENCH_DRIFT        0.5  /* K, between two runs soon after another */
 #define MW_BENCH_BALL         2e-5 /* m: by calliper */
 #define MW_BENCH_TUBE         5e-4 /* m: inside, by ruler or calliper */

@@ -12,6 +12,11 @@ struct items {
     double u[MW_POINTS_MAX + MW_READINGS_MAX]; /* of ln v */
 };
 
+double mw_tolerance_of(double u)
+{
+    return fmin(fmax(u * sqrt(3), 0.001), 0.999);
+}
+
 static enum mw_status collect(const struct mw_oil *label, double tolerance,
                               const struct mw_reading *readings, size_t n,
                               struct items *items)
@@ -77,18 +82,6 @@ static enum mw_status fit_oil(const struct mw_oil *label,
     return mw_oil_make(label->family, ends, 2, label->density, oil);
 }
 
-/* the same oil with every point a little thicker or thinner */
-static enum mw_status scaled_oil(const struct mw_oil *oil, double factor,
-                                 struct mw_oil *scaled)
-{
-    struct mw_point points[MW_POINTS_MAX];
-    for (size_t i = 0; i < oil->count; i++) {
-        points[i] = oil->points[i];
-        points[i].viscosity *= factor;
-    }
-    return mw_oil_make(oil->family, points, oil->count, oil->density, scaled);
-}
-
 /* each item as an estimate of the viscosity at the rating temperature */
 static enum mw_status bring_to_rating(const struct mw_oil *oil,
                                       const struct items *items,
@@ -151,7 +144,9 @@ static enum mw_status pool(const struct mw_oil *oil, const struct items *items,
     known[0] = estimates[0];
     status = mw_pool(known, count, &pooled);
     if (status == MW_OK) {
-        status = scaled_oil(oil, pooled.viscosity / rated, &bottle->oil);
+        /* a label alone is what it says, to the last digit */
+        double factor = count > 1 ? pooled.viscosity / rated : 1;
+        status = mw_oil_scaled(oil, factor, &bottle->oil);
     }
     if (status == MW_OK) {
         bottle->uncertainty = pooled.uncertainty;
@@ -179,4 +174,30 @@ enum mw_status mw_bottle_make(const struct mw_oil *label, double tolerance,
         status = fit_oil(label, &items, &oil);
     }
     return status == MW_OK ? pool(&oil, &items, own_slope, bottle) : status;
+}
+
+enum mw_status mw_bottle_measured(const struct mw_oil *oil,
+                                  const struct mw_reading *readings, size_t n,
+                                  double t, struct mw_estimate *measured)
+{
+    struct mw_estimate estimates[MW_READINGS_MAX];
+    struct mw_pooled pooled;
+    double there, here;
+    *measured = (struct mw_estimate){NAN, NAN};
+    if (n < 1 || n > MW_READINGS_MAX) {
+        return MW_ERR_READINGS;
+    }
+    enum mw_status status = mw_oil_viscosity(oil, t, &there);
+    for (size_t i = 0; i < n && status == MW_OK; i++) {
+        status = mw_oil_viscosity(oil, readings[i].temperature, &here);
+        estimates[i].viscosity = readings[i].viscosity * there / here;
+        estimates[i].uncertainty = readings[i].uncertainty;
+    }
+    if (status == MW_OK) {
+        status = mw_pool(estimates, n, &pooled);
+    }
+    if (status == MW_OK) {
+        *measured = (struct mw_estimate){pooled.viscosity, pooled.uncertainty};
+    }
+    return status;
 }

@@ -52,6 +52,15 @@ struct mw_bottle {
 };
 
 /**
+ * The tolerance of a label that is known to a standard uncertainty: the inverse
+ * of limit/sqrt 3, for the label of a bottle that was mixed.
+ *
+ * Given:     u       standard uncertainty of ln v, zero or more
+ * Returned:  a fraction, kept between 0.001 and 0.999
+ */
+MW_API double mw_tolerance_of(double u);
+
+/**
  * Make a bottle from its label and its readings.
  *
  * Given:     label   the oil as the label has it
@@ -73,6 +82,21 @@ MW_API enum mw_status mw_bottle_make(const struct mw_oil *label,
                                      double tolerance,
                                      const struct mw_reading *readings,
                                      size_t n, struct mw_bottle *bottle);
+
+/**
+ * What readings alone say at a temperature, the label aside.
+ *
+ * Given:     oil     whose law brings the readings to t
+ *            readings  n readings
+ *            n       1 to MW_READINGS_MAX
+ *            t       degC
+ * Returned:  measured  viscosity at t and its uncertainty; NaN on failure
+ * Failures:  MW_ERR_READINGS, those of mw_oil_viscosity() and mw_pool()
+ */
+MW_API enum mw_status mw_bottle_measured(const struct mw_oil *oil,
+                                         const struct mw_reading *readings,
+                                         size_t n, double t,
+                                         struct mw_estimate *measured);
 
 #ifdef __cplusplus
 }

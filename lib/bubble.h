@@ -13,17 +13,26 @@
 #define MW_BUBBLE_H
 
 #include "status.h"
+#include "units.h"
 
 #ifdef __cplusplus
 extern "C" {
 #endif
 
-#define MW_GRAVITY  9.80665 /* m/s2, standard gravity by definition */
 #define MW_PRESSURE 101.325 /* kPa, standard atmosphere by definition */
 
 /* up to here Oseen's term 3/16 Re changes Stokes' law by less than 10 % (from
  * memory); our own limit */
 #define MW_BUBBLE_REYNOLDS_MAX 0.5
+
+/* kPa: below, the oil above a bubble weighs on it by a tenth of the pressure
+ * or more in 50 mm; our own limit */
+#define MW_PRESSURE_LOW 5.0
+
+/* m: a bubble that stirring leaves and that is just seen, where nobody names
+ * one; our assumption. It gives minutes of standing and tens of seconds under a
+ * small pump, as is common practice (no source). */
+#define MW_USUAL_BUBBLE 0.3e-3
 
 enum mw_bubble_skin { MW_BUBBLE_RIGID, MW_BUBBLE_CLEAN };
 
@@ -35,17 +44,17 @@ struct mw_settle {
     double still_seconds; /* s, rigid skin, under the standard atmosphere */
     double growth;        /* of the diameter by the pressure given */
     double reynolds;      /* of the grown bubble with a clean skin */
-    unsigned notes;       /* MW_NOTE_FAST_BUBBLE */
+    unsigned notes;       /* MW_NOTE_FAST_BUBBLE, MW_NOTE_LOW_PRESSURE */
 };
 
 /**
  * The speed at which a bubble rises.
  *
  * Given:     v       mm2/s of the oil, 0.21 to 2e7
- *            diameter  m, above zero
+ *            diameter  m, 0.01 mm to 10 m
  *            skin    MW_BUBBLE_RIGID or MW_BUBBLE_CLEAN
  * Returned:  speed   m/s
- * Failures:  MW_ERR_VISCOSITY, MW_ERR_SIZE
+ * Failures:  MW_ERR_VISCOSITY, MW_ERR_LENGTH
  *            MW_ERR_UNIT  no such skin
  * Notes:     for a small Reynolds number, see mw_bubble_reynolds(); a faster
  *            bubble is slower than calculated
@@ -77,17 +86,40 @@ MW_API enum mw_status mw_bubble_reynolds(double v, double diameter,
 MW_API enum mw_status mw_bubble_growth(double pressure, double *growth);
 
 /**
+ * The absolute pressure that a gauge means.
+ *
+ * Given:     gauge   kPa against the air outside, negative for a vacuum
+ * Returned:  pressure  kPa, absolute, above zero
+ * Failures:  MW_ERR_PRESSURE  no air is left, or gauge is no number
+ * Notes:     the air outside is taken as the standard atmosphere; weather
+ *            changes it by about 3 kPa, and it loses about 11.5 kPa in the
+ *            first 1000 m of height (from memory)
+ */
+MW_API enum mw_status mw_pressure_of_gauge(double gauge, double *pressure);
+
+/**
  * How long a bubble takes to the surface, from the bottom.
  *
  * Given:     v       mm2/s, at the temperature of the oil
- *            diameter  m, under the standard atmosphere, above zero
- *            depth   m of oil, above zero
+ *            diameter  m, under the standard atmosphere, 0.01 mm to 10 m
+ *            depth   m of oil, 0.01 mm to 10 m
  *            pressure  kPa, absolute; MW_PRESSURE for standing still
  * Returned:  settle  all of it; NaN and no notes on failure
- * Failures:  MW_ERR_VISCOSITY, MW_ERR_SIZE, MW_ERR_PRESSURE
+ * Failures:  MW_ERR_VISCOSITY, MW_ERR_LENGTH, MW_ERR_PRESSURE
  */
 MW_API enum mw_status mw_settle(double v, double diameter, double depth,
                                 double pressure, struct mw_settle *settle);
+
+/**
+ * How deep a batch stands in a cup that is as wide as the oil is deep.
+ *
+ * Given:     batch   ml, above zero
+ * Returned:  depth   m
+ * Failures:  MW_ERR_AMOUNT
+ * Notes:     the shape of the cup is our assumption; a narrow bottle stands
+ *            deeper and takes longer in proportion
+ */
+MW_API enum mw_status mw_batch_depth(double batch, double *depth);
 
 #ifdef __cplusplus
 }

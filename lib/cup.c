@@ -8,6 +8,7 @@
 #include <math.h>
 #include <stdbool.h>
 
+#include "positive.h"
 #include "walther.h"
 
 #define ISO  "ISO 2431"
@@ -83,7 +84,7 @@ static double law(const struct mw_cup *cup, double time)
 
 static bool in_window(const struct mw_cup *cup, double time)
 {
-    return time > 0 && isfinite(time) && time >= cup->time_min &&
+    return mw_is_positive(time) && time >= cup->time_min &&
            time <= cup->time_max;
 }
 
@@ -128,7 +129,7 @@ enum mw_status mw_cup_time(const struct mw_cup *cup, double v, double *time)
 
 enum mw_status mw_cup_own(double a, double b, struct mw_cup *cup)
 {
-    bool good = a > 0 && isfinite(a) && b >= 0 && isfinite(b);
+    bool good = mw_is_positive(a) && b >= 0 && isfinite(b);
     *cup = (struct mw_cup){.name = "own cup", .standard = "own calibration"};
     cup->a = good ? a : NAN;
     cup->b = good ? b : NAN;
@@ -144,7 +145,7 @@ static enum mw_status check_runs(const struct mw_cup_run *runs, size_t n)
         return MW_ERR_READINGS;
     }
     for (size_t i = 0; i < n; i++) {
-        if (!(runs[i].time > 0 && isfinite(runs[i].time))) {
+        if (!mw_is_positive(runs[i].time)) {
             return MW_ERR_READINGS;
         }
         if (!mw_viscosity_in_range(runs[i].viscosity)) {

@@ -23,11 +23,13 @@ static double disc(double diameter)
     return M_PI / 4 * gsl_pow_2(diameter);
 }
 
-/* a result that has left the range of a double came of senseless sizes */
-static enum mw_status accept(double candidate, double *result)
+/* a result that has left the range of a double is the fault of what the
+ * status tells */
+static enum mw_status accept(double candidate, enum mw_status fault,
+                             double *result)
 {
     *result = mw_is_positive(candidate) ? candidate : NAN;
-    return mw_is_positive(candidate) ? MW_OK : MW_ERR_SIZE;
+    return mw_is_positive(candidate) ? MW_OK : fault;
 }
 
 enum mw_status mw_pressure_drop(double dynamic, double diameter, double length,
@@ -37,34 +39,37 @@ enum mw_status mw_pressure_drop(double dynamic, double diameter, double length,
     if (!mw_is_positive(dynamic)) {
         return MW_ERR_VISCOSITY;
     }
-    if (!mw_is_positive(diameter) || !mw_is_positive(length)) {
-        return MW_ERR_SIZE;
+    if (!mw_length_in_range(diameter) || !mw_length_in_range(length)) {
+        return MW_ERR_LENGTH;
     }
     if (!mw_is_positive(flow)) {
         return MW_ERR_QUANTITY;
     }
     return accept(128 * dynamic * PA_S_PER_MPA_S * length * flow /
                       (M_PI * gsl_pow_4(diameter)),
-                  drop);
+                  MW_ERR_QUANTITY, drop);
 }
 
 enum mw_status mw_piston_length(const struct mw_piston *piston, double *length)
 {
     *length = NAN;
-    if (piston->holes < 1 || !mw_is_positive(piston->diameter) ||
-        !mw_is_positive(piston->thickness)) {
-        return MW_ERR_SIZE;
+    if (piston->holes < 1 || !mw_length_in_range(piston->diameter) ||
+        !mw_length_in_range(piston->thickness)) {
+        return MW_ERR_LENGTH;
     }
-    return accept(piston->thickness + END_TERM * piston->diameter, length);
+    *length = piston->thickness + END_TERM * piston->diameter;
+    return MW_OK;
 }
 
 enum mw_status mw_damper_area(const struct mw_damper *damper, double *area)
 {
+    bool shaft = damper->shaft == 0 || mw_length_in_range(damper->shaft);
     *area = NAN;
-    if (!(damper->shaft >= 0 && damper->shaft < damper->bore)) {
-        return MW_ERR_SIZE;
+    if (!mw_length_in_range(damper->bore) || !shaft) {
+        return MW_ERR_LENGTH;
     }
-    return accept(disc(damper->bore) - disc(damper->shaft), area);
+    return accept(disc(damper->bore) - disc(damper->shaft), MW_ERR_LENGTH,
+                  area);
 }
 
 /* the piston fits its tube, and its holes fit the piston */
@@ -76,7 +81,7 @@ static enum mw_status measure(const struct mw_damper *damper, double *area,
         status = mw_piston_length(&damper->piston, length);
     }
     *holes = damper->piston.holes * disc(damper->piston.diameter);
-    return status == MW_OK && !(*holes < *area) ? MW_ERR_SIZE : status;
+    return status == MW_OK && !(*holes < *area) ? MW_ERR_LENGTH : status;
 }
 
 enum mw_status mw_damping(const struct mw_damper *damper, double dynamic,
@@ -91,7 +96,11 @@ enum mw_status mw_damping(const struct mw_damper *damper, double dynamic,
         status = mw_pressure_drop(dynamic, piston->diameter, length,
                                   area / piston->holes, &drop);
     }
-    return status == MW_OK ? accept(drop * area, damping) : status;
+    if (status == MW_ERR_QUANTITY) { /* the flow of 1 m/s is none to refuse */
+        status = MW_ERR_VISCOSITY;
+    }
+    return status == MW_OK ? accept(drop * area, MW_ERR_VISCOSITY, damping)
+                           : status;
 }
 
 enum mw_status mw_damping_ratio(double damping, double spring, double mass,

@@ -60,10 +60,10 @@ struct mw_damper_state {
  * The pressure that drives a flow through a round pipe.
  *
  * Given:     dynamic mPa.s, above zero
- *            diameter, length  m, of the pipe, above zero
+ *            diameter, length  m, of the pipe, 0.01 mm to 10 m
  *            flow    m3/s, above zero
  * Returned:  drop    Pa
- * Failures:  MW_ERR_VISCOSITY, MW_ERR_SIZE
+ * Failures:  MW_ERR_VISCOSITY, MW_ERR_LENGTH
  *            MW_ERR_QUANTITY  the flow
  * Notes:     laminar flow; the ends of the pipe are left out
  * Reference: Hagen-Poiseuille, 128 mu L Q/(pi d^4)
@@ -75,9 +75,9 @@ MW_API enum mw_status mw_pressure_drop(double dynamic, double diameter,
 /**
  * The effective length of the holes of a piston, Le.
  *
- * Given:     piston  1 hole or more, sizes above zero
+ * Given:     piston  1 hole or more, sizes of 0.01 mm to 10 m
  * Returned:  length  m
- * Failures:  MW_ERR_SIZE
+ * Failures:  MW_ERR_LENGTH  also without a hole
  */
 MW_API enum mw_status mw_piston_length(const struct mw_piston *piston,
                                        double *length);
@@ -87,7 +87,7 @@ MW_API enum mw_status mw_piston_length(const struct mw_piston *piston,
  *
  * Given:     damper  shaft thinner than the bore; the piston plays no part
  * Returned:  area    m2
- * Failures:  MW_ERR_SIZE
+ * Failures:  MW_ERR_LENGTH
  */
 MW_API enum mw_status mw_damper_area(const struct mw_damper *damper,
                                      double *area);
@@ -98,7 +98,8 @@ MW_API enum mw_status mw_damper_area(const struct mw_damper *damper,
  * Given:     damper  holes smaller than the area of the piston
  *            dynamic mPa.s, above zero
  * Returned:  damping N s/m
- * Failures:  MW_ERR_SIZE, MW_ERR_VISCOSITY
+ * Failures:  MW_ERR_LENGTH  also when a size or the holes do not fit
+ *            MW_ERR_VISCOSITY
  */
 MW_API enum mw_status mw_damping(const struct mw_damper *damper, double dynamic,
                                  double *damping);
@@ -124,7 +125,7 @@ MW_API enum mw_status mw_damping_ratio(double damping, double spring,
  *            density g/ml
  *            speed   m/s, above zero
  * Returned:  state   all of it; NaN and no notes on failure
- * Failures:  MW_ERR_SIZE, MW_ERR_VISCOSITY, MW_ERR_DENSITY
+ * Failures:  MW_ERR_LENGTH, MW_ERR_VISCOSITY, MW_ERR_DENSITY
  *            MW_ERR_QUANTITY  the speed
  * Notes:     the kinetic part is the pressure m rho V^2, m = 1.16 (from
  *            memory), that the oil needs to get up to its speed V in a hole. A

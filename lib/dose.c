@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdbool.h>
 
+#include "positive.h"
 #include "sums.h"
 #include "units.h"
 
@@ -39,18 +40,25 @@ static enum mw_status check_amount(double amount, double density)
     return mw_density_in_range(density) ? MW_OK : MW_ERR_DENSITY;
 }
 
+/* amounts so large that the result has left the range of a double are none */
+static enum mw_status accept(double candidate, double *result)
+{
+    *result = amount_is_good(candidate) ? candidate : NAN;
+    return amount_is_good(candidate) ? MW_OK : MW_ERR_AMOUNT;
+}
+
 enum mw_status mw_dose_volume(double mass, double density, double *volume)
 {
+    *volume = NAN;
     enum mw_status status = check_amount(mass, density);
-    *volume = status == MW_OK ? mass / density : NAN;
-    return status;
+    return status == MW_OK ? accept(mass / density, volume) : status;
 }
 
 enum mw_status mw_dose_mass(double volume, double density, double *mass)
 {
+    *mass = NAN;
     enum mw_status status = check_amount(volume, density);
-    *mass = status == MW_OK ? volume * density : NAN;
-    return status;
+    return status == MW_OK ? accept(volume * density, mass) : status;
 }
 
 enum mw_status mw_dose_density(const double *densities, const double *shares,
@@ -72,14 +80,13 @@ enum mw_status mw_dose_density(const double *densities, const double *shares,
 enum mw_status mw_dose_top_up(double present, double share, double *added)
 {
     *added = NAN;
-    if (!(present > 0 && isfinite(present))) {
+    if (!mw_is_positive(present)) {
         return MW_ERR_AMOUNT;
     }
     if (!(share >= 0 && share < 1)) {
         return MW_ERR_SHARES;
     }
-    *added = present * share / (1 - share);
-    return MW_OK;
+    return accept(present * share / (1 - share), added);
 }
 
 enum mw_status mw_dose_batch(double count, double each, double waste,
@@ -100,7 +107,7 @@ enum mw_status mw_dose_ratio(double share, int most, int *first, int *second)
     if (!(share >= 0 && share <= 1)) {
         return MW_ERR_SHARES;
     }
-    if (most < 1) {
+    if (most < 1 || most > MW_PARTS_MAX) {
         return MW_ERR_AMOUNT;
     }
     /* by rising sums, so that of equals the lowest terms come first */

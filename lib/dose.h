@@ -86,14 +86,20 @@ MW_API enum mw_status mw_dose_top_up(double present, double share,
 MW_API enum mw_status mw_dose_batch(double count, double each, double waste,
                                     double *batch);
 
+enum {
+    MW_PARTS_MAX = 10000 /* of a whole-number ratio; our own limit */
+};
+
 /**
  * The small whole-number ratio nearest to a share.
  *
  * Given:     share   of the second oil, 0 to 1
- *            most    the largest number wanted in the ratio, 1 or more
+ *            most    the largest number wanted in the ratio, 1 to
+ *                    MW_PARTS_MAX
  * Returned:  first, second  parts of the first and the second oil, in lowest
  *                    terms; the simpler ratio where two are as near
- * Failures:  MW_ERR_SHARES, MW_ERR_AMOUNT (most is below 1); parts are 0 then
+ * Failures:  MW_ERR_SHARES, MW_ERR_AMOUNT (most is out of range); parts are 0
+ *            then
  */
 MW_API enum mw_status mw_dose_ratio(double share, int most, int *first,
                                     int *second);

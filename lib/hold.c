@@ -43,9 +43,6 @@ enum mw_status mw_hold_piston(const struct mw_piston *from,
     if (status != MW_OK) {
         return status;
     }
-    if (!mw_is_positive(open_to / open_from)) {
-        return MW_ERR_SIZE;
-    }
     if (notes && !ends) {
         *notes |= MW_NOTE_ENDS;
     }
@@ -106,6 +103,26 @@ enum mw_status mw_hold_oil(const struct mw_oil *oil, double t_from, double t_to,
     }
     if (status != MW_OK) {
         *hold = nothing;
+    }
+    return status;
+}
+
+enum mw_status mw_hold_with(const struct mw_oil *oil, double t, double wanted,
+                            double *change, double *miss)
+{
+    struct mw_oil_state after;
+    *change = *miss = NAN;
+    if (!mw_is_positive(wanted)) {
+        return MW_ERR_VISCOSITY;
+    }
+    enum mw_status status = mw_oil_at(oil, t, &after);
+    double ratio = after.dynamic / wanted;
+    if (status == MW_OK && !mw_is_positive(ratio)) {
+        return MW_ERR_VISCOSITY;
+    }
+    if (status == MW_OK) {
+        *change = ratio - 1;
+        *miss = log(ratio);
     }
     return status;
 }

@@ -50,7 +50,7 @@ MW_API enum mw_status mw_hold_factor(double from, double to, double *factor);
  *                    n2 d2^4/(n1 d1^4)
  *            notes   MW_NOTE_ENDS is added when there is no thickness; may be
  *                    NULL
- * Failures:  MW_ERR_SIZE  also when only one thickness is known
+ * Failures:  MW_ERR_LENGTH  also when only one thickness is known
  * Notes:     leakage past the piston makes the true factor smaller than this
  *            for larger holes
  */
@@ -77,6 +77,22 @@ MW_API enum mw_status mw_hold_piston(const struct mw_piston *from,
 MW_API enum mw_status mw_hold_oil(const struct mw_oil *oil, double t_from,
                                   double t_to, double factor,
                                   struct mw_hold *hold);
+
+/**
+ * What the damping becomes with an oil that is at hand.
+ *
+ * Given:     oil     any
+ *            t       degC, after
+ *            wanted  mPa.s after, such as mw_hold.wanted
+ * Returned:  change  of the damping ratio against the one to keep; times 100 it
+ *                    is per cent
+ *            miss    ln(1 + change): of several oils the one with the smallest
+ *                    size of it comes nearest
+ * Failures:  MW_ERR_VISCOSITY  wanted is not above zero
+ *            those of mw_oil_at()
+ */
+MW_API enum mw_status mw_hold_with(const struct mw_oil *oil, double t,
+                                   double wanted, double *change, double *miss);
 
 /**
  * The rating of the oil that has a viscosity at a temperature: what to look

@@ -5,6 +5,7 @@
 #include <stdbool.h>
 
 #include "pair.h"
+#include "positive.h"
 #include "sums.h"
 
 static enum mw_status check_family(const struct mw_oil *oils, size_t n)
@@ -61,11 +62,9 @@ static enum mw_status add_oil(struct mixture *mixture, const struct mw_oil *oil,
 }
 
 /* the slack keeps 1000 to 1 itself allowed after a change of temperature */
-static enum mw_status check_ratio(const struct mixture *mixture)
+bool mw_ratio_allowed(double thinner, double thicker)
 {
-    double widest = MW_RATIO_MAX * (1 + 1e-12);
-    return mixture->thickest <= widest * mixture->thinnest ? MW_OK
-                                                           : MW_ERR_RATIO;
+    return thicker <= MW_RATIO_MAX * (1 + 1e-12) * thinner;
 }
 
 static enum mw_status sum_up(const struct mw_oil *oils, const double *shares,
@@ -86,7 +85,11 @@ static enum mw_status sum_up(const struct mw_oil *oils, const double *shares,
     for (size_t i = 0; i < n && status == MW_OK; i++) {
         status = add_oil(mixture, &oils[i], shares[i], t, method->rule);
     }
-    return status == MW_OK ? check_ratio(mixture) : status;
+    if (status == MW_OK &&
+        !mw_ratio_allowed(mixture->thinnest, mixture->thickest)) {
+        status = MW_ERR_RATIO;
+    }
+    return status;
 }
 
 /* densities play no part in a mix by volume */
@@ -126,6 +129,9 @@ enum mw_status mw_mixture(const struct mw_oil *oils, const double *shares,
 {
     struct mixture mixture;
     *v = NAN;
+    if (notes) {
+        *notes = 0;
+    }
     enum mw_status status = sum_up(oils, shares, n, t, method, &mixture);
     if (status != MW_OK) {
         return status;
@@ -190,6 +196,9 @@ enum mw_status mw_mixture_share(const struct mw_oil pair[2], double target,
     struct mixture mixture;
     double v[2];
     *share = NAN;
+    if (notes) {
+        *notes = 0;
+    }
     enum mw_status status = sum_up(pair, halves, 2, t, method, &mixture);
     if (status == MW_OK) {
         mw_oil_viscosity(&pair[0], t, &v[0]);
@@ -238,7 +247,7 @@ enum mw_status mw_mixture_nearest(const struct mw_oil *oils, size_t n,
     double best = INFINITY;
     *nearest = n;
     *v = NAN;
-    if (!(target > 0 && isfinite(target))) {
+    if (!mw_is_positive(target)) {
         return MW_ERR_VISCOSITY;
     }
     for (size_t i = 0; i < n; i++) {

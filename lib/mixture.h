@@ -9,6 +9,7 @@
 #ifndef MW_MIXTURE_H
 #define MW_MIXTURE_H
 
+#include <stdbool.h>
 #include <stddef.h>
 
 #include "blend.h"
@@ -33,6 +34,10 @@ extern "C" {
 /* from here up the rules disagree by so much (15 % for linear against log) that
  * a trial mix is worth its oil; our own limit */
 #define MW_RATIO_WIDE 3.0
+
+/** Whether two oils are no more than MW_RATIO_MAX to 1 apart: of the thinner
+ * and the thicker one, mm2/s at one temperature; false for NaN. */
+MW_API bool mw_ratio_allowed(double thinner, double thicker);
 
 /** How to blend: a rule of the standard, and K of the excess (0: none). */
 struct mw_method {
@@ -62,7 +67,7 @@ MW_API enum mw_status mw_method_default(const struct mw_oil *oils, size_t n,
  *            t       degC
  *            method  rule and excess
  * Returned:  v       mm2/s at t
- *            notes   set of enum mw_note; may be NULL
+ *            notes   set of enum mw_note, none on failure; may be NULL
  * Failures:  MW_ERR_FAMILY, MW_ERR_SHARES, MW_ERR_NO_LINE, MW_ERR_EXCESS
  *            MW_ERR_RATIO  the thickest is over 1000 times the thinnest at t
  *            those of mw_oil_viscosity()

@@ -113,6 +113,17 @@ enum mw_status mw_oil_make(enum mw_family family, const struct mw_point *points,
     return MW_OK;
 }
 
+enum mw_status mw_oil_scaled(const struct mw_oil *oil, double factor,
+                             struct mw_oil *scaled)
+{
+    struct mw_point points[MW_POINTS_MAX];
+    for (size_t i = 0; i < oil->count; i++) {
+        points[i] = oil->points[i];
+        points[i].viscosity *= factor;
+    }
+    return mw_oil_make(oil->family, points, oil->count, oil->density, scaled);
+}
+
 enum mw_status mw_oil_from_index(double v40, double index, double density,
                                  struct mw_oil *oil)
 {

@@ -7,6 +7,7 @@
 #include <math.h>
 #include <stdbool.h>
 
+#include "positive.h"
 #include "uncertainty.h"
 #include "walther.h"
 
@@ -18,7 +19,7 @@
 static bool are_times(const double *times, size_t n)
 {
     for (size_t i = 0; i < n; i++) {
-        if (!(times[i] > 0 && isfinite(times[i]))) {
+        if (!mw_is_positive(times[i])) {
             return false;
         }
     }

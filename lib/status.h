@@ -41,9 +41,10 @@ extern "C" {
     X(MW_ERR_NO_LINE, "Wright's rule needs each oil at two temperatures")      \
     X(MW_ERR_EXCESS, "an excess so large that the mix no longer thickens "     \
                      "steadily with the share")                                \
-    X(MW_ERR_SIZE,                                                             \
-      "a size that is not above zero, or parts that do not fit together")      \
-    X(MW_ERR_QUANTITY, "a spring, mass, speed or flow that is not above zero") \
+    X(MW_ERR_LENGTH, "a length outside 0.01 mm to 10 m, or parts that do "     \
+                     "not fit together")                                       \
+    X(MW_ERR_QUANTITY,                                                         \
+      "a time, spring, mass, speed or flow that is not above zero")            \
     X(MW_ERR_NO_LAW, "no law that tells how another oil of the family takes "  \
                      "temperature")                                            \
     X(MW_ERR_PRESSURE, "an absolute pressure that is not above zero")          \
@@ -55,15 +56,16 @@ extern "C" {
     X(MW_ERR_UNCERTAINTY, "an uncertainty that is negative, no number, or "    \
                           "too large for its input")                           \
     X(MW_ERR_BUDGET, "an uncertainty budget that is full, or says nothing")    \
+    X(MW_ERR_LESSON, "oils so close that their mix teaches nothing of the "    \
+                     "excess")                                                 \
+    X(MW_ERR_LEFT, "too little is left")                                       \
     X(MW_ERR_READINGS, "too few or too many readings, or one that is none")    \
     X(MW_ERR_CUP_TIME, "a time outside the window of the cup's standard")      \
     X(MW_ERR_CALIBRATION, "cup constants that no cup has, or known oils "      \
                           "that do not give them")                             \
-    X(MW_ERR_LENGTH, "a length outside 0.01 mm to 10 m, or oil less deep "     \
-                     "than the fall")                                          \
-    X(MW_ERR_TIME, "a time that is not above zero")                            \
     X(MW_ERR_TUBE, "a ball wider than 0.8 of the tube")                        \
     X(MW_ERR_BALL, "a ball not denser than the oil, or over 23 g/ml")          \
+    X(MW_ERR_CHOICE, "no ball that falls at a pace to be timed")               \
     X(MW_ERR_GRAVITY, "gravity outside 9.76 to 9.84 m/s2")                     \
     X(MW_ERR_REYNOLDS, "a ball so fast that its Reynolds number is over 800")
 
@@ -94,6 +96,8 @@ enum mw_status {
       "length of the holes not known: their ends are left out")                \
     X(MW_NOTE_FAST_BUBBLE, 8192u,                                              \
       "bubbles so fast that they rise slower than calculated")                 \
+    X(MW_NOTE_LOW_PRESSURE, 64u,                                               \
+      "under 5 kPa, where the weight of the oil holds the bubbles small")      \
     X(MW_NOTE_FEW_MARKS, 16384u,                                               \
       "a dose of under ten marks: hard to measure, make a larger batch or "    \
       "take a finer tool")                                                     \

@@ -5,6 +5,7 @@
 #include <stddef.h>
 #include <strings.h>
 
+#include "positive.h"
 #include "root.h"
 #include "walther.h"
 
@@ -120,6 +121,11 @@ bool mw_density_in_range(double density)
     return density >= MW_DENSITY_MIN && density <= MW_DENSITY_MAX;
 }
 
+bool mw_length_in_range(double length)
+{
+    return length >= MW_LENGTH_MIN && length <= MW_LENGTH_MAX;
+}
+
 /* ASTM D2161 at 100 F, from memory */
 static double sus_at_100f(double v)
 {
@@ -163,12 +169,6 @@ static enum mw_status from_sus(double sus, double t, double *v)
                : MW_ERR_UNIT;
 }
 
-/* above zero and finite: neither lost nor overflown */
-static bool is_viscosity(double value)
-{
-    return value > 0 && isfinite(value);
-}
-
 /* the factor to mm2/s of every unit that has one */
 static enum mw_status size_in_mm2_s(enum mw_viscosity_unit unit, double density,
                                     double *size)
@@ -189,7 +189,7 @@ enum mw_status mw_viscosity_to_mm2_s(double value, enum mw_viscosity_unit unit,
 {
     double size;
     *v = NAN;
-    if (!is_viscosity(value)) {
+    if (!mw_is_positive(value)) {
         return MW_ERR_UNIT;
     }
     if (unit == MW_SUS) {
@@ -199,7 +199,7 @@ enum mw_status mw_viscosity_to_mm2_s(double value, enum mw_viscosity_unit unit,
     if (status != MW_OK) {
         return status;
     }
-    if (!is_viscosity(value * size)) {
+    if (!mw_is_positive(value * size)) {
         return MW_ERR_UNIT;
     }
     *v = value * size;
@@ -211,7 +211,7 @@ enum mw_status mw_viscosity_from_mm2_s(double v, enum mw_viscosity_unit unit,
 {
     double size;
     *value = NAN;
-    if (!is_viscosity(v)) {
+    if (!mw_is_positive(v)) {
         return MW_ERR_UNIT;
     }
     if (unit == MW_SUS) {
@@ -221,7 +221,7 @@ enum mw_status mw_viscosity_from_mm2_s(double v, enum mw_viscosity_unit unit,
     if (status != MW_OK) {
         return status;
     }
-    if (!is_viscosity(v / size)) {
+    if (!mw_is_positive(v / size)) {
         return MW_ERR_UNIT;
     }
     *value = v / size;

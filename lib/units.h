@@ -13,8 +13,11 @@
 extern "C" {
 #endif
 
-#define MW_DENSITY_MIN 0.1  /* g/ml: under any liquid, a slip of the unit */
-#define MW_DENSITY_MAX 10.0 /* g/ml: 970 kg/m3 written as g/ml is caught */
+#define MW_DENSITY_MIN 0.1     /* g/ml: under any liquid, a slip of the unit */
+#define MW_DENSITY_MAX 10.0    /* g/ml: 970 kg/m3 written as g/ml is caught */
+#define MW_LENGTH_MIN  1e-5    /* m: below, a slip of the unit */
+#define MW_LENGTH_MAX  10.0    /* m: 12 mm written as m is caught */
+#define MW_GRAVITY     9.80665 /* m/s2, standard (ISO 80000-3) */
 
 enum mw_temperature_scale { MW_CELSIUS, MW_FAHRENHEIT, MW_KELVIN };
 
@@ -77,6 +80,9 @@ MW_API bool mw_viscosity_unit_is_dynamic(enum mw_viscosity_unit unit);
 
 /** Whether a density in g/ml is one a liquid can have; false for NaN. */
 MW_API bool mw_density_in_range(double density);
+
+/** Whether a length in m is one of a bench: 0.01 mm to 10 m; false for NaN. */
+MW_API bool mw_length_in_range(double length);
 
 /**
  * Bring a viscosity in any unit to mm2/s.

@@ -6,6 +6,8 @@
 #include <math.h>
 #include <stdbool.h>
 
+#include "positive.h"
+
 /* ln 10: from log10 to natural logarithms */
 #define LN10 2.302585092994045684
 
@@ -169,7 +171,7 @@ static enum mw_status weigh(const struct mw_point *points,
         }
         double u = uncertainty ? uncertainty[i] : 1;
         weights[i] = gsl_pow_2(slope / u);
-        if (!(u > 0 && isfinite(weights[i]) && weights[i] > 0)) {
+        if (!(u > 0 && mw_is_positive(weights[i]))) {
             return MW_ERR_UNCERTAINTY;
         }
     }

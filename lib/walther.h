@@ -140,7 +140,7 @@ MW_API enum mw_status mw_line_through(const struct mw_point *p,
  *                    of v. Zero for two points, which a line always meets.
  * Failures:  those of mw_line_through(); MW_ERR_POINTS also for fewer than 2 or
  *            more than MW_POINTS_MAX points
- * Reference: GSL, gsl_fit_linear()
+ * Reference: GSL, gsl_fit_wlinear() with equal weights
  */
 MW_API enum mw_status mw_line_fit(const struct mw_point *points, size_t n,
                                   struct mw_line *line, double *residual);

@@ -15,7 +15,7 @@ import shutil
 import subprocess
 import sys
 
-from mpmath import exp, findroot, log, log10, mp, mpf
+from mpmath import diff, exp, findroot, log, log10, mp, mpf
 
 mp.dps = 50
 
@@ -115,6 +115,21 @@ def line(points):
     (v1, t1), (v2, t2) = points
     b = (walther_w(v1) - walther_w(v2)) / (chart_x(t2) - chart_x(t1))
     return walther_w(v1) + b * chart_x(t1), b
+
+
+def weighted_line(points, uncertainties):
+    """A and B by weighted least squares (Cramer's rule on the normal
+    equations); d ln v/dW brings an uncertainty of ln v to W."""
+    rows = []
+    for (v, t), u in zip(points, uncertainties):
+        slope = 1 / diff(lambda ln_v: walther_w(exp(ln_v)), log(mpf(v)))
+        rows.append(((slope / mpf(u)) ** 2, chart_x(t), walther_w(v)))
+    s, sx, sw = (sum(r[0] * y(r) for r in rows)
+                 for y in (lambda r: 1, lambda r: r[1], lambda r: r[2]))
+    sxx = sum(p * x * x for p, x, _ in rows)
+    sxw = sum(p * x * w for p, x, w in rows)
+    d = s * sxx - sx * sx
+    return (sxx * sw - sx * sxw) / d, -(s * sxw - sx * sw) / d
 
 
 def line_w(a_b, t):
@@ -241,6 +256,24 @@ def check_line():
         yield got.b, a_b[1], 1e-12
         want = walther_v(line_w(a_b, t))
         yield call("line_at", got, t), want, 2e-12 * want
+
+
+def check_weighted_fit():
+    for _ in range(150):
+        n = dice.randint(2, POINTS_MAX)
+        a_b, got = line(pairs_of(some_points())), Line()
+        known = [log_between(0.003, 0.1) for _ in range(n)]
+        points = []
+        for i in range(n):
+            t = 120.0 * i / (n - 1)
+            v = walther_v(line_w(a_b, t)) * exp(dice.gauss(0, 0.01))
+            points.append(Point(float(v), t))
+        library.mw_line_fit_weighted(
+            convert(points), convert(known), ctypes.c_size_t(n),
+            ctypes.byref(got), None)
+        a, b = weighted_line(pairs_of(points), known)
+        yield got.a, a, 1e-12 * a
+        yield got.b, b, 1e-12 * b
 
 
 def check_astm():
@@ -396,6 +429,7 @@ def check_gnu_units():
 CHECKS = (
     ("D341: W and its inverse", check_walther, 800),
     ("D341: lines", check_line, 600),
+    ("D341: weighted lines", check_weighted_fit, 300),
     ("D7152: ASTM forward", check_astm, 200),
     ("D7152: ASTM backward", check_astm_share, 200),
     ("D7152: Wright forward", check_wright, 200),

@@ -18,7 +18,7 @@ take() {
 }
 
 take 'cup,Cap,,4.512345678,320,3.1,2026-10-03' >/dev/null
-row='"cup","Cap","","","","","","","","2026-10-03","3.1","","","","4.512345678","320"'
+row='"cup","Cap","","","","","","","","","2026-10-03","3.1","","","","4.512345678","320"'
 holds "what was imported is exported" has "$(stock export)" "$row"
 stock export >"$folder/out.csv"
 MIDWEIGHT_STOCK=$folder/other.db stock import "$folder/out.csv" >/dev/null

@@ -46,6 +46,8 @@ def paragraphs(path):
 
 def run(program, words, locale):
     environment = dict(os.environ, LC_ALL=locale, HOME="/nonexistent")
+    for name in ("MIDWEIGHT_STOCK", "XDG_DATA_HOME"):
+        environment.pop(name, None)  # the stock of whoever runs this
     return subprocess.run([program] + words, env=environment, timeout=60,
                           stdin=subprocess.DEVNULL, capture_output=True,
                           encoding="utf-8", check=False)

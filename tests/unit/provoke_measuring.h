@@ -66,13 +66,6 @@ PROVOKE(MW_ERR_LENGTH)
     return fallen(run);
 }
 
-PROVOKE(MW_ERR_TIME)
-{
-    struct mw_ball_run run = good_fall();
-    run.time = 0;
-    return fallen(run);
-}
-
 PROVOKE(MW_ERR_TUBE)
 {
     struct outcome o = {.left = 0};
@@ -85,6 +78,15 @@ PROVOKE(MW_ERR_BALL)
     struct mw_ball_run run = good_fall();
     run.ball_density = run.density;
     return fallen(run);
+}
+
+PROVOKE(MW_ERR_CHOICE)
+{
+    struct mw_ball_run run = good_fall();
+    struct mw_ball_choice choices[MW_CHOICES_MAX];
+    size_t count = 2385;
+    enum mw_status status = mw_ball_choose(&run, 0.2385, choices, &count);
+    return (struct outcome){status, count == 0 ? NAN : (double)count};
 }
 
 PROVOKE(MW_ERR_GRAVITY)

@@ -105,7 +105,7 @@ static void a_failed_budget_is_unchanged(void **state)
     assert_int_equal(mw_ball_budget(&run, &huge, &budget), MW_ERR_UNCERTAINTY);
     assert_int_equal(mw_ball_budget(&run, &bad, &budget), MW_ERR_UNCERTAINTY);
     run.time = 0;
-    assert_int_equal(mw_ball_budget(&run, &u, &budget), MW_ERR_TIME);
+    assert_int_equal(mw_ball_budget(&run, &u, &budget), MW_ERR_QUANTITY);
     assert_int_equal(budget.count, 1);
 }
 

@@ -80,10 +80,10 @@ static void no_ball_will_do(void **state)
 {
     struct mw_ball_run fall = cylinder();
     (void)state;
-    check_no_choice(fall, 1.0, MW_ERR_TIME);
+    check_no_choice(fall, 1.0, MW_ERR_CHOICE);
     check_no_choice(fall, NAN, MW_ERR_VISCOSITY);
     fall.tube = 0.0023; /* room for no ball */
-    check_no_choice(fall, 350, MW_ERR_TIME);
+    check_no_choice(fall, 350, MW_ERR_CHOICE);
     fall.tube = NAN;
     check_no_choice(fall, 350, MW_ERR_LENGTH);
     fall = cylinder();

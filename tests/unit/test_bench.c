@@ -58,7 +58,7 @@ static void no_density_without_a_viscosity(void **state)
                 MW_ERR_LAW_RANGE, density);
     run.time = 0;
     check_fails(mw_bench_density(&run, MW_SILICONE, 18.5, &density),
-                MW_ERR_TIME, density);
+                MW_ERR_QUANTITY, density);
     run = bench();
     run.ball_density = 0.95;
     check_fails(mw_bench_density(&run, MW_SILICONE, 18.5, &density),

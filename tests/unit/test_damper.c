@@ -98,16 +98,18 @@ static void sizes_that_are_refused(void **state)
         {{3, 1.2e-3, 2.0e-3}, NAN, 3e-3},
         {{3, 1.2e-3, 2.0e-3}, INFINITY, 3e-3},
         {{3, 6.8e-3, 2.0e-3}, 12e-3, 3e-3}, /* more holes than piston */
-        {{3, 1e-90, 2.0e-3}, 12e-3, 3e-3},  /* d^4 is nothing */
+        {{3, 0.9e-5, 2.0e-3}, 12e-3, 3e-3}, /* a slip of the unit */
+        {{3, 1.2e-3, 2.0e-3}, 12, 3e-3},    /* mm written as m */
+        {{3, 1.2e-3, 2.0e-3}, 12e-3, 1e-6},
     };
     (void)state;
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
         struct mw_damper_state at;
         double damping = 0;
-        assert_int_equal(mw_damping(&bad[i], 339.5, &damping), MW_ERR_SIZE);
+        assert_int_equal(mw_damping(&bad[i], 339.5, &damping), MW_ERR_LENGTH);
         assert_true(isnan(damping));
         assert_int_equal(mw_damper_at(&bad[i], 339.5, 0.970, 0.1, &at),
-                         MW_ERR_SIZE);
+                         MW_ERR_LENGTH);
         assert_true(isnan(at.viscous));
     }
 }
@@ -119,6 +121,9 @@ static void quantities_that_are_refused(void **state)
     (void)state;
     assert_int_equal(mw_damping(&small, 0, &x), MW_ERR_VISCOSITY);
     assert_int_equal(mw_damping(&small, NAN, &x), MW_ERR_VISCOSITY);
+    assert_int_equal(mw_damping(&small, 1e306, &x), MW_ERR_VISCOSITY);
+    assert_int_equal(mw_damping(&small, 1e308, &x), MW_ERR_VISCOSITY);
+    assert_true(isnan(x));
     assert_int_equal(mw_damper_at(&small, 339.5, 970, 0.1, &at),
                      MW_ERR_DENSITY);
     assert_int_equal(mw_damper_at(&small, 339.5, 0.970, -0.1, &at),
@@ -129,11 +134,13 @@ static void quantities_that_are_refused(void **state)
     assert_int_equal(at.notes, 0);
     assert_int_equal(mw_pressure_drop(1, 0.3e-3, 25e-3, NAN, &x),
                      MW_ERR_QUANTITY);
+    assert_int_equal(mw_pressure_drop(1, 0.3e-3, 25e-3, 1e300, &x),
+                     MW_ERR_QUANTITY);
     assert_int_equal(mw_pressure_drop(-1, 0.3e-3, 25e-3, 1e-7, &x),
                      MW_ERR_VISCOSITY);
-    assert_int_equal(mw_pressure_drop(1, 0, 25e-3, 1e-7, &x), MW_ERR_SIZE);
+    assert_int_equal(mw_pressure_drop(1, 0, 25e-3, 1e-7, &x), MW_ERR_LENGTH);
     assert_int_equal(mw_pressure_drop(1, 0.3e-3, -25e-3, 1e-7, &x),
-                     MW_ERR_SIZE);
+                     MW_ERR_LENGTH);
     assert_true(isnan(x));
 }
 

@@ -57,6 +57,10 @@ static void no_mass_and_no_volume(void **state)
         check_fails(mw_dose_volume(bad_amounts[i], 0.97, &x), MW_ERR_AMOUNT, x);
         check_fails(mw_dose_mass(bad_amounts[i], 0.97, &x), MW_ERR_AMOUNT, x);
     }
+    /* lost in the range of a double */
+    check_fails(mw_dose_volume(1e308, 0.1, &x), MW_ERR_AMOUNT, x);
+    check_fails(mw_dose_mass(1e308, 9.7, &x), MW_ERR_AMOUNT, x);
+    check_fails(mw_dose_top_up(1e308, 0.9, &x), MW_ERR_AMOUNT, x);
     for (size_t i = 0; i < sizeof bad_densities / sizeof bad_densities[0];
          i++) {
         const double densities[2] = {0.97, bad_densities[i]};
@@ -176,7 +180,10 @@ static void no_ratio(void **state)
     }
     first = 3;
     assert_int_equal(mw_dose_ratio(0.385, 0, &first, &second), MW_ERR_AMOUNT);
+    assert_int_equal(mw_dose_ratio(0.385, MW_PARTS_MAX + 1, &first, &second),
+                     MW_ERR_AMOUNT);
     assert_true(first == 0 && second == 0);
+    check_ok(mw_dose_ratio(0.38519, MW_PARTS_MAX, &first, &second));
 }
 
 int main(void)

@@ -48,9 +48,11 @@ static void piston_of_unknown_thickness(void **state)
     check_part(factor, 2 * pow(1.4, 4) / (3 * pow(1.2, 4)), 1e-14);
     assert_int_equal(notes, MW_NOTE_DENSITY | MW_NOTE_ENDS);
     check_ok(mw_hold_piston(&from, &to, &factor, NULL));
-    assert_int_equal(mw_hold_piston(&from, &known, &factor, NULL), MW_ERR_SIZE);
+    assert_int_equal(mw_hold_piston(&from, &known, &factor, NULL),
+                     MW_ERR_LENGTH);
     assert_true(isnan(factor));
-    assert_int_equal(mw_hold_piston(&known, &from, &factor, NULL), MW_ERR_SIZE);
+    assert_int_equal(mw_hold_piston(&known, &from, &factor, NULL),
+                     MW_ERR_LENGTH);
 }
 
 static void temperature_alone(void **state)
@@ -113,6 +115,29 @@ static void nothing_changed_keeps_the_rating(void **state)
         check_ok(mw_hold_rating(&oils[i], hold.viscosity, 17.5, 25, &rating));
         check_part(rating, oils[i].points[0].viscosity, 1e-12);
     }
+}
+
+/* the oil that was found keeps the damping; the old one changes it as told */
+static void oils_at_hand(void **state)
+{
+    const struct mw_oil oil = silicone(350, NAN);
+    struct mw_hold hold;
+    double rating, change, miss;
+    (void)state;
+    check_ok(mw_hold_oil(&oil, 21.5, 9, 1.0607, &hold));
+    check_ok(mw_hold_with(&oil, 9, hold.wanted, &change, &miss));
+    check_part(change, hold.change, 1e-14);
+    check_part(miss, log1p(hold.change), 1e-14);
+    check_ok(mw_hold_rating(&oil, hold.viscosity, 9, 25, &rating));
+    const struct mw_oil found = silicone(rating, NAN);
+    check_ok(mw_hold_with(&found, 9, hold.wanted, &change, &miss));
+    check_near(change, 0, 1e-12);
+    /* half and twice are as far apart */
+    double half, twice;
+    check_ok(mw_hold_with(&oil, 9, 2 * hold.unchanged, &change, &half));
+    check_part(change, -0.5, 1e-14);
+    check_ok(mw_hold_with(&oil, 9, hold.unchanged / 2, &change, &twice));
+    check_part(twice, -half, 1e-14);
 }
 
 /* a line of its own takes the place of the law */
@@ -182,15 +207,23 @@ static void refused(void **state)
     assert_int_equal(mw_hold_oil(&oil, -30, 20, 1, &hold), MW_ERR_LAW_RANGE);
     assert_int_equal(mw_hold_oil(&oil, 20, 30, 1e6, &hold), MW_ERR_VISCOSITY);
     assert_true(isnan(hold.wanted));
+    for (size_t i = 0; i < 4; i++) {
+        double miss = 0;
+        assert_int_equal(mw_hold_with(&oil, 20, factors[i], &x, &miss),
+                         MW_ERR_VISCOSITY);
+        assert_true(isnan(x) && isnan(miss));
+    }
+    assert_int_equal(mw_hold_with(&oil, 20, 1e-308, &x, &x), MW_ERR_VISCOSITY);
+    assert_int_equal(mw_hold_with(&oil, 101, 350, &x, &x), MW_ERR_LAW_RANGE);
     assert_int_equal(mw_hold_rating(&oil, NAN, 20, 25, &x), MW_ERR_VISCOSITY);
     assert_int_equal(mw_hold_rating(&oil, 1.9e7, 100, 0, &x), MW_ERR_VISCOSITY);
     assert_int_equal(mw_hold_rating(&oil, 350, 20, 130, &x), MW_ERR_LAW_RANGE);
     assert_true(isnan(x));
     const struct mw_piston good = {3, 1.2e-3, 2e-3}, none = {0, 1.2e-3, 2e-3},
                            thin = {3, 1e-90, 2e-3};
-    assert_int_equal(mw_hold_piston(&good, &none, &x, NULL), MW_ERR_SIZE);
-    assert_int_equal(mw_hold_piston(&none, &good, &x, NULL), MW_ERR_SIZE);
-    assert_int_equal(mw_hold_piston(&thin, &good, &x, NULL), MW_ERR_SIZE);
+    assert_int_equal(mw_hold_piston(&good, &none, &x, NULL), MW_ERR_LENGTH);
+    assert_int_equal(mw_hold_piston(&none, &good, &x, NULL), MW_ERR_LENGTH);
+    assert_int_equal(mw_hold_piston(&thin, &good, &x, NULL), MW_ERR_LENGTH);
     assert_true(isnan(x));
 }
 
@@ -202,6 +235,7 @@ int main(void)
         cmocka_unit_test(temperature_alone),
         cmocka_unit_test(usual_density_is_that_of_the_new_grade),
         cmocka_unit_test(nothing_changed_keeps_the_rating),
+        cmocka_unit_test(oils_at_hand),
         cmocka_unit_test(silicone_by_its_line),
         cmocka_unit_test(mineral_oil_is_told_at_the_temperature_only),
         cmocka_unit_test(notes_of_both_oils),

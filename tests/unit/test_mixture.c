@@ -419,6 +419,26 @@ static void midway_is_even_on_a_logarithmic_scale(void **state)
     check_part(mw_mixture_midway(238.5, 23850), 2385, 1e-15);
 }
 
+static void no_notes_on_failure(void **state)
+{
+    (void)state;
+    const struct mw_point points[2] = {{23.85, 25}, {385.2, 25}};
+    const struct mw_method method = {MW_RULE_ASTM, 0};
+    const double shares[2] = {0.385, 0.385};
+    struct mw_oil pair[2];
+    unsigned notes = MW_NOTE_WIDE;
+    double x;
+    check_ok(mw_oil_make(MW_SILICONE, &points[0], 1, NAN, &pair[0]));
+    check_ok(mw_oil_make(MW_SILICONE, &points[1], 1, NAN, &pair[1]));
+    check_fails(mw_mixture(pair, shares, 2, 25, &method, &x, &notes),
+                MW_ERR_SHARES, x);
+    assert_int_equal(notes, 0);
+    notes = MW_NOTE_WIDE;
+    check_fails(mw_mixture_share(pair, 538.2, 25, &method, &x, &notes),
+                MW_ERR_TARGET, x);
+    assert_int_equal(notes, 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -443,6 +463,7 @@ int main(void)
         cmocka_unit_test(the_nearest_oil),
         cmocka_unit_test(nothing_is_near_no_viscosity),
         cmocka_unit_test(midway_is_even_on_a_logarithmic_scale),
+        cmocka_unit_test(no_notes_on_failure),
     };
     return cmocka_run_group_tests_name("mixture", tests, NULL, NULL);
 }

@@ -124,6 +124,50 @@ static void more_points_are_fitted(void **state)
     check_near(oil.density, 0.87, 0);
 }
 
+static void a_scaled_oil(void **state)
+{
+    const struct mw_oil law = make(MW_SILICONE, &rating25, 1, 0.9385);
+    const struct mw_point points[2] = {{32, 40}, {5.4, 100}};
+    const struct mw_oil line = make(MW_MINERAL, points, 2, NAN);
+    const double t[] = {-20, 40, 60, 100};
+    const double expected[] = {1.0224, 1.1, 1.1026, 1.1};
+    struct mw_oil thicker;
+    double before, after;
+    (void)state;
+    check_ok(mw_oil_scaled(&law, 1.1, &thicker));
+    assert_int_equal(thicker.family, MW_SILICONE);
+    check_near(thicker.density, 0.9385, 0);
+    for (size_t i = 0; i < 4; i++) {
+        check_ok(mw_oil_viscosity(&law, t[i], &before));
+        check_ok(mw_oil_viscosity(&thicker, t[i], &after));
+        check_part(after, 1.1 * before, 1e-12);
+    }
+    /* computed apart from the library: D341 lines through the points */
+    check_ok(mw_oil_scaled(&line, 1.1, &thicker));
+    for (size_t i = 0; i < 4; i++) {
+        check_ok(mw_oil_viscosity(&line, t[i], &before));
+        check_ok(mw_oil_viscosity(&thicker, t[i], &after));
+        check_near(after / before, expected[i], 5e-5);
+    }
+    /* there and back, in place */
+    check_ok(mw_oil_scaled(&thicker, 1 / 1.1, &thicker));
+    check_part(thicker.line.a, line.line.a, 1e-12);
+    check_part(thicker.line.b, line.line.b, 1e-12);
+}
+
+static void no_scaled_oil(void **state)
+{
+    const struct mw_oil oil = make(MW_SILICONE, &rating25, 1, NAN);
+    const double bad[] = {0, -1.1, NAN, INFINITY, 1e5, 8e-4};
+    (void)state;
+    for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
+        struct mw_oil scaled;
+        check_fails(mw_oil_scaled(&oil, bad[i], &scaled), MW_ERR_VISCOSITY,
+                    scaled.line.a);
+        assert_true(isnan(scaled.t_low) && isnan(scaled.density));
+    }
+}
+
 static void check_no_oil(enum mw_family family, const struct mw_point *points,
                          size_t count, double density, enum mw_status status)
 {
@@ -347,6 +391,8 @@ int main(void)
         cmocka_unit_test(two_points_follow_their_line),
         cmocka_unit_test(one_point_of_mineral_oil_is_known_there_only),
         cmocka_unit_test(more_points_are_fitted),
+        cmocka_unit_test(a_scaled_oil),
+        cmocka_unit_test(no_scaled_oil),
         cmocka_unit_test(bottles_that_make_no_oil),
         cmocka_unit_test(an_index_makes_a_mineral_oil),
         cmocka_unit_test(where_no_viscosity_is_known),

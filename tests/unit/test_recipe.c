@@ -261,6 +261,7 @@ static void drops(void **state)
     assert_true(isnan(volume));
     assert_int_equal(mw_drop_volume(50, 0, 0.969, &volume), MW_ERR_AMOUNT);
     assert_int_equal(mw_drop_volume(NAN, 0.62, 0.969, &volume), MW_ERR_AMOUNT);
+    assert_int_equal(mw_drop_volume(1, 1e308, 0.1, &volume), MW_ERR_AMOUNT);
     assert_int_equal(mw_drop_volume(50, 0.62, 969, &volume), MW_ERR_DENSITY);
     assert_true(isnan(volume));
 }

@@ -152,14 +152,6 @@ PROVOKE(MW_ERR_EXCESS)
     return share_of(238.5, 23850, MW_SILICONE, MW_RULE_ASTM, 0.9, 300);
 }
 
-PROVOKE(MW_ERR_SIZE)
-{
-    const struct mw_damper blocked = {{3, 1.2e-3, 2e-3}, 12e-3, 12e-3};
-    struct outcome o = {.left = 0};
-    o.status = mw_damping(&blocked, 238.5, &o.left);
-    return o;
-}
-
 PROVOKE(MW_ERR_QUANTITY)
 {
     struct outcome o = {.left = 0};
@@ -218,6 +210,33 @@ PROVOKE(MW_ERR_NAME)
     enum mw_rule rule = MW_RULE_WRIGHT;
     enum mw_status status = mw_rule_from_name("wrong", &rule);
     return (struct outcome){status, rule == MW_RULE_WRIGHT ? (double)NAN : 0};
+}
+
+PROVOKE(MW_ERR_LESSON)
+{
+    const struct mw_point points[2] = {{350, 25}, {351, 25}};
+    const double uncertainty[2] = {0.02385, 0.02385}, shares[2] = {0.4, 0.6};
+    struct mw_oil oils[2];
+    struct mw_excess excess = {0, 0};
+    mw_oil_make(MW_SILICONE, &points[0], 1, NAN, &oils[0]);
+    mw_oil_make(MW_SILICONE, &points[1], 1, NAN, &oils[1]);
+    const struct mw_lesson lesson = {oils, uncertainty, shares, 2,
+                                     25,   350.5,       0.02385};
+    enum mw_status status = mw_lesson_excess(&lesson, MW_RULE_ASTM, &excess);
+    return (struct outcome){status, excess.value};
+}
+
+PROVOKE(MW_ERR_LEFT)
+{
+    struct mw_candidate candidates[2] = {
+        {.id = 0, .viscosity = 238.5, .uncertainty = 0.02385, .left = 1},
+        {.id = 1, .viscosity = 538.2, .uncertainty = 0.02385, .left = 1}};
+    const struct mw_excess excess = {0.2, 0.0577};
+    struct mw_choice choices[MW_CHOICES];
+    size_t count = 2385;
+    enum mw_status status =
+        mw_choose(candidates, 2, 385.2, 23.85, &excess, choices, &count);
+    return (struct outcome){status, count == 0 ? (double)NAN : 0};
 }
 
 static double never_zero(double x, void *params)
@@ -339,6 +358,13 @@ PROVOKE(MW_NOTE_FAST_BUBBLE)
 {
     struct mw_settle settle;
     check_ok(mw_settle(23.85, 1e-3, 0.05, MW_PRESSURE, &settle));
+    return (struct outcome){.left = settle.notes};
+}
+
+PROVOKE(MW_NOTE_LOW_PRESSURE)
+{
+    struct mw_settle settle;
+    check_ok(mw_settle(2385, 0.2e-3, 0.05, 4.99, &settle));
     return (struct outcome){.left = settle.notes};
 }
 

@@ -149,6 +149,16 @@ static void only_dynamic_units_need_a_density(void **state)
     assert_true(mw_density_in_range(0.1) && mw_density_in_range(10));
 }
 
+static void lengths_of_a_bench(void **state)
+{
+    const double bad[] = {NAN, 0, -0.02385, 0.99e-5, 10.01, INFINITY};
+    (void)state;
+    for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
+        assert_false(mw_length_in_range(bad[i]));
+    }
+    assert_true(mw_length_in_range(1e-5) && mw_length_in_range(10));
+}
+
 static void values_that_are_no_viscosity(void **state)
 {
     const double bad[] = {0, -2.385, NAN, INFINITY, -INFINITY};
@@ -232,6 +242,7 @@ int main(void)
         cmocka_unit_test(symbols_as_people_write_them),
         cmocka_unit_test(viscosities_there_and_back),
         cmocka_unit_test(only_dynamic_units_need_a_density),
+        cmocka_unit_test(lengths_of_a_bench),
         cmocka_unit_test(values_that_are_no_viscosity),
         cmocka_unit_test(results_too_large_or_small_for_a_double),
         cmocka_unit_test(the_range_of_saybolt_seconds),

@@ -147,6 +147,80 @@ static void fit_finds_a_line_and_its_residual(void **state)
     check_near(residual, 0, 0);
 }
 
+/* Three points 1 % off a line and known to 1, 2 and 4 %. By hand: with weights
+ * p = (slope/u)^2 the line b = S_xw/S_xx through the weighted means. */
+static void a_fit_weighs_its_points(void **state)
+{
+    const struct mw_point points[3] = {{350, 25}, {262, 40}, {133, 97.3}};
+    const double u[3] = {0.02, 0.01, 0.04};
+    double x[3], w[3], p[3], sum = 0, mean_x = 0, mean_w = 0, xx = 0, xw = 0;
+    struct mw_line line, plain;
+    double residual, v, squares = 0;
+    (void)state;
+    for (int i = 0; i < 3; i++) {
+        double slope;
+        check_ok(mw_walther_slope(points[i].viscosity, &slope));
+        check_ok(mw_walther_w(points[i].viscosity, &w[i]));
+        x[i] = log10(points[i].temperature + 273.15);
+        p[i] = slope * slope / (u[i] * u[i]);
+        sum += p[i];
+        mean_x += p[i] * x[i];
+        mean_w += p[i] * w[i];
+    }
+    for (int i = 0; i < 3; i++) {
+        xx += p[i] * (x[i] - mean_x / sum) * (x[i] - mean_x / sum);
+        xw += p[i] * (x[i] - mean_x / sum) * (w[i] - mean_w / sum);
+    }
+    check_ok(mw_line_fit_weighted(points, u, 3, &line, &residual));
+    check_part(line.b, -xw / xx, 1e-11);
+    check_part(line.a, mean_w / sum - xw / xx * mean_x / sum, 1e-11);
+    for (int i = 0; i < 3; i++) {
+        check_ok(mw_line_at(&line, points[i].temperature, &v));
+        squares += log(points[i].viscosity / v) * log(points[i].viscosity / v);
+    }
+    check_part(residual, sqrt(squares), 1e-12);
+    check_ok(mw_line_fit(points, 3, &plain, NULL));
+    assert_true(fabs(plain.b - line.b) > 0.01 * line.b);
+}
+
+static void sure_points_draw_the_line(void **state)
+{
+    const struct mw_point points[3] = {{350, 25}, {262, 40}, {133, 97.3}};
+    const double equal[3] = {0.02, 0.02, 0.02}, sure[3] = {1e-7, 2.385, 1e-7};
+    struct mw_line line, other;
+    (void)state;
+    /* a point that hardly counts: the line through the other two */
+    check_ok(mw_line_fit_weighted(points, sure, 3, &line, NULL));
+    check_ok(mw_line_through(&points[0], &points[2], &other));
+    check_part(line.a, other.a, 1e-9);
+    check_part(line.b, other.b, 1e-9);
+    /* two points have one line, however well each is known */
+    check_ok(mw_line_fit_weighted(points, sure, 2, &line, NULL));
+    check_ok(mw_line_through(&points[0], &points[1], &other));
+    check_part(line.a, other.a, 1e-9);
+    check_part(line.b, other.b, 1e-9);
+    /* one factor on all uncertainties changes nothing */
+    check_ok(mw_line_fit_weighted(points, equal, 3, &line, NULL));
+    const double wider[3] = {0.06, 0.06, 0.06};
+    check_ok(mw_line_fit_weighted(points, wider, 3, &other, NULL));
+    check_part(line.b, other.b, 1e-12);
+}
+
+static void points_of_no_weight(void **state)
+{
+    const struct mw_point points[2] = {{350, 25}, {133, 97.3}};
+    const double bad[] = {0, -0.02, NAN, INFINITY, 1e-200, 1e200};
+    struct mw_line line;
+    double residual;
+    (void)state;
+    for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
+        const double u[2] = {0.02385, bad[i]};
+        check_fails(mw_line_fit_weighted(points, u, 2, &line, &residual),
+                    MW_ERR_UNCERTAINTY, residual);
+        assert_true(isnan(line.a) && isnan(line.b));
+    }
+}
+
 static void check_no_fit(const struct mw_point *points, size_t n,
                          enum mw_status status)
 {
@@ -246,6 +320,9 @@ int main(void)
         cmocka_unit_test(points_may_come_in_any_order),
         cmocka_unit_test(viscosity_falls_with_temperature),
         cmocka_unit_test(fit_finds_a_line_and_its_residual),
+        cmocka_unit_test(a_fit_weighs_its_points),
+        cmocka_unit_test(sure_points_draw_the_line),
+        cmocka_unit_test(points_of_no_weight),
         cmocka_unit_test(points_that_make_no_line),
         cmocka_unit_test(a_line_that_misses_its_range),
         cmocka_unit_test(temperatures_that_are_the_same),

@@ -1,0 +1,298 @@
+#!/usr/bin/python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""The stock as a user meets it: bottles, readings, mixes, undo."""
+import csv
+import io
+import json
+import math
+import os
+
+from stock_bench import main
+
+
+def an_empty_stock_is_no_file(stock):
+    assert "No bottle yet" in stock.ok("stock")
+    assert "No mix is recorded" in stock.ok("stock", "log")
+    assert json.loads(stock.ok("stock", "list", "--json")) == {"oils": []}
+    stock.export()
+    stock.refused(2, "oil", "Elm")
+    stock.refused(1, "mix", "--target", "420")
+    stock.ok("mix", "350", "500", "--target", "420")
+    assert os.listdir(stock.folder) == []
+
+
+def the_club_is_listed_in_80_columns(stock):
+    stock.club()
+    text = stock.ok("stock", "list")
+    assert max(len(line) for line in text.splitlines()) <= 80
+    names = [line.split()[0] for line in text.splitlines()[1:10]]
+    assert names == ["Alder", "Birch", "Cedar", "Elm", "Hazel", "Larch", "Oak",
+                     "Walnut", "Yew"], names
+    assert stock.ok("stock") == text
+    rows = list(csv.DictReader(io.StringIO(stock.ok("stock", "list", "--csv"))))
+    assert rows[3]["name"] == "Elm" and float(rows[3]["rating"]) == 350
+
+
+def the_default_place(stock):
+    # without --stock: nothing of the user's own is in the environment
+    stock.command = lambda *words: [stock.program, *words]
+    for variables, path in [
+            ({"XDG_DATA_HOME": stock.folder}, "midweight/stock.db"),
+            ({"HOME": stock.folder}, ".local/share/midweight/stock.db"),
+            ({"MIDWEIGHT_STOCK": stock.folder + "/own.db"}, "own.db")]:
+        result = stock.run("stock", "add", "Elm", "350", env=variables)
+        assert result.returncode == 0, result
+        assert os.path.exists(os.path.join(stock.folder, path)), path
+    assert stock.run("stock", env={}).returncode == 3
+
+
+def label_and_reading_become_one(stock):
+    # the hand calculation stands in tests/unit/test_bottle.c
+    stock.ok("stock", "add", "Elm", "350", "--tolerance", "5%")
+    stock.ok("stock", "reading", "Elm", "371@22C", "--uncertainty", "3%",
+             "--method", "cup", "--date", "2026-10-03")
+    elm = stock.oils()["Elm"]
+    assert abs(elm["best"]["viscosity"] - 349.72763) <= 1e-4
+    assert abs(elm["best"]["uncertainty_percent"] - 2.080126) <= 1e-5
+    assert elm["readings"][0] == {
+        "viscosity": 371, "temperature": 22, "uncertainty_percent": 3,
+        "method": "cup", "date": "2026-10-03"}
+
+
+def a_reading_that_disagrees_is_told(stock):
+    stock.ok("stock", "add", "Elm", "350")
+    stock.ok("stock", "reading", "Elm", "352@25C", "--uncertainty", "1%")
+    stock.ok("stock", "reading", "Elm", "349@25C", "--uncertainty", "1%")
+    text = stock.ok("stock", "reading", "Elm", "420@25C", "--uncertainty", "1%")
+    assert "disagrees with the rest" in " ".join(text.split())
+    listed = " ".join(stock.ok("stock", "list").split())
+    assert "disagrees with the rest" in listed
+
+
+def two_temperatures_give_a_slope(stock):
+    stock.ok("stock", "add", "Elm", "350")
+    text = stock.ok("stock", "reading", "Elm", "270@45C", "--uncertainty", "1%")
+    assert "slope of its own" in text
+    assert stock.oils()["Elm"]["best"]["own_slope"]
+
+
+def a_mineral_bottle_is_measured_where_it_is_known(stock):
+    stock.ok("stock", "add", "Fir", "32", "--family", "mineral")
+    message = stock.refused(2, "stock", "reading", "Fir", "45@30C")
+    assert "40 C only" in message
+    stock.ok("stock", "reading", "Fir", "33@40C")
+
+
+def recording_a_mix_and_undoing_it(stock):
+    before = stock.club().export()
+    stock.ok("mix", "Elm", "Larch", "--target", "420", "--make", "30ml",
+             "--record", "hall-morning", "--date", "2026-10-03")
+    oils = stock.oils()
+    share = 0.50063
+    assert abs(oils["Elm"]["left_ml"] - (31 - 30 * (1 - share))) <= 1e-3
+    assert abs(oils["Larch"]["left_ml"] - (60 - 30 * share)) <= 1e-3
+    mixed = oils["hall-morning"]
+    assert mixed["mixed"] and mixed["left_ml"] == 30
+    assert abs(mixed["best"]["viscosity"] - 420) <= 1e-6
+    log = json.loads(stock.ok("stock", "log", "--json"))["mixes"]
+    assert [part["name"] for part in log[0]["parts"]] == ["Elm", "Larch"]
+    assert log[0]["date"] == "2026-10-03"
+    assert "hall-morning" in stock.ok("stock", "log")
+    stock.ok("stock", "undo")
+    assert stock.export() == before
+    stock.ok("stock", "undo")
+    assert stock.oils() == {}
+    assert "no change" in stock.refused(1, "stock", "undo")
+
+
+def every_change_is_undone_exactly(stock):
+    stock.club()
+    stock.ok("mix", "Elm=5ml", "Larch=5ml", "--record", "half")
+    states = [stock.export()]
+    changes = [
+        ["stock", "add", "Fir", "32@40C/5.4@100C", "--family", "mineral",
+         "--density", "0,871", "--note", "two\nlines"],
+        ["stock", "set", "Fir", "--name", "Pine", "--left", "12,5ml"],
+        ["stock", "set", "Pine", "--viscosity", "33@40C/5.5@100C"],
+        ["stock", "reading", "half", "425@25C"],
+        ["stock", "remove", "Elm", "--force"],
+        ["stock", "set", "Oak", "--drops", "50=0.62g"],
+        ["mix", "Oak", "half", "--target", "600", "--make", "5ml", "--record",
+         "again"],
+        ["stock", "remove", "again"],
+        ["stock", "remove", "half"],
+    ]
+    for change in changes:
+        stock.ok(*change)
+        states.append(stock.export())
+    for state in reversed(states[:-1]):
+        stock.ok("stock", "undo")
+        assert stock.export() == state
+
+
+def a_removed_parent_stays_in_the_recipe(stock):
+    stock.club()
+    stock.ok("mix", "Elm=5ml", "Larch=5ml", "--record", "half")
+    assert "--force" in stock.refused(1, "stock", "remove", "Elm")
+    stock.ok("stock", "remove", "Elm", "--force")
+    assert "Elm" not in stock.oils()
+    assert "Elm (gone)" in stock.ok("stock", "log")
+    stock.ok("stock", "add", "Elm", "355")
+    stock.ok("mix", "Elm=5ml", "Larch=5ml", "--record", "half 2")
+    stock.ok("stock", "remove", "Elm", "--force")
+    assert "Elm (gone 2)" in stock.ok("stock", "log")
+
+
+def too_little_is_refused_with_what_is_possible(stock):
+    stock.club()
+    before = stock.bytes()
+    message = stock.refused(1, "mix", "Elm", "Larch", "--target", "420",
+                            "--make", "100ml", "--record", "big")
+    # 31 ml of Elm are 49.94 % of 62.1 ml
+    assert "the largest batch is 62.1 ml" in message, message
+    assert stock.bytes() == before
+    stock.refused(2, "mix", "350", "Larch", "--target", "420", "--make", "5ml",
+                  "--record", "literal")
+    stock.refused(2, "mix", "Elm", "Larch", "--target", "420", "--record", "x")
+    stock.refused(2, "mix", "Elm", "Larch", "--target", "420", "--make", "5ml",
+                  "--record", "Oak")
+    stock.refused(2, "mix", "Elm", "Larch", "--target", "420", "--make", "5ml",
+                  "--record", "x", "--date", "2026-02-30")
+    assert stock.bytes() == before
+
+
+def the_best_pair_of_the_stock(stock):
+    stock.club()
+    answer = json.loads(stock.ok("mix", "--target", "420", "--make", "20ml",
+                                 "--json"))
+    assert abs(answer["result"]["viscosity"] - 420) <= 1e-9
+    low, high = (part["viscosity"] for part in answer["parts"])
+    assert low < 420 < high
+    assert answer["runner_up"] is not None
+    # a bottle that was measured is surer than any label
+    stock.ok("stock", "reading", "Cedar", "302@25C", "--uncertainty", "0.5%")
+    stock.ok("stock", "reading", "Oak", "990@25C", "--uncertainty", "0.5%")
+    answer = json.loads(stock.ok("mix", "--target", "420", "--json"))
+    names = {part["name"] for part in answer["parts"]}
+    assert "Cedar" in names, names
+    # what is empty takes no part
+    stock.ok("stock", "set", "Cedar", "--left", "0")
+    answer = json.loads(stock.ok("mix", "--target", "420", "--json"))
+    assert "Cedar" not in {part["name"] for part in answer["parts"]}
+    stock.refused(1, "mix", "--target", "420", "--make", "500ml")
+    stock.refused(1, "mix", "--target", "40000")
+
+
+def plain(viscosities, shares):
+    """ASTM D7152, procedure C, for oils above 5 mm2/s: Z = v + 0.7."""
+    w = sum(f * math.log10(math.log10(v + 0.7))
+            for v, f in zip(viscosities, shares))
+    return 10 ** (10 ** w) - 0.7
+
+
+def a_measured_mix_teaches_the_excess(stock):
+    stock.club()
+    stock.ok("mix", "Alder=10ml", "Oak=10ml", "--record", "wide")
+    stock.ok("stock", "reading", "wide", "360@25C", "--uncertainty", "1%")
+    answer = json.loads(stock.ok("mix", "Alder", "Oak", "--target", "350",
+                                 "--json"))
+    assert answer["excess_lessons"] == 1
+    # K = ln(v/v_D7152)/(f1 f2 (ln 10)^2); its uncertainty from the reading
+    # (1 %) and the two labels (5 %/sqrt 3, each moving ln v by its share times
+    # the slope of the chart: 0.6173 and 0.4119, central differences)
+    spread = 0.25 * math.log(10) ** 2
+    lesson = math.log(360 / plain([100, 1000], [0.5, 0.5])) / spread
+    step = 1e-4
+    slopes = [(math.log(plain([100 * (1 + step * (i == 0)),
+                               1000 * (1 + step * (i == 1))], [0.5, 0.5])) -
+               math.log(plain([100, 1000], [0.5, 0.5]))) / step
+              for i in (0, 1)]
+    u = math.hypot(0.01, *(s * 0.05 / math.sqrt(3) for s in slopes)) / spread
+    prior, u_prior = 0.20, 0.10 / math.sqrt(3)
+    expected = ((lesson / u ** 2 + prior / u_prior ** 2) /
+                (1 / u ** 2 + 1 / u_prior ** 2))
+    assert abs(answer["excess"] - expected) <= 2e-4, (answer, expected)
+    text = stock.ok("mix", "Alder", "Oak", "--target", "350")
+    assert "from 1 of your mixes" in text
+    # neighbours teach nothing
+    stock.ok("mix", "Elm=5ml", "Hazel=5ml", "--record", "near")
+    stock.ok("stock", "reading", "near", "390@25C", "--uncertainty", "1%")
+    answer = json.loads(stock.ok("mix", "Alder", "Oak", "--target", "350",
+                                 "--json"))
+    assert answer["excess_lessons"] == 1
+
+
+def drops_are_never_guessed(stock):
+    stock.club()
+    assert "50=0.62g" in stock.refused(2, "mix", "Elm=100drops", "Larch=2ml")
+    stock.ok("stock", "set", "Elm", "--drops", "50=0.62g")
+    answer = json.loads(stock.ok("mix", "Elm=100drops", "Larch=2ml", "--json"))
+    # 50 drops are 0.62 g of 0.969 g/ml
+    assert abs(answer["parts"][0]["volume_ml"] - 100 * 0.62 / 50 / 0.969) <= 1e-9
+    assert "100 drops of Elm" in stock.ok("mix", "Elm=100drops", "Larch=2ml")
+
+
+def a_plan(stock):
+    stock.club()
+    plan = json.loads(stock.ok("stock", "plan", "150", "10k", "--json"))
+    assert plan["reach"] == {"low": 150, "high": 10000}
+    assert plan["widest_gap"]["thin"] == "Oak"
+    assert plan["widest_gap"]["thick"] == "Walnut"
+    assert abs(plan["widest_gap"]["ratio"] - 10) <= 1e-12
+    assert abs(plan["add"]["viscosity"] - math.sqrt(1e7)) <= 1e-6
+    assert "3200 mm2/s" in stock.ok("stock", "plan", "150", "10k")
+    stock.refused(2, "stock", "plan", "1000", "200")
+    stock.refused(2, "stock", "plan", "1000")
+
+
+def names_of_all_kinds(stock):
+    good = ["O'Brien", 'say "oil"', "x'); DROP TABLE bottle; --", "\U0001f41f",
+            "Öl für den Winter", "n" * 200, "\U0001f41f" * 200, "a,b;c", "%s%n"]
+    for name in good:
+        stock.ok("stock", "add", name, "350")
+        assert stock.ok("oil", name, "--json")
+        stock.ok("mix", name, "500", "--target", "420")
+    assert set(stock.oils()) == set(good)
+    text = stock.ok("stock", "list")
+    assert max(len(line) for line in text.splitlines()) <= 80
+    bad = ["", "350", "-5", "1e3", ".5", "--help", "-x", " x", "x ", "a=b",
+           "two\nlines", "tab\t", "n" * 201]
+    for name in bad:
+        stock.refused(2, "stock", "add", "--", name, "350")
+    stock.refused(2, "stock", "add", b"\xff\xfe".decode("latin-1")
+                  .encode("latin-1"), "350")
+    stock.refused(2, "stock", "add", "o'brien", "350")
+    assert set(stock.oils()) == set(good)
+
+
+def options_that_make_no_sense(stock):
+    stock.club()
+    before = stock.bytes()
+    for words in [["add", "Fir"], ["add", "Fir", "30wt"], ["add", "Fir", "1.000"],
+                  ["add", "Fir", "32", "--tolerance", "0"],
+                  ["add", "Fir", "32", "--left", "-5ml"],
+                  ["add", "Fir", "32", "--left", "5drops"],
+                  ["add", "Fir", "32", "--density", "970"],
+                  ["set"], ["set", "Nobody"], ["set", "Elm", "--name", "Oak"],
+                  ["set", "Elm", "--drops", "50"],
+                  ["set", "Elm", "--drops", "0=1g"],
+                  ["reading", "Elm", "350"], ["reading", "Elm", "350@12X"],
+                  ["reading", "Elm", "350@22C", "--uncertainty", "0"],
+                  ["reading", "Elm", "350@22C", "--date", "yesterday"],
+                  ["remove"], ["remove", "Nobody"], ["undo", "all"],
+                  ["list", "all"], ["import"], ["export", "here"], ["stir"]]:
+        stock.refused(2, "stock", *words)
+    assert stock.bytes() == before
+
+
+def help_everywhere(stock):
+    for words in [[], ["add"], ["set"], ["remove"], ["reading"], ["list"],
+                  ["log"], ["undo"], ["import"], ["export"], ["plan"]]:
+        text = stock.ok("stock", *words, "--help")
+        assert text.startswith("Examples:\n  midweight"), text
+    assert os.listdir(stock.folder) == []
+
+
+main([value for value in list(globals().values())
+      if callable(value) and getattr(value, "__code__", None) and
+      value.__code__.co_varnames[:1] == ("stock",)])

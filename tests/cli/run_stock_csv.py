@@ -1,0 +1,110 @@
+#!/usr/bin/python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Import and export of the stock as CSV."""
+from stock_bench import Stock, main
+
+
+def imported(stock, content, *options):
+    return stock.ok("stock", "import", stock.write("t.csv", content), *options)
+
+
+def export_then_import_is_the_identity(stock):
+    stock.club()
+    stock.ok("mix", "Elm=5ml", "Larch=5ml", "--record", "half, \"so\"")
+    stock.ok("stock", "reading", "half, \"so\"", "425,5@22,5C",
+             "--uncertainty", "0.7%", "--method", "cup; \"quoted\"")
+    stock.ok("stock", "remove", "Elm", "--force")
+    stock.ok("stock", "add", "Fir", "32@40C/5.4@100C", "--family", "mineral",
+             "--density", "0,8712", "--note", "two\r\nlines, and ; more")
+    stock.ok("stock", "add", "Pine", "1,2345k@313.15K", "--tolerance", "7%",
+             "--left", "0,1ml")
+    stock.ok("stock", "set", "Pine", "--drops", "50=0.62g")
+    first = stock.export()
+    path = stock.write("e.csv", first.encode())
+    other = Stock(stock.program, stock.folder)
+    other.path += "2"
+    other.ok("stock", "import", path)
+    assert other.export() == first
+    assert other.ok("stock", "log") == stock.ok("stock", "log")
+    for name, oil in stock.oils().items():
+        assert other.oils()[name] == oil, (other.oils()[name], oil)
+
+
+def a_spreadsheet_with_decimal_commas(stock):
+    imported(stock, "\ufeffName;Viscosity;Temperature;Left_ml;Note\r\n"
+                    "Elm;350,5;25;31,25;\"dusty; old\"\r\n"
+                    "\r\n"
+                    "Öl;12,5;40;;\r\n".encode())
+    oils = stock.oils()
+    assert oils["Elm"]["points"] == [{"viscosity": 350.5, "temperature": 25}]
+    assert oils["Elm"]["left_ml"] == 31.25
+    assert oils["Elm"]["note"] == "dusty; old"
+    assert oils["Öl"]["left_ml"] is None
+
+
+def quotes_newlines_and_tabs(stock):
+    imported(stock, b'name,viscosity,note\n"O""Brien, senior",350,"a\nb"\n')
+    oil = stock.oils()['O"Brien, senior']
+    assert oil["note"] == "a\nb"
+    imported(stock, b"name\tviscosity\nTab\t350@40C\n")
+    assert stock.oils()["Tab"]["points"][0]["temperature"] == 40
+
+
+def a_row_that_is_bad_is_named(stock):
+    header = b"name,viscosity,temperature,tolerance_percent,left_ml\n"
+    rows = [
+        (b"Elm,350,25,5,31\nOak,30wt,25,5,10\n", "line 3, column viscosity"),
+        (b"Elm,350,25,5,31\n\nOak,\"10,000\",25,5,10\n",
+         "line 4, column viscosity"),
+        (b"\"Elm\n\",350,25,5,31\n", "line 2, column name"),
+        (b"Elm,350,25,5,31\nElm,400,25,5,31\n", "line 3, column name"),
+        (b"Elm,350,12X,5,31\n", "line 2, column viscosity"),
+        (b"Elm,350,25,0,31\n", "line 2, column tolerance_percent"),
+        (b"Elm,350,25,5,lots\n", "line 2, column left_ml"),
+        (b"Elm,350,25,5,31,more\n", "line 2"),
+        (b"350,350,25,5,31\n", "line 2, column name"),
+        (b"Elm,nan,25,5,31\n", "line 2, column viscosity"),
+        (b"Elm,350,25,5,31\nOak,\"400,25,5,31\n", "line 3"),
+        (b"El\0m,350,25,5,31\n", "line 2"),
+        (b"El\xffm,350,25,5,31\n", "line 2, column name"),
+    ]
+    for content, where in rows:
+        path = stock.write("bad.csv", header + content)
+        message = stock.refused(2, "stock", "import", path)
+        assert where in message, (content, message)
+        assert stock.oils() == {}
+
+
+def good_rows_are_taken_on_demand(stock):
+    text = imported(stock, b"name,viscosity\nElm,350\nOak,30wt\nYew,30k\n",
+                    "--skip-bad")
+    assert "Left out: line 3, column viscosity" in text
+    assert "Taken: 2 rows; left out: 1." in text
+    assert set(stock.oils()) == {"Elm", "Yew"}
+
+
+def columns_are_named(stock):
+    for content in [b"", b"\n\n", b"Elm,350\n", b"name,visc\nElm,350\n",
+                    b"name,name,viscosity\nElm,Oak,350\n"]:
+        path = stock.write("bad.csv", content)
+        stock.refused(2, "stock", "import", path)
+    text = imported(stock, b"name,viscosity,shelf\nElm,350,top\n")
+    assert 'The column "shelf" is not known' in text
+
+
+def a_file_that_is_not_there(stock):
+    message = stock.refused(3, "stock", "import", "/nonexistent/bottles.csv")
+    assert "cannot be read" in message
+    stock.refused(3, "stock", "import", stock.folder)
+
+
+def import_is_one_change(stock):
+    stock.club()
+    stock.ok("stock", "undo")
+    assert stock.oils() == {}
+
+
+main([value for value in list(globals().values())
+      if callable(value) and getattr(value, "__code__", None) and
+      value.__code__.co_varnames[:1] == ("stock",) and
+      value.__name__ != "imported"])

@@ -1,0 +1,90 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""What the tests of the stock share: a stock of their own, and TAP."""
+import json
+import os
+import subprocess
+import sys
+import tempfile
+import traceback
+
+BOTTLES = os.path.join(os.path.dirname(os.path.abspath(__file__)),
+                       "..", "..", "examples", "bottles.csv")
+
+
+class Stock:
+    """A stock file in a folder of its own, and the program to change it."""
+
+    def __init__(self, program, folder):
+        self.program = program
+        self.folder = folder
+        self.path = os.path.join(folder, "stock.db")
+
+    def command(self, *words):
+        return [self.program, *words, "--stock", self.path]
+
+    def run(self, *words, **options):
+        result = subprocess.run(self.command(*words), capture_output=True,
+                                check=False, timeout=120,
+                                stdin=subprocess.DEVNULL, **options)
+        # decoded here, so that line endings stay what they are
+        result.stdout = result.stdout.decode()
+        result.stderr = result.stderr.decode()
+        return result
+
+    def ok(self, *words, **options):
+        """Run a command that must succeed; its output."""
+        result = self.run(*words, **options)
+        assert result.returncode == 0, (words, result)
+        assert result.stderr == "", (words, result.stderr)
+        return result.stdout
+
+    def refused(self, code, *words, **options):
+        """Run a command that must fail with a code; its one-line message."""
+        result = self.run(*words, **options)
+        assert result.returncode == code, (words, result)
+        assert result.stdout == "", (words, result.stdout)
+        assert result.stderr.startswith("midweight: "), result.stderr
+        assert result.stderr.count("\n") == 1, result.stderr
+        return result.stderr
+
+    def export(self):
+        return self.ok("stock", "export")
+
+    def oils(self):
+        return {oil["name"]: oil for oil in
+                json.loads(self.ok("stock", "list", "--json"))["oils"]}
+
+    def club(self):
+        """The invented club's bottles."""
+        self.ok("stock", "import", BOTTLES)
+        return self
+
+    def bytes(self):
+        with open(self.path, "rb") as file:
+            return file.read()
+
+    def write(self, name, content):
+        path = os.path.join(self.folder, name)
+        with open(path, "wb") as file:
+            file.write(content)
+        return path
+
+
+def main(tests):
+    """Run each test on a fresh stock; print TAP."""
+    program = os.path.abspath(sys.argv[1])
+    os.environ.pop("MIDWEIGHT_STOCK", None)
+    bad = 0
+    for number, test in enumerate(tests, 1):
+        title = test.__name__.replace("_", " ")
+        with tempfile.TemporaryDirectory() as folder:
+            try:
+                test(Stock(program, folder))
+                print(f"ok {number} - {title}")
+            except Exception:  # pylint: disable=broad-except
+                bad += 1
+                print(f"not ok {number} - {title}")
+                for line in traceback.format_exc().splitlines():
+                    print(f"# {line}")
+    print(f"1..{len(tests)}")
+    sys.exit(1 if bad else 0)
