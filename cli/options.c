@@ -215,6 +215,6 @@ enum outcome command_run(const struct command *const *commands,
 void command_list(const struct command *const *commands)
 {
     for (; *commands; commands++) {
-        printf("  %-15s %s\n", (*commands)->name, (*commands)->summary);
+        printf("  %-18s %s\n", (*commands)->name, (*commands)->summary);
     }
 }
