@@ -5,6 +5,7 @@
 
 #include "options.h"
 
+extern const struct command command_card;
 extern const struct command command_mix;
 extern const struct command command_oil;
 extern const struct command command_stock;

@@ -6,8 +6,9 @@
 #include "report.h"
 #include "version.h"
 
-/* clang-format off: a line for each */
+/* clang-format off */
 static const struct command *const commands[] = {
+    &command_card,
     &command_mix,
     &command_oil,
     &command_stock,
