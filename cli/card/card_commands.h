@@ -6,5 +6,6 @@
 #include "options.h"
 
 extern const struct command command_card_mix;
+extern const struct command command_card_temperature;
 
 #endif

@@ -9,6 +9,7 @@
 /* clang-format off */
 static const struct command *const commands[] = {
     &command_card_mix,
+    &command_card_temperature,
     NULL,
 };
 /* clang-format on */
@@ -18,6 +19,8 @@ static void show_help(void)
     printf("Examples:\n"
            "  midweight card mix 350 500 -o mix.pdf           recipes and a "
            "ruler\n"
+           "  midweight card temperature --at 21C -o day.pdf  my bottles over "
+           "the day\n"
            "\nUsage: midweight card COMMAND [OPTION...] [ARGUMENT...]\n\n"
            "Commands:\n");
     command_list(commands);

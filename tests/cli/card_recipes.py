@@ -187,6 +187,7 @@ def main():
     check_marks(sheets, "a scale", "--scale", "0.05", "g")
     check_marks(sheets, "drops", "--drop", "0.0185", "drops")
     check_doubt(sheets)
+    check_temperatures(sheets)
     sheets.end()
 
 
