@@ -10,6 +10,7 @@
 static const struct command *const commands[] = {
     &command_card_mix,
     &command_card_temperature,
+    &command_card_chart,
     NULL,
 };
 /* clang-format on */
@@ -21,6 +22,7 @@ static void show_help(void)
            "ruler\n"
            "  midweight card temperature --at 21C -o day.pdf  my bottles over "
            "the day\n"
+           "  midweight card chart                            in the terminal\n"
            "\nUsage: midweight card COMMAND [OPTION...] [ARGUMENT...]\n\n"
            "Commands:\n");
     command_list(commands);

@@ -294,6 +294,16 @@ def main():
     check_ruler(sheets, ["2385", "73.1k"], ["--at", "12C"], paper="A5")
     check_ruler(sheets, ["30@40C/5@100C", "490@40C/32@100C"],
                 ["--family", "mineral"], paper="Letter")
+    for paper in ("A4", "A6"):
+        check_oil(sheets, "32@40C/5.4@100C", "mineral",
+                  line_law((32, 40), (5.4, 100)), True, paper)
+    check_oil(sheets, "350@25C/130@100C", "silicone",
+              line_law((350, 25), (130, 100)), True)
+    check_oil(sheets, "238.5", "silicone", silicone(238.5), False)
+    check_oil(sheets, "1M", "silicone", silicone(1e6), False)
+    check_readings(sheets)
+    check_blend(sheets, ["350", "500"], True)
+    check_blend(sheets, ["12k", "238.5"], True)
     sheets.end()
 
 
