@@ -6,6 +6,7 @@
 #include "options.h"
 
 extern const struct command command_card_chart;
+extern const struct command command_card_label;
 extern const struct command command_card_mix;
 extern const struct command command_card_temperature;
 

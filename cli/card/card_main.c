@@ -11,6 +11,7 @@ static const struct command *const commands[] = {
     &command_card_mix,
     &command_card_temperature,
     &command_card_chart,
+    &command_card_label,
     NULL,
 };
 /* clang-format on */
@@ -23,6 +24,7 @@ static void show_help(void)
            "  midweight card temperature --at 21C -o day.pdf  my bottles over "
            "the day\n"
            "  midweight card chart                            in the terminal\n"
+           "  midweight card label -o labels.pdf              for all bottles\n"
            "\nUsage: midweight card COMMAND [OPTION...] [ARGUMENT...]\n\n"
            "Commands:\n");
     command_list(commands);

@@ -304,6 +304,7 @@ def main():
     check_readings(sheets)
     check_blend(sheets, ["350", "500"], True)
     check_blend(sheets, ["12k", "238.5"], True)
+    check_labels(sheets)
     sheets.end()
 
 

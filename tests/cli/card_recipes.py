@@ -188,6 +188,7 @@ def main():
     check_marks(sheets, "drops", "--drop", "0.0185", "drops")
     check_doubt(sheets)
     check_temperatures(sheets)
+    check_label(sheets)
     sheets.end()
 
 
