@@ -71,10 +71,20 @@ static void draw_parents(cairo_t *cr, const struct label *label, double x,
     }
 }
 
-/* the label with its upper left corner at x, y */
-static void draw_label(cairo_t *cr, const struct label *label, double x,
-                       double y)
+/* an oil that is written out came from nowhere: its label is made today */
+static const char *date_of(const struct card *card, const struct label *label)
 {
+    if (label->recipe.count > 0) {
+        return label->recipe.made;
+    }
+    return *label->bottle->added ? label->bottle->added : card->sheet.date;
+}
+
+/* the label with its upper left corner at x, y */
+static void draw_label(const struct card *card, const struct label *label,
+                       double x, double y)
+{
+    cairo_t *cr = card->sheet.page.cr;
     const struct bottle *bottle = label->bottle;
     const struct mw_point *rating = &bottle->best.oil.points[0];
     double room = LABEL_WIDTH - 2 * INSET, right = x + LABEL_WIDTH - INSET;
@@ -93,8 +103,7 @@ static void draw_label(cairo_t *cr, const struct label *label, double x,
               both_scales(rating->temperature, both));
     text_line(cr, x, y + 8.7, &name, "%s", bottle->name);
     draw_parents(cr, label, x, y + 11.2);
-    text_line(cr, x, y + LABEL_HEIGHT - 1.4, &left, "%s",
-              label->recipe.count ? label->recipe.made : bottle->added);
+    text_line(cr, x, y + LABEL_HEIGHT - 1.4, &left, "%s", date_of(card, label));
     text_line(cr, right, y + LABEL_HEIGHT - 1.4, &doubt, "\u00b1%.1f %%",
               100 * MW_COVERAGE * bottle->best.uncertainty);
 }
@@ -158,7 +167,7 @@ static enum outcome fill(struct card *card, struct problem *problem)
         }
         size_t here = card->count - i < most ? card->count - i : most;
         for (size_t k = 0; k < here; k++, i++) {
-            draw_label(card->sheet.page.cr, &card->labels[i / card->copies],
+            draw_label(card, &card->labels[i / card->copies],
                        card->left + LABEL_WIDTH * (double)(k % card->columns),
                        card->top + LABEL_HEIGHT * (double)(k / card->columns));
         }
