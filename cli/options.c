@@ -13,7 +13,7 @@ struct reading {
     struct problem *problem;
 };
 
-enum { KEY_HELP = 'h', KEY_JSON = 1000, KEY_STOCK };
+enum { KEY_HELP = 'h', KEY_OUTPUT = 'o', KEY_JSON = 1000, KEY_STOCK };
 
 /* A word such as -5C is a number, not options: each digit is an option that
  * nobody sees, with the rest of the word as its value. */
@@ -91,6 +91,9 @@ static bool wants_value(const struct reading *reading, const char *word)
             strncmp(word + 2, option->name, strlen(word + 2)) == 0) {
             return true;
         }
+        if (word[0] == '-' && word[1] == option->key && word[2] == '\0') {
+            return true;
+        }
     }
     return false;
 }
@@ -137,6 +140,9 @@ static error_t parse_own(int key, char *arg, struct argp_state *state)
         return 0;
     case ARGP_KEY_ARG:
         return take_argument(reading, arg);
+    case KEY_OUTPUT:
+        reading->words->output = arg;
+        return 0;
     case ARGP_KEY_ERROR:
         if (!reading->words->helped) {
             explain(reading, state);

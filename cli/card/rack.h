@@ -1,0 +1,22 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * rack - the oils of a sheet, as bottles: those of the command line, written
+ * out or by name, or the whole stock.
+ */
+#ifndef CARD_RACK_H
+#define CARD_RACK_H
+
+#include "bottles.h"
+#include "literal.h"
+#include "options.h"
+
+/**
+ * The oils that the arguments name, in their order; without arguments the whole
+ * stock, thin to thick. An oil written out is a bottle with the usual
+ * tolerance. bottles_free() them whatever the outcome.
+ */
+enum outcome rack_fill(const struct words *words,
+                       const struct oil_habits *habits, struct bottles *rack,
+                       struct problem *problem);
+
+#endif
