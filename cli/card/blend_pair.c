@@ -78,7 +78,8 @@ static enum outcome check_mix(struct blend_pair *pair, struct problem *problem)
     return explain(pair, status, problem);
 }
 
-enum outcome pair_make(const struct bottles *rack, const char *at,
+enum outcome pair_make(const struct bottles *rack,
+                       const struct mw_excess *excess, const char *at,
                        struct blend_pair *pair, struct problem *problem)
 {
     *pair = (struct blend_pair){0};
@@ -97,6 +98,10 @@ enum outcome pair_make(const struct bottles *rack, const char *at,
         return problem->outcome;
     }
     enum mw_status status = mw_method_default(pair->oils, 2, &pair->method);
+    if (status == MW_OK && pair->oils[0].family == MW_SILICONE) {
+        pair->method.excess = excess->value;
+        pair->excess_uncertainty = excess->uncertainty;
+    }
     if (explain(pair, status, problem) != OUTCOME_DONE ||
         bring_to_temperature(pair, problem) != OUTCOME_DONE) {
         return problem->outcome;
@@ -120,6 +125,21 @@ double pair_viscosity(const struct blend_pair *pair, double share,
     double v;
     mw_mixture(pair->oils, shares, 2, pair->temperature, method, &v, NULL);
     return v;
+}
+
+void pair_band(const struct blend_pair *pair, double share, double *low,
+               double *high)
+{
+    const double shares[2] = {1 - share, share};
+    const struct mw_doubt doubt = {pair->uncertainty, pair->excess_uncertainty,
+                                   MW_THERMOMETER, NULL};
+    struct mw_budget budget;
+    *low = *high = NAN;
+    if (mw_doubt_mixture(pair->oils, shares, 2, pair->temperature,
+                         &pair->method, &doubt, &budget) == MW_OK) {
+        mw_budget_band(&budget, pair_viscosity(pair, share, &pair->method), low,
+                       high);
+    }
 }
 
 enum outcome pair_check_target(const struct blend_pair *pair, double v,

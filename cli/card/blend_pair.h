@@ -14,6 +14,7 @@ struct blend_pair {
     struct mw_oil_state states[2];
     double thin, thick; /* mm2/s at the temperature */
     struct mw_method method;
+    double excess_uncertainty; /* standard, of K */
     unsigned notes;
 };
 
@@ -22,10 +23,12 @@ struct blend_pair {
  * OUTCOME_NO_ANSWER where they do not mix.
  *
  * Given: rack  two bottles, which must outlive the pair
+ *        excess  of silicone, rack_excess()
  *        at    the temperature as it was written, or NULL: where both are
  *              rated, else where their family is
  */
-enum outcome pair_make(const struct bottles *rack, const char *at,
+enum outcome pair_make(const struct bottles *rack,
+                       const struct mw_excess *excess, const char *at,
                        struct blend_pair *pair, struct problem *problem);
 
 /** The share of the second oil that gives a viscosity, as an axis_scale; the
@@ -35,6 +38,10 @@ double pair_share(double v, const void *pair);
 /** The viscosity of a share of the second oil by a method; NaN for none. */
 double pair_viscosity(const struct blend_pair *pair, double share,
                       const struct mw_method *method);
+
+/** The limits of a mix, k = 2, dosed exactly; NaN where they cannot be told. */
+void pair_band(const struct blend_pair *pair, double share, double *low,
+               double *high);
 
 /** OUTCOME_NO_ANSWER for a viscosity that is not between the oils. */
 enum outcome pair_check_target(const struct blend_pair *pair, double v,

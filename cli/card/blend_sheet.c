@@ -5,7 +5,6 @@
 
 #include "cautions.h"
 #include "chart_sheet.h"
-#include "mix_doubt.h"
 #include "plot.h"
 #include "report.h"
 #include "text.h"
@@ -37,7 +36,7 @@ static void work_out(struct chart *chart)
         chart->used[i] =
             pair_viscosity(chart->pair, share, &chart->pair->method);
         chart->plain[i] = pair_viscosity(chart->pair, share, &plain);
-        mix_doubt(chart->pair, share, &chart->low[i], &chart->high[i]);
+        pair_band(chart->pair, share, &chart->low[i], &chart->high[i]);
     }
 }
 
@@ -133,16 +132,20 @@ static double draw_foot(struct chart *chart, bool draw)
 {
     char text[800];
     double excess = chart->pair->method.excess;
+    char departs[160] = "", k[FIGURES_LENGTH];
+    if (excess != 0) {
+        snprintf(departs, sizeof departs,
+                 "Silicone departs from it by an excess of %s (Br. J. "
+                 "Ophthalmol. 95 (2011) 273). ",
+                 figures(excess, 2, k));
+    }
     snprintf(text, sizeof text,
              "Viscosity is on the scale of ASTM D341, where plain ASTM D7152 "
-             "(%s) is %s. %sThe band holds what the bottles are known to%s.",
+             "(%s) is %s. %sThe band holds what the bottles%s are known to.",
              mw_rule_name(chart->pair->method.rule),
              chart->pair->method.rule == MW_RULE_ASTM ? "a straight line"
                                                       : "nearly straight",
-             excess != 0 ? "Silicone departs from it by an excess of 0.20 (Br. "
-                           "J. Ophthalmol. 95 (2011) 273). "
-                         : "",
-             excess != 0 ? " and an excess of 0.10 to 0.30" : "");
+             departs, excess != 0 ? " and the excess" : "");
     return sheet_footer(&chart->sheet, text, chart->pair->notes, CAUTION_MIX,
                         draw);
 }

@@ -50,12 +50,15 @@ static enum outcome draw_blend(const struct words *words,
                                struct problem *problem)
 {
     struct blend_pair pair;
+    struct mw_excess excess;
     if (words->value[FROM] || words->value[TO]) {
         return REFUSE("a blend is at one temperature; leave --from and --to "
                       "out, or --blend");
     }
     if (sheet_wanted(words, problem) != OUTCOME_DONE ||
-        pair_make(rack, words->value[AT], &pair, problem) != OUTCOME_DONE) {
+        rack_excess(words, &excess, problem) != OUTCOME_DONE ||
+        pair_make(rack, &excess, words->value[AT], &pair, problem) !=
+            OUTCOME_DONE) {
         return problem->outcome;
     }
     return blend_sheet_make(words, &pair, problem);

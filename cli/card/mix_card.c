@@ -68,7 +68,7 @@ static enum outcome read_tool(const struct words *words, struct dosing *dosing,
 {
     static const struct {
         int option;
-        enum tool tool;
+        enum mix_tool tool;
         enum amount_kind kind;
     } tools[] = {{SYRINGE, TOOL_SYRINGE, AMOUNT_ML},
                  {SCALE, TOOL_SCALE, AMOUNT_G},
@@ -111,6 +111,7 @@ static enum outcome make_sheet(const struct words *words, struct bottles *rack,
 {
     struct oil_habits habits;
     struct blend_pair pair;
+    struct mw_excess excess;
     struct mix_question question = {.pair = &pair};
     if (parse_habits(words->value[FAMILY], words->value[DENSITY], &habits,
                      problem) != OUTCOME_DONE) {
@@ -121,7 +122,9 @@ static enum outcome make_sheet(const struct words *words, struct bottles *rack,
                       "card mix 350 500 -o mix.pdf");
     }
     if (rack_fill(words, &habits, rack, problem) != OUTCOME_DONE ||
-        pair_make(rack, words->value[AT], &pair, problem) != OUTCOME_DONE ||
+        rack_excess(words, &excess, problem) != OUTCOME_DONE ||
+        pair_make(rack, &excess, words->value[AT], &pair, problem) !=
+            OUTCOME_DONE ||
         read_ladder(words, &pair, &question.ladder, problem) != OUTCOME_DONE ||
         read_dosing(words, &question.dosing, problem) != OUTCOME_DONE) {
         return problem->outcome;

@@ -121,6 +121,7 @@ static double draw_foot(struct card *card, bool draw)
 {
     const struct blend_pair *pair = card->pair;
     char text[1200], marks[200] = "", step[FIGURES_LENGTH];
+    char excess[100] = "", k[FIGURES_LENGTH];
     const struct dosing *dosing = &card->question->dosing;
     if (dosing->tool != TOOL_NONE) {
         snprintf(marks, sizeof marks,
@@ -130,15 +131,16 @@ static double draw_foot(struct card *card, bool draw)
                  dosing->tool == TOOL_SCALE ? "g" : "ml",
                  100 * MW_RECIPE_TOLERANCE, 100 * card->rungs.worst_miss);
     }
+    if (pair->method.excess != 0) {
+        snprintf(excess, sizeof excess,
+                 " with an excess of %s (Br. J. Ophthalmol. 95 (2011) 273)",
+                 figures(pair->method.excess, 2, k));
+    }
     snprintf(text, sizeof text,
              "Shares are of volume; A : B is in whole parts, with what it "
-             "gives. Low to high is k = 2, from the bottles%s.%s Numbers by "
-             "ASTM D7152 (%s)%s; %s.",
-             pair->method.excess != 0 ? " and the excess, 0.10 to 0.30" : "",
-             marks, mw_rule_name(pair->method.rule),
-             pair->method.excess != 0
-                 ? " with an excess of 0.20 (Br. J. Ophthalmol. 95 (2011) 273)"
-                 : "",
+             "gives. Low to high is k = 2, as midweight mix tells it.%s "
+             "Numbers by ASTM D7152 (%s)%s; %s.",
+             marks, mw_rule_name(pair->method.rule), excess,
              pair->oils[0].has_line || pair->oils[1].has_line
                  ? "temperature by ASTM D341"
                  : "temperature by the law of silicone (J. Phys. Conf. Ser. "

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "learned.h"
 #include "memory.h"
 #include "number.h"
 
@@ -82,6 +83,23 @@ enum outcome rack_fill(const struct words *words,
         fill_by_words(words, habits, &stock, rack);
     } else {
         fill_by_stock(words, &stock, rack);
+    }
+    stock_close(&stock);
+    return problem->outcome;
+}
+
+enum outcome rack_excess(const struct words *words, struct mw_excess *excess,
+                         struct problem *problem)
+{
+    struct stock stock = {.problem = problem};
+    bool named = words->count == 0;
+    size_t lessons;
+    for (size_t i = 0; i < words->count; i++) {
+        named = named || !is_literal(words->argument[i]);
+    }
+    *excess = (struct mw_excess){MW_SILICONE_EXCESS, mw_doubt_usual_excess()};
+    if (named && stock_open(&stock, words->stock, problem) == OUTCOME_DONE) {
+        learned_excess(&stock, excess, &lessons);
     }
     stock_close(&stock);
     return problem->outcome;

@@ -19,4 +19,11 @@ enum outcome rack_fill(const struct words *words,
                        const struct oil_habits *habits, struct bottles *rack,
                        struct problem *problem);
 
+/**
+ * The excess of silicone: what the stock has learned where a bottle of it was
+ * named, else the usual one.
+ */
+enum outcome rack_excess(const struct words *words, struct mw_excess *excess,
+                         struct problem *problem);
+
 #endif

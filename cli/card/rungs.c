@@ -2,8 +2,9 @@
 #include "rungs.h"
 
 #include <math.h>
+#include <stdlib.h>
 
-#include "mix_doubt.h"
+#include "memory.h"
 #include "number.h"
 #include "report.h"
 
@@ -92,129 +93,83 @@ static enum outcome choose(const struct blend_pair *pair,
 
 /* -- Recipes ----------------------------------------------------------- */
 
-static double ln_viscosity(double share, void *params)
+/* a rung as the command mix is asked for it */
+static void ask(const struct blend_pair *pair, const struct dosing *dosing,
+                double target, struct mix_request *request)
 {
-    const struct blend_pair *pair = params;
-    return log(pair_viscosity(pair, share, &pair->method));
-}
-
-/* ml of the batch */
-static enum mw_status batch_of(const struct blend_pair *pair,
-                               const struct dosing *dosing, double share,
-                               double *batch)
-{
-    const double shares[2] = {1 - share, share};
-    const double densities[2] = {pair->states[0].density,
-                                 pair->states[1].density};
-    double density;
-    enum mw_status status =
-        mw_dose_batch(dosing->count, dosing->each.value, 0, batch);
-    if (status == MW_OK && dosing->each.kind == AMOUNT_G) {
-        status = mw_dose_density(densities, shares, 2, &density);
-        if (status == MW_OK) {
-            status = mw_dose_volume(*batch, density, batch);
-        }
-    }
-    return status;
-}
-
-/* exact amounts: ml, or g where grams are made or weighed */
-static void dose_exactly(const struct blend_pair *pair,
-                         const struct dosing *dosing, double batch,
-                         struct rung *rung)
-{
-    const double shares[2] = {1 - rung->share, rung->share};
+    *request = (struct mix_request){
+        .has_target = true,
+        .target = {target, pair->temperature},
+        .temperature = pair->temperature,
+        .has_make = dosing->count > 0,
+        .make_count = dosing->count,
+        .make_each = dosing->each,
+        .method = pair->method,
+        .excess_uncertainty = pair->excess_uncertainty,
+        .thermometer = MW_THERMOMETER,
+        .tool = dosing->tool,
+        .step = dosing->step,
+    };
     for (size_t i = 0; i < 2; i++) {
-        double volume = batch * shares[i];
-        rung->doses[i] = volume;
-        if (dosing->tool == TOOL_SCALE) {
-            mw_dose_mass(volume, pair->states[i].density, &rung->doses[i]);
-        } else if (dosing->tool == TOOL_DROP) {
-            rung->doses[i] = volume / dosing->step;
-        }
+        const struct source source = {.name = pair->names[i],
+                                      .oil = pair->oils[i],
+                                      .uncertainty = pair->uncertainty[i],
+                                      .left_ml = NAN,
+                                      .drop_ml = NAN};
+        mix_add_source(request, &source);
     }
 }
 
-static enum mw_status dose_in_marks(const struct blend_pair *pair,
-                                    const struct dosing *dosing, double batch,
-                                    struct rung *rung, struct rungs *rungs)
+/* what is measured out of oil i: ml, g or drops */
+static double dose_of(const struct dosing *dosing,
+                      const struct mix_answer *answer, size_t i)
 {
-    struct mw_order order = {.share = rung->share,
-                             .batch = batch,
-                             .tolerance = MW_RECIPE_TOLERANCE,
-                             .mark = {dosing->step, dosing->step}};
-    struct blend_pair params = *pair;
-    struct mw_recipe recipe;
-    for (size_t i = 0; dosing->tool == TOOL_SCALE && i < 2; i++) {
-        mw_dose_volume(dosing->step, pair->states[i].density, &order.mark[i]);
+    bool rounded = answer->has_dosed;
+    switch (dosing->tool) {
+    case TOOL_SCALE:
+        return rounded ? answer->dosed.marks[i] * dosing->step
+                       : answer->masses[i];
+    case TOOL_DROP:
+        return rounded ? answer->dosed.marks[i]
+                       : answer->volumes[i] / dosing->step;
+    default:
+        return rounded ? answer->dosed.volumes[i] : answer->volumes[i];
     }
-    enum mw_status status = mw_recipe(&order, ln_viscosity, &params, &recipe);
+}
+
+static void keep(const struct dosing *dosing, const struct mix_answer *answer,
+                 struct rung *rung, struct rungs *rungs)
+{
+    rung->share = answer->shares[1];
+    rung->low = answer->low;
+    rung->high = answer->high;
+    rung->ratio_viscosity = answer->has_ratio ? answer->ratio_viscosity : NAN;
     for (size_t i = 0; i < 2; i++) {
-        rung->doses[i] = dosing->tool == TOOL_DROP
-                             ? recipe.marks[i]
-                             : recipe.marks[i] * dosing->step;
+        rung->ratio[i] = answer->ratio[i];
+        rung->doses[i] = dose_of(dosing, answer, i);
     }
-    rungs->notes |= recipe.notes;
-    rungs->worst_miss = fmax(rungs->worst_miss, fabs(recipe.miss));
-    return status;
+    rungs->notes |= answer->notes;
+    if (answer->has_dosed) {
+        rungs->worst_miss = fmax(rungs->worst_miss, fabs(answer->dosed.miss));
+    }
 }
 
-static enum mw_status find_doses(const struct blend_pair *pair,
-                                 const struct dosing *dosing, struct rung *rung,
-                                 struct rungs *rungs)
-{
-    double batch;
-    rung->doses[0] = rung->doses[1] = NAN;
-    if (dosing->count == 0) {
-        return MW_OK;
-    }
-    enum mw_status status = batch_of(pair, dosing, rung->share, &batch);
-    if (status != MW_OK) {
-        return status;
-    }
-    /* an oil alone needs no whole marks */
-    bool alone = rung->share == 0 || rung->share == 1;
-    if (dosing->tool == TOOL_NONE || alone) {
-        dose_exactly(pair, dosing, batch, rung);
-        return MW_OK;
-    }
-    return dose_in_marks(pair, dosing, batch, rung, rungs);
-}
-
-static enum mw_status find_ratio(const struct blend_pair *pair,
-                                 struct rung *rung)
-{
-    enum mw_status status = mw_dose_ratio(rung->share, RATIO_MOST,
-                                          &rung->ratio[0], &rung->ratio[1]);
-    double parts[2] = {rung->ratio[0], rung->ratio[1]}, shares[2];
-    rung->ratio_viscosity = NAN;
-    if (status == MW_OK && parts[0] > 0 && parts[1] > 0) {
-        mw_dose_shares(parts, 2, shares, NULL);
-        rung->ratio_viscosity = pair_viscosity(pair, shares[1], &pair->method);
-    }
-    return status;
-}
-
+/* each recipe is what the command mix answers */
 static enum outcome solve(const struct blend_pair *pair,
-                          const struct dosing *dosing, struct rung *rung,
-                          struct rungs *rungs, struct problem *problem)
+                          const struct dosing *dosing, struct rungs *rungs,
+                          struct problem *problem)
 {
-    char target[FIGURES_LENGTH];
-    enum mw_status status =
-        mw_mixture_share(pair->oils, rung->target, pair->temperature,
-                         &pair->method, &rung->share, NULL);
-    if (status == MW_OK) {
-        status = find_ratio(pair, rung);
+    struct mix_request *request = need_zeroed(1, sizeof *request);
+    for (size_t i = 0; i < rungs->count; i++) {
+        struct mix_answer answer = {0};
+        ask(pair, dosing, rungs->list[i].target, request);
+        if (mix_solve(request, &answer, problem) != OUTCOME_DONE) {
+            break;
+        }
+        keep(dosing, &answer, &rungs->list[i], rungs);
     }
-    if (status == MW_OK) {
-        status = find_doses(pair, dosing, rung, rungs);
-    }
-    mix_doubt(pair, rung->share, &rung->low, &rung->high);
-    return status == MW_OK
-               ? OUTCOME_DONE
-               : problem_set(problem, OUTCOME_NO_ANSWER, "%s mm2/s: %s",
-                             as_given(rung->target, target),
-                             mw_status_text(status));
+    free(request);
+    return problem->outcome;
 }
 
 enum outcome rungs_make(const struct blend_pair *pair,
@@ -223,12 +178,9 @@ enum outcome rungs_make(const struct blend_pair *pair,
                         struct problem *problem)
 {
     *rungs = (struct rungs){.notes = pair->notes};
-    choose(pair, ladder, ticks, rungs, problem);
-    for (size_t i = 0; i < rungs->count && problem->outcome == OUTCOME_DONE;
-         i++) {
-        solve(pair, dosing, &rungs->list[i], rungs, problem);
-    }
-    return problem->outcome;
+    return choose(pair, ladder, ticks, rungs, problem) == OUTCOME_DONE
+               ? solve(pair, dosing, rungs, problem)
+               : problem->outcome;
 }
 
 const char *dose_unit(const struct dosing *dosing)

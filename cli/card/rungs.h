@@ -6,18 +6,17 @@
 #include <stdbool.h>
 
 #include "blend_pair.h"
+#include "mix.h"
 #include "quantity.h"
 #include "ticks.h"
 
-enum { RUNGS_MAX = 128, RATIO_MOST = 12 /* as the command mix counts out */ };
+enum { RUNGS_MAX = 128 };
 
-/** What doses are measured with. */
-enum tool { TOOL_NONE, TOOL_SYRINGE, TOOL_SCALE, TOOL_DROP };
-
+/** What the doses are for, and what they are measured with. */
 struct dosing {
     double count;
     struct amount each; /* count times this is made; count 0: no batch */
-    enum tool tool;
+    enum mix_tool tool;
     double step; /* ml or g of a mark, ml of a drop */
 };
 
