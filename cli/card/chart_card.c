@@ -99,16 +99,7 @@ static enum outcome make_chart(const struct words *words, struct bottles *rack,
 static enum outcome run(const struct command *command, int argc, char **argv,
                         struct problem *problem)
 {
-    struct words words;
-    struct bottles rack = {0};
-    if (options_read(command, options, argc, argv, &words, problem) !=
-            OUTCOME_DONE ||
-        words.helped) {
-        return problem->outcome;
-    }
-    make_chart(&words, &rack, problem);
-    bottles_free(&rack);
-    return problem->outcome;
+    return rack_run(command, options, argc, argv, make_chart, problem);
 }
 
 const struct command command_card_chart = {

@@ -113,7 +113,8 @@ static enum outcome make_sheet(const struct words *words, struct bottles *rack,
     struct blend_pair pair;
     struct mw_excess excess;
     struct mix_question question = {.pair = &pair};
-    if (parse_habits(words->value[FAMILY], words->value[DENSITY], &habits,
+    if (sheet_wanted(words, problem) != OUTCOME_DONE ||
+        parse_habits(words->value[FAMILY], words->value[DENSITY], &habits,
                      problem) != OUTCOME_DONE) {
         return problem->outcome;
     }
@@ -135,18 +136,7 @@ static enum outcome make_sheet(const struct words *words, struct bottles *rack,
 static enum outcome run(const struct command *command, int argc, char **argv,
                         struct problem *problem)
 {
-    struct words words;
-    struct bottles rack = {0};
-    if (options_read(command, options, argc, argv, &words, problem) !=
-            OUTCOME_DONE ||
-        words.helped) {
-        return problem->outcome;
-    }
-    if (sheet_wanted(&words, problem) == OUTCOME_DONE) {
-        make_sheet(&words, &rack, problem);
-    }
-    bottles_free(&rack);
-    return problem->outcome;
+    return rack_run(command, options, argc, argv, make_sheet, problem);
 }
 
 const struct command command_card_mix = {

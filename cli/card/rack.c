@@ -104,3 +104,18 @@ enum outcome rack_excess(const struct words *words, struct mw_excess *excess,
     stock_close(&stock);
     return problem->outcome;
 }
+
+enum outcome rack_run(const struct command *command,
+                      const struct argp_option *options, int argc, char **argv,
+                      make_card *make, struct problem *problem)
+{
+    struct words words;
+    struct bottles rack = {0};
+    if (options_read(command, options, argc, argv, &words, problem) ==
+            OUTCOME_DONE &&
+        !words.helped) {
+        make(&words, &rack, problem);
+        bottles_free(&rack);
+    }
+    return problem->outcome;
+}

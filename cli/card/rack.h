@@ -26,4 +26,13 @@ enum outcome rack_fill(const struct words *words,
 enum outcome rack_excess(const struct words *words, struct mw_excess *excess,
                          struct problem *problem);
 
+/** Make a card; the rack is empty at first, and emptied by the caller. */
+typedef enum outcome make_card(const struct words *words, struct bottles *rack,
+                               struct problem *problem);
+
+/** Run a command: read its line and make the card. */
+enum outcome rack_run(const struct command *command,
+                      const struct argp_option *options, int argc, char **argv,
+                      make_card *make, struct problem *problem);
+
 #endif
