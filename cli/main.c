@@ -14,6 +14,7 @@ static const struct command *const commands[] = {
     &command_oil,
     &command_hold,
     &command_settle,
+    &command_measure,
     &command_stock,
     NULL,
 };
@@ -25,6 +26,7 @@ static void show_help(void)
            "  midweight mix 350 500 --target 420    the oil in between\n"
            "  midweight oil 450 --at 12C            an oil on a cold morning\n"
            "  midweight hold 450 --from 25C --to 12C   what keeps the damping\n"
+           "  midweight measure against 350 18s 21s    what a bottle is\n"
            "\nUsage: midweight COMMAND [OPTION...] [ARGUMENT...]\n\n"
            "Commands:\n");
     command_list(commands);

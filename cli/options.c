@@ -85,7 +85,7 @@ static error_t parse_common(int key, char *arg, struct argp_state *state)
     }
 }
 
-static bool takes_value(const struct reading *reading, const char *word)
+static bool wants_value(const struct reading *reading, const char *word)
 {
     for (const struct argp_option *option = reading->options; option->name;
          option++) {
@@ -103,13 +103,31 @@ static void explain(const struct reading *reading,
 {
     const char *name = reading->command->name;
     const char *word = state->argv[state->next - 1];
-    if (takes_value(reading, word) && state->next == state->argc) {
+    if (wants_value(reading, word) && state->next == state->argc) {
         problem_set(reading->problem, OUTCOME_USAGE,
                     "%s needs a value; see midweight %s --help", word, name);
     }
     problem_set(reading->problem, OUTCOME_USAGE,
                 "unknown option \"%.60s\"; see midweight %s --help", word,
                 name);
+}
+
+/* of two values one would be lost without a word */
+static error_t take_value(const struct reading *reading, int key,
+                          const char *value)
+{
+    const char **place = &reading->words->value[key - OPTION_KEY];
+    const struct argp_option *option = reading->options;
+    while (option->key != key) {
+        option++;
+    }
+    if (*place && option->arg) {
+        problem_set(reading->problem, OUTCOME_USAGE,
+                    "--%s was given twice; give it once", option->name);
+        return EINVAL;
+    }
+    *place = value ? value : "";
+    return 0;
 }
 
 static error_t parse_own(int key, char *arg, struct argp_state *state)
@@ -127,11 +145,9 @@ static error_t parse_own(int key, char *arg, struct argp_state *state)
         }
         return 0;
     default:
-        if (key < OPTION_KEY || key >= OPTION_KEY + WORDS_OPTIONS) {
-            return ARGP_ERR_UNKNOWN;
-        }
-        reading->words->value[key - OPTION_KEY] = arg ? arg : "";
-        return 0;
+        return key >= OPTION_KEY && key < OPTION_KEY + WORDS_OPTIONS
+                   ? take_value(reading, key, arg)
+                   : ARGP_ERR_UNKNOWN;
     }
 }
 
@@ -171,6 +187,18 @@ const struct command *command_find(const struct command *const *commands,
         }
     }
     return NULL;
+}
+
+enum outcome command_run(const struct command *const *commands,
+                         const char *group, int argc, char **argv,
+                         struct problem *problem)
+{
+    const struct command *found = command_find(commands, argv[1]);
+    return found ? found->run(found, argc - 1, argv + 1, problem)
+                 : problem_set(problem, OUTCOME_USAGE,
+                               "unknown command \"%s %.60s\"; see midweight "
+                               "%s --help",
+                               group, argv[1], group);
 }
 
 void command_list(const struct command *const *commands)

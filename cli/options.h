@@ -66,6 +66,15 @@ enum outcome options_read(const struct command *command,
 const struct command *command_find(const struct command *const *commands,
                                    const char *name);
 
+/**
+ * Run the sub-command that argv[1] names; OUTCOME_USAGE where there is none.
+ *
+ * Given: group  what the sub-commands belong to, such as "stock"
+ */
+enum outcome command_run(const struct command *const *commands,
+                         const char *group, int argc, char **argv,
+                         struct problem *problem);
+
 /** Print a line for each command of a list that NULL ends. */
 void command_list(const struct command *const *commands);
 
