@@ -8,7 +8,8 @@ Each command of COMMANDS runs once as it is, to count its calls (preload.c), and
 then once for each point and way to fail: an allocation fails once, or from then
 on; a file call fails with EIO or ENOSPC, once or from then on, or the process
 is killed right before it, or in the middle of a write. With a STRIDE only every
-so-manieth allocation is tried, another one for each command; file calls all.
+so-manieth allocation is tried (of commands with more than FEW), another one for
+each command; file calls all.
 
 After each: the exit code is that of the undisturbed run with the same answer,
 or 3 with one line that says why; nothing crashed or leaked; the stock is sound
@@ -29,6 +30,7 @@ import tempfile
 
 HERE = os.path.dirname(os.path.abspath(__file__))
 BOTTLES = os.path.join(HERE, "..", "..", "examples", "bottles.csv")
+FEW = 200  # allocations, all of which are always tried
 SECONDS = 30  # for one run
 TALLY = "QQQqQ"  # struct tally of preload.c
 OUT_OF_TIME = 1000
@@ -68,6 +70,27 @@ COMMANDS = {
                      "--json"],
     "settle": ["settle", "450", "--depth", "20mm", "--pressure", "10kPa"],
     "settle as JSON": ["settle", "Elm", "--depth", "20mm", "--json"],
+    "help of measure": ["measure", "--help"],
+    "measure against as JSON": ["measure", "against", "Elm", "18.0s/18.2s",
+                                "21.4s", "--at", "22C", "--json"],
+    "measure ball": ["measure", "ball", "--diameter", "9mm", "--tube", "75mm",
+                     "--travel", "300mm", "--time", "8.020s",
+                     "--ball-density", "1.3625", "--oil-density", "0.97",
+                     "--at", "25C"],
+    "measure ball wanted": ["measure", "ball", "--for", "Elm", "--tube",
+                            "38mm", "--json"],
+    "measure cup": ["measure", "cup", "ISO4", "64.5s", "--at", "22C"],
+    "measure cup wanted": ["measure", "cup", "--for", "350"],
+    "measure cup of one's own": ["measure", "cup", "Syringe", "55.2s", "--at",
+                                 "21C", "--json"],
+    "measure cup saved": ["measure", "cup", "ISO4", "64.5s", "--at", "22C",
+                          "--save", "Elm"],
+    "measure calibrate": ["measure", "calibrate", "100=21.4s", "350=71.8s",
+                          "--json"],
+    "measure calibrate saved": ["measure", "calibrate", "Birch=42s/42.4s",
+                                "Elm=71.8s", "--at", "21C", "--save", "Tin"],
+    "measure calibrate forgotten": ["measure", "calibrate", "--forget",
+                                    "Syringe"],
     "stock list": ["stock", "list"],
     "stock list as JSON": ["stock", "list", "--json"],
     "stock list as CSV": ["stock", "list", "--csv"],
@@ -113,6 +136,8 @@ class Bench:
                        "10ml", "--record", "hall", *DAY],
                       ["stock", "reading", "hall", "415@25C", *DAY],
                       ["stock", "remove", "Larch", "--force"],
+                      ["measure", "calibrate", "100=21.4s", "350=71.8s",
+                       "--save", "Syringe"],
                       ["stock", "add", "Larch", "500", "--left", "60ml"]]:
             subprocess.run([self.program, *words, "--stock", self.stock],
                            stdout=subprocess.DEVNULL, check=True)
@@ -194,12 +219,13 @@ def wait(child):
     return os.waitstatus_to_exitcode(status) if left else OUT_OF_TIME
 
 
-def faults(calls, held_files, stride, start):
+def faults(calls, file_calls, stride, start):
     """What is tried of a command with so many calls of each kind."""
+    stride = stride if calls > FEW else 1
     for number in range(1 + start % stride, calls + 1, stride):
         for reach in ("once", "ever"):
             yield f"memory ENOMEM {number} {reach}"
-    for number in range(1, held_files + 1):
+    for number in range(1, file_calls + 1):
         for action, reach in [("EIO", "once"), ("EIO", "ever"),
                               ("ENOSPC", "once"), ("ENOSPC", "ever"),
                               ("kill", "once"), ("tear", "once")]:
