@@ -1,8 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "commands.h"
+#include "memory.h"
 #include "report.h"
 #include "version.h"
 
@@ -63,6 +65,8 @@ static enum outcome run(int argc, char **argv, struct problem *problem)
 int main(int argc, char **argv)
 {
     struct problem problem = {0};
+    /* an answer in JSON without memory is none: end, as need_...() do */
+    json_set_alloc_funcs(need_bytes, free);
     run(argc, argv, &problem);
     finish_output(&problem);
     if (problem.outcome != OUTCOME_DONE) {

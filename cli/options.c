@@ -5,6 +5,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "help.h"
+
 /* what argp hands to the parsers below */
 struct reading {
     const struct command *command;
@@ -155,15 +157,6 @@ static error_t parse_own(int key, char *arg, struct argp_state *state)
     }
 }
 
-static void show_help(const struct command *command, const struct argp *argp)
-{
-    char name[64];
-    snprintf(name, sizeof name, "midweight %s", command->name);
-    printf("Examples:\n%s\n", command->examples);
-    argp_help(argp, stdout,
-              ARGP_HELP_USAGE | ARGP_HELP_LONG | ARGP_HELP_POST_DOC, name);
-}
-
 enum outcome options_read(const struct command *command,
                           const struct argp_option *options, int argc,
                           char **argv, struct words *words,
@@ -172,12 +165,8 @@ enum outcome options_read(const struct command *command,
     const struct argp shared = {.options = common_options,
                                 .parser = parse_common};
     const struct argp_child children[] = {{.argp = &shared}, {0}};
-    /* glibc's argp leaks two bytes of help on a list that is there but empty */
-    const struct argp argp = {.options = options->name ? options : NULL,
-                              .parser = parse_own,
-                              .args_doc = command->arguments,
-                              .doc = command->notes,
-                              .children = children};
+    const struct argp argp = {
+        .options = options, .parser = parse_own, .children = children};
     struct reading reading = {command, options, words, problem};
     *words = (struct words){0};
     error_t error =
@@ -185,7 +174,7 @@ enum outcome options_read(const struct command *command,
                    ARGP_NO_ERRS | ARGP_NO_EXIT | ARGP_NO_HELP | ARGP_IN_ORDER,
                    NULL, &reading);
     if (words->helped) {
-        show_help(command, &argp);
+        help_print(command, options, common_options);
         return OUTCOME_DONE;
     }
     if (error == ENOMEM) {

@@ -122,24 +122,36 @@ static void export_cup(const struct own_cup *cup, void *context)
     csv_row(stdout, row.fields);
 }
 
-static enum outcome export_all(struct stock *stock)
+static void export_bottles(const struct bottles *bottles)
 {
-    struct bottles bottles;
     csv_row(stdout, titles);
-    bottles_load_all(stock, &bottles);
-    for (size_t i = 0; i < bottles.count; i++) {
-        export_bottle(&bottles.list[i], bottles.list[i].gone);
-        export_readings(&bottles.list[i]);
+    for (size_t i = 0; i < bottles->count; i++) {
+        export_bottle(&bottles->list[i], bottles->list[i].gone);
+        export_readings(&bottles->list[i]);
     }
-    for (size_t i = 0; i < bottles.count; i++) {
+}
+
+static void export_recipes(struct stock *stock, const struct bottles *bottles)
+{
+    for (size_t i = 0; i < bottles->count; i++) {
         struct recipe recipe;
-        if (recipe_load(stock, bottles.list[i].id, &recipe) == OUTCOME_DONE) {
+        if (recipe_load(stock, bottles->list[i].id, &recipe) == OUTCOME_DONE) {
             export_recipe(&recipe);
         }
         recipe_free(&recipe);
     }
+}
+
+static enum outcome export_all(struct stock *stock)
+{
+    struct bottles bottles;
+    if (bottles_load_all(stock, &bottles) == OUTCOME_DONE) {
+        export_bottles(&bottles);
+        export_recipes(stock, &bottles);
+        own_cups_each(stock, export_cup, NULL);
+    }
     bottles_free(&bottles);
-    return own_cups_each(stock, export_cup, NULL);
+    return stock->problem->outcome;
 }
 
 static enum outcome run(const struct command *command, int argc, char **argv,
