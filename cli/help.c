@@ -47,8 +47,8 @@ void help_print(const struct command *command,
            command->examples, command->name, command->arguments ? " " : "",
            command->arguments ? command->arguments : "");
     for (; options->name; options++) {
-        /* another spelling of the option before it */
-        if (!(options->flags & OPTION_ALIAS)) {
+        /* what is hidden is another spelling of an option */
+        if (!(options->flags & OPTION_HIDDEN)) {
             print_option(options);
         }
     }

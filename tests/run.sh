@@ -17,7 +17,7 @@ failed=0
 
 # tests FOLDER NAME: run the suite in a build folder and add up its cases.
 tests() {
-    if ! meson test -C "$1" --no-rebuild --logbase "$2" \
+    if ! meson test -C "$1" --no-rebuild --logbase "$2" --quiet \
         --print-errorlogs >"$1/$2.out" 2>&1; then
         cat "$1/$2.out" >&2
         echo "failed: the tests in $1 ($2)" >&2
