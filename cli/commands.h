@@ -5,7 +5,9 @@
 
 #include "options.h"
 
+extern const struct command command_card;
 extern const struct command command_hold;
+extern const struct command command_measure;
 extern const struct command command_mix;
 extern const struct command command_oil;
 extern const struct command command_settle;

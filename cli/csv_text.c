@@ -187,6 +187,11 @@ static enum outcome read_file(const char *path, char **text, size_t *size,
     return problem->outcome;
 }
 
+static void *need_room(void *block, size_t size)
+{
+    return need_resized(block, size, 1);
+}
+
 enum outcome csv_read(const char *path, take_row *take, void *context,
                       struct problem *problem)
 {
@@ -200,13 +205,10 @@ enum outcome csv_read(const char *path, take_row *take, void *context,
     size_t size;
     if (read_file(path, &text, &size, problem) == OUTCOME_DONE) {
         size_t mark = size >= 3 && memcmp(text, "\xef\xbb\xbf", 3) == 0 ? 3 : 0;
-        if (csv_init(&parser, CSV_STRICT | CSV_STRICT_FINI | CSV_APPEND_NULL) !=
-            0) {
-            problem_set(problem, OUTCOME_OUTPUT, "out of memory");
-        } else {
-            parse(&reading, &parser, text + mark, size - mark);
-            csv_free(&parser);
-        }
+        csv_init(&parser, CSV_STRICT | CSV_STRICT_FINI | CSV_APPEND_NULL);
+        csv_set_realloc_func(&parser, need_room);
+        parse(&reading, &parser, text + mark, size - mark);
+        csv_free(&parser);
         free_fields(&reading);
     }
     free(text);

@@ -1,17 +1,21 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "commands.h"
+#include "memory.h"
 #include "report.h"
 #include "version.h"
 
 /* clang-format off */
 static const struct command *const commands[] = {
+    &command_card,
     &command_mix,
     &command_oil,
     &command_hold,
     &command_settle,
+    &command_measure,
     &command_stock,
     NULL,
 };
@@ -23,6 +27,7 @@ static void show_help(void)
            "  midweight mix 350 500 --target 420    the oil in between\n"
            "  midweight oil 450 --at 12C            an oil on a cold morning\n"
            "  midweight hold 450 --from 25C --to 12C   what keeps the damping\n"
+           "  midweight measure against 350 18s 21s    what a bottle is\n"
            "\nUsage: midweight COMMAND [OPTION...] [ARGUMENT...]\n\n"
            "Commands:\n");
     command_list(commands);
@@ -60,6 +65,8 @@ static enum outcome run(int argc, char **argv, struct problem *problem)
 int main(int argc, char **argv)
 {
     struct problem problem = {0};
+    /* an answer in JSON without memory is none: end, as need_...() do */
+    json_set_alloc_funcs(need_bytes, free);
     run(argc, argv, &problem);
     finish_output(&problem);
     if (problem.outcome != OUTCOME_DONE) {

@@ -9,8 +9,8 @@
 #include "number.h"
 
 /* all by definition */
-const struct unit size_units[] = {
-    {"mm", 1e-3}, {"cm", 1e-2}, {"m", 1}, {"in", 0.0254}, {NULL, 0}};
+const struct unit size_units[] = {{"mm", 1e-3}, {"cm", 1e-2},   {"m", 1},
+                                  {"um", 1e-6}, {"in", 0.0254}, {NULL, 0}};
 
 double in_unit(const struct measured *measured)
 {

@@ -8,13 +8,23 @@
 
 #include "problem.h"
 
+void out_of_memory(void)
+{
+    fputs("midweight: out of memory; nothing was changed\n", stderr);
+    _Exit(OUTCOME_OUTPUT);
+}
+
 static void *or_end(void *block)
 {
     if (!block) {
-        fputs("midweight: out of memory; nothing was changed\n", stderr);
-        _Exit(OUTCOME_OUTPUT);
+        out_of_memory();
     }
     return block;
+}
+
+void *need_bytes(size_t size)
+{
+    return or_end(malloc(size ? size : 1));
 }
 
 void *need_zeroed(size_t count, size_t size)

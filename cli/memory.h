@@ -8,6 +8,12 @@
 
 #include <stddef.h>
 
+/** End the program: there is no memory left. */
+_Noreturn void out_of_memory(void);
+
+/** A block of a size; never NULL. */
+void *need_bytes(size_t size);
+
 /** count zeroed elements of a size; never NULL. */
 void *need_zeroed(size_t count, size_t size);
 

@@ -1,22 +1,22 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <ctype.h>
 #include <math.h>
-#include <stdio.h>
+#include <string.h>
 
-#include "cautions.h"
 #include "commands.h"
-#include "doubt_report.h"
 #include "midweight.h"
 #include "number.h"
-#include "quantity.h"
-#include "report.h"
-#include "source.h"
+#include "oil_report.h"
 
-enum { AT, TABLE, THERMOMETER, FAMILY, DENSITY };
+enum { AT, TABLE, IN, THERMOMETER, FAMILY, DENSITY };
 
 static const struct argp_option options[] = {
     OPTION(AT, "at", "T",
            "The temperature asked about (else where the oil is rated)"),
     OPTION(TABLE, "table", "FROM:TO:STEP", "A row for each temperature"),
+    OPTION(IN, "in", "UNIT",
+           "One number alone, in mm2/s, St, m2/s, mPa.s, "
+           "Pa.s, P or SUS"),
     OPTION(THERMOMETER, "thermometer", "K",
            "How far off the thermometer may be (1 degree)"),
     OPTION(FAMILY, "family", "FAMILY", "What the oil is: silicone or mineral"),
@@ -25,30 +25,54 @@ static const struct argp_option options[] = {
     {0},
 };
 
-struct question {
-    struct source source;
-    double temperature;             /* degC */
-    double thermometer;             /* K: limits of its reading */
-    struct temperature_range table; /* no rows: no table */
-};
+/* "wt", "30wt", "W" and the like */
+static bool is_weight(const char *text)
+{
+    return tolower((unsigned char)text[strspn(text, "0123456789 ")]) == 'w';
+}
 
-struct answer {
-    struct mw_oil_state state;
-    double low, high; /* mm2/s, expanded, k = 2 */
-    struct mw_budget budget;
-    double sus; /* NaN where the scale does not reach */
-    int iso_vg; /* 0 for none */
-};
+static enum outcome read_unit(const char *text, struct oil_question *question,
+                              struct problem *problem)
+{
+    if (question->table.rows > 0) {
+        return REFUSE("--in is for one number; leave --table out");
+    }
+    question->one_unit = true;
+    if (mw_viscosity_unit_from_symbol(text, &question->unit) == MW_OK) {
+        return OUTCOME_DONE;
+    }
+    return is_weight(text)
+               ? REFUSE("\"%.*s\": weight numbers follow no common scale, so "
+                        "none can be given",
+                        QUOTED, text)
+               : REFUSE("\"%.*s\" is not a unit; write mm2/s, St, m2/s, "
+                        "mPa.s, Pa.s, P or SUS",
+                        QUOTED, text);
+}
 
-static enum outcome read_question(const struct words *words,
-                                  struct question *question,
-                                  struct problem *problem)
+/* the oil, and the fit of its points while its bottle is at hand */
+static enum outcome read_oil(const struct words *words,
+                             struct oil_question *question, struct fit *fit,
+                             struct problem *problem)
 {
     struct oil_habits habits;
+    struct shelf shelf = {.file = words->stock};
     if (parse_habits(words->value[FAMILY], words->value[DENSITY], &habits,
                      problem) != OUTCOME_DONE) {
         return problem->outcome;
     }
+    if (source_find(&shelf, words->argument[0], &habits, &question->source,
+                    problem) == OUTCOME_DONE) {
+        fit_find(&shelf.stock, &question->source, fit, problem);
+    }
+    shelf_close(&shelf);
+    return problem->outcome;
+}
+
+static enum outcome read_question(const struct words *words,
+                                  struct oil_question *question,
+                                  struct fit *fit, struct problem *problem)
+{
     if (words->count == 0) {
         return REFUSE("which oil? try midweight oil 450 --at 12C");
     }
@@ -56,11 +80,7 @@ static enum outcome read_question(const struct words *words,
         return REFUSE("one oil at a time; \"%.*s\" is one too many", QUOTED,
                       words->argument[1]);
     }
-    struct shelf shelf = {.file = words->stock};
-    source_find(&shelf, words->argument[0], &habits, &question->source,
-                problem);
-    shelf_close(&shelf);
-    if (problem->outcome != OUTCOME_DONE) {
+    if (read_oil(words, question, fit, problem) != OUTCOME_DONE) {
         return problem->outcome;
     }
     question->temperature = question->source.oil.points[0].temperature;
@@ -73,13 +93,16 @@ static enum outcome read_question(const struct words *words,
                           problem) != OUTCOME_DONE) {
         return problem->outcome;
     }
-    return words->value[TABLE]
-               ? parse_temperature_range(words->value[TABLE], &question->table,
-                                         problem)
-               : OUTCOME_DONE;
+    if (words->value[TABLE] &&
+        parse_temperature_range(words->value[TABLE], &question->table,
+                                problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    return words->value[IN] ? read_unit(words->value[IN], question, problem)
+                            : OUTCOME_DONE;
 }
 
-static enum outcome state_at(const struct question *question, double t,
+static enum outcome state_at(const struct oil_question *question, double t,
                              struct mw_oil_state *state,
                              struct problem *problem)
 {
@@ -88,18 +111,13 @@ static enum outcome state_at(const struct question *question, double t,
                               problem);
 }
 
-static double row_temperature(const struct question *question, unsigned row)
-{
-    return question->table.from + row * question->table.step;
-}
-
 /* an answer is whole or refused: no table breaks off in the middle */
-static enum outcome check_table(const struct question *question,
+static enum outcome check_table(const struct oil_question *question,
                                 struct problem *problem)
 {
     struct mw_oil_state state;
     for (unsigned row = 0; row < question->table.rows; row++) {
-        if (state_at(question, row_temperature(question, row), &state,
+        if (state_at(question, oil_row_temperature(question, row), &state,
                      problem) != OUTCOME_DONE) {
             break;
         }
@@ -107,7 +125,8 @@ static enum outcome check_table(const struct question *question,
     return problem->outcome;
 }
 
-static void find_doubt(const struct question *question, struct answer *answer)
+static void find_doubt(const struct oil_question *question,
+                       struct oil_answer *answer)
 {
     const struct source *source = &question->source;
     answer->low = NAN;
@@ -119,170 +138,54 @@ static void find_doubt(const struct question *question, struct answer *answer)
     }
 }
 
-static enum outcome solve(const struct question *question,
-                          struct answer *answer, struct problem *problem)
+static enum outcome solve(const struct oil_question *question,
+                          struct oil_answer *answer, struct problem *problem)
 {
-    double v40;
+    double v40, v100;
+    const struct mw_oil *oil = &question->source.oil;
     if (state_at(question, question->temperature, &answer->state, problem) !=
         OUTCOME_DONE) {
         return problem->outcome;
     }
     find_doubt(question, answer);
-    /* a scale or a standard that does not reach the oil is left out */
-    mw_sus(answer->state.viscosity, question->temperature, &answer->sus);
-    if (mw_oil_viscosity(&question->source.oil, 40, &v40) == MW_OK) {
+    if (question->one_unit &&
+        !oil_in_unit(&answer->state, question->unit, &answer->in_unit)) {
+        return problem_set(problem, OUTCOME_NO_ANSWER,
+                           "%.*s at %.6g C is outside the range of %s", QUOTED,
+                           question->source.name, question->temperature,
+                           mw_viscosity_unit_symbol(question->unit));
+    }
+    /* a standard that does not reach the oil is left out */
+    if (mw_oil_viscosity(oil, 40, &v40) == MW_OK) {
         mw_iso_vg(v40, &answer->iso_vg);
     }
+    if (oil->family == MW_MINERAL &&
+        mw_oil_viscosity(oil, 100, &v100) == MW_OK) {
+        mw_sae_j300(v100, &answer->sae_j300);
+    }
     return check_table(question, problem);
-}
-
-/* -- Text -------------------------------------------------------------- */
-
-static void print_points(const struct question *question)
-{
-    char viscosity[FIGURES_LENGTH];
-    const struct mw_oil *oil = &question->source.oil;
-    if (question->source.id) {
-        printf("%s, ", question->source.name);
-    }
-    printf("%s:", mw_family_name(oil->family));
-    for (size_t i = 0; i < oil->count; i++) {
-        printf("%s %s mm2/s at %.6g C", i ? "," : "",
-               as_given(oil->points[i].viscosity, viscosity),
-               oil->points[i].temperature);
-    }
-    printf("\n\n");
-}
-
-static void print_state(const struct question *question,
-                        const struct answer *answer)
-{
-    const struct mw_oil_state *state = &answer->state;
-    char text[FIGURES_LENGTH], density[FIGURES_LENGTH];
-    printf("  at %.6g C    %s mm2/s (cSt)\n", state->temperature,
-           figures(state->viscosity, 3, text));
-    if (isfinite(answer->low)) {
-        char high[FIGURES_LENGTH];
-        printf("             between %s and %s (k = 2)\n",
-               figures(answer->low, 3, text), figures(answer->high, 3, high));
-    }
-    printf("             %s mPa.s (cP), density %s g/ml\n",
-           figures(state->dynamic, 3, text),
-           figures(state->density, 3, density));
-    if (isfinite(answer->sus)) {
-        printf("             %s SUS\n", figures(answer->sus, 3, text));
-    }
-    printf("  factor     %s of the rating at %.6g C\n",
-           figures(state->factor, 3, text),
-           question->source.oil.points[0].temperature);
-    if (isfinite(state->slope)) {
-        printf("  slope      %.2f %% per degree\n", 100 * state->slope);
-    }
-    if (answer->iso_vg) {
-        printf("  ISO 3448   VG %d, by 40 C\n", answer->iso_vg);
-    }
-    printf("\n");
-}
-
-static void print_table(const struct question *question)
-{
-    char v[FIGURES_LENGTH], mu[FIGURES_LENGTH], factor[FIGURES_LENGTH];
-    if (question->table.rows == 0) {
-        return;
-    }
-    printf("  %8s %10s %10s %8s\n", "C", "mm2/s", "mPa.s", "factor");
-    for (unsigned row = 0; row < question->table.rows; row++) {
-        struct mw_oil_state state;
-        mw_oil_at(&question->source.oil, row_temperature(question, row),
-                  &state);
-        printf("  %8.6g %10s %10s %8s\n", state.temperature,
-               figures(state.viscosity, 3, v), figures(state.dynamic, 3, mu),
-               figures(state.factor, 3, factor));
-    }
-    printf("\n");
-}
-
-/* -- JSON -------------------------------------------------------------- */
-
-static json_t *json_state(const struct mw_oil_state *state, double sus)
-{
-    return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "temperature",
-                     json_number(state->temperature), "viscosity",
-                     json_number(state->viscosity), "dynamic_mpas",
-                     json_number(state->dynamic), "density",
-                     json_number(state->density), "sus", json_number(sus),
-                     "factor", json_number(state->factor), "percent_per_degree",
-                     json_number(100 * state->slope));
-}
-
-static json_t *json_at(const struct answer *answer)
-{
-    json_t *at = json_state(&answer->state, answer->sus);
-    json_object_set_new(at, "low", json_number(answer->low));
-    json_object_set_new(at, "high", json_number(answer->high));
-    return at;
-}
-
-static json_t *json_table(const struct question *question)
-{
-    json_t *table = json_array();
-    for (unsigned row = 0; row < question->table.rows; row++) {
-        struct mw_oil_state state;
-        double t = row_temperature(question, row), sus;
-        mw_oil_at(&question->source.oil, t, &state);
-        mw_sus(state.viscosity, t, &sus);
-        json_array_append_new(table, json_state(&state, sus));
-    }
-    return table;
-}
-
-static json_t *json_classes(const struct answer *answer)
-{
-    return answer->iso_vg
-               ? json_pack("[{s:s, s:i, s:i}]", "standard", "ISO 3448", "grade",
-                           answer->iso_vg, "temperature", 40)
-               : json_array();
-}
-
-static enum outcome print_as_json(const struct question *question,
-                                  const struct answer *answer,
-                                  struct problem *problem)
-{
-    return print_json(json_pack("{s:s, s:s, s:o, s:o, s:o, s:o, s:o}", "name",
-                                question->source.name, "family",
-                                mw_family_name(question->source.oil.family),
-                                "points", json_points(&question->source.oil),
-                                "at", json_at(answer), "table",
-                                json_table(question), "classes",
-                                json_classes(answer), "warnings",
-                                json_notes(answer->state.notes)),
-                      problem);
 }
 
 static enum outcome run(const struct command *command, int argc, char **argv,
                         struct problem *problem)
 {
     struct words words;
-    struct question question = {0};
-    struct answer answer = {0};
+    struct oil_question question = {0};
+    struct oil_answer answer = {0};
     if (options_read(command, options, argc, argv, &words, problem) !=
             OUTCOME_DONE ||
         words.helped) {
         return problem->outcome;
     }
-    if (read_question(&words, &question, problem) != OUTCOME_DONE ||
+    if (read_question(&words, &question, &answer.fit, problem) !=
+            OUTCOME_DONE ||
         solve(&question, &answer, problem) != OUTCOME_DONE) {
         return problem->outcome;
     }
     if (words.json) {
-        return print_as_json(&question, &answer, problem);
+        return oil_print_json(&question, &answer, problem);
     }
-    print_points(&question);
-    print_state(&question, &answer);
-    print_table(&question);
-    print_doubt(&answer.budget);
-    print_notes(answer.state.notes);
-    paragraph("%s", CAUTION_OIL);
+    oil_print(&question, &answer);
     return OUTCOME_DONE;
 }
 
@@ -294,7 +197,8 @@ const struct command command_oil = {
         "  midweight oil 450 --table 0C:40C:5         a table for the pit box\n"
         "  midweight oil 32@40C/5.4@100C --family mineral --at 20C\n"
         "  midweight oil 46@40C/VI150 --at 10C        by its viscosity index\n"
-        "  midweight oil 340mPa.s@20C --at 68F\n",
+        "  midweight oil 340mPa.s@20C --at 68F\n"
+        "  midweight oil 200SUS@100F --in mm2/s       one number alone\n",
     .arguments = "OIL",
     .notes = "\vAn OIL is 350, 350@40C, 32@40C/5.4@100C or 46@40C/VI150. One "
              "point is silicone at 25 C unless --family says otherwise. "

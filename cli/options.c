@@ -5,6 +5,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "help.h"
+
 /* what argp hands to the parsers below */
 struct reading {
     const struct command *command;
@@ -13,7 +15,7 @@ struct reading {
     struct problem *problem;
 };
 
-enum { KEY_HELP = 'h', KEY_JSON = 1000, KEY_STOCK };
+enum { KEY_HELP = 'h', KEY_OUTPUT = 'o', KEY_JSON = 1000, KEY_STOCK };
 
 /* A word such as -5C is a number, not options: each digit is an option that
  * nobody sees, with the rest of the word as its value. */
@@ -83,12 +85,15 @@ static error_t parse_common(int key, char *arg, struct argp_state *state)
     }
 }
 
-static bool takes_value(const struct reading *reading, const char *word)
+static bool wants_value(const struct reading *reading, const char *word)
 {
     for (const struct argp_option *option = reading->options; option->name;
          option++) {
         if (option->arg && strncmp(word, "--", 2) == 0 &&
             strncmp(word + 2, option->name, strlen(word + 2)) == 0) {
+            return true;
+        }
+        if (word[0] == '-' && word[1] == option->key && word[2] == '\0') {
             return true;
         }
     }
@@ -101,13 +106,31 @@ static void explain(const struct reading *reading,
 {
     const char *name = reading->command->name;
     const char *word = state->argv[state->next - 1];
-    if (takes_value(reading, word) && state->next == state->argc) {
+    if (wants_value(reading, word) && state->next == state->argc) {
         problem_set(reading->problem, OUTCOME_USAGE,
                     "%s needs a value; see midweight %s --help", word, name);
     }
     problem_set(reading->problem, OUTCOME_USAGE,
                 "unknown option \"%.60s\"; see midweight %s --help", word,
                 name);
+}
+
+/* of two values one would be lost without a word */
+static error_t take_value(const struct reading *reading, int key,
+                          const char *value)
+{
+    const char **place = &reading->words->value[key - OPTION_KEY];
+    const struct argp_option *option = reading->options;
+    while (option->key != key) {
+        option++;
+    }
+    if (*place && option->arg) {
+        problem_set(reading->problem, OUTCOME_USAGE,
+                    "--%s was given twice; give it once", option->name);
+        return EINVAL;
+    }
+    *place = value ? value : "";
+    return 0;
 }
 
 static error_t parse_own(int key, char *arg, struct argp_state *state)
@@ -119,27 +142,19 @@ static error_t parse_own(int key, char *arg, struct argp_state *state)
         return 0;
     case ARGP_KEY_ARG:
         return take_argument(reading, arg);
+    case KEY_OUTPUT:
+        reading->words->output = arg;
+        return 0;
     case ARGP_KEY_ERROR:
         if (!reading->words->helped) {
             explain(reading, state);
         }
         return 0;
     default:
-        if (key < OPTION_KEY || key >= OPTION_KEY + WORDS_OPTIONS) {
-            return ARGP_ERR_UNKNOWN;
-        }
-        reading->words->value[key - OPTION_KEY] = arg ? arg : "";
-        return 0;
+        return key >= OPTION_KEY && key < OPTION_KEY + WORDS_OPTIONS
+                   ? take_value(reading, key, arg)
+                   : ARGP_ERR_UNKNOWN;
     }
-}
-
-static void show_help(const struct command *command, const struct argp *argp)
-{
-    char name[64];
-    snprintf(name, sizeof name, "midweight %s", command->name);
-    printf("Examples:\n%s\n", command->examples);
-    argp_help(argp, stdout,
-              ARGP_HELP_USAGE | ARGP_HELP_LONG | ARGP_HELP_POST_DOC, name);
 }
 
 enum outcome options_read(const struct command *command,
@@ -150,12 +165,8 @@ enum outcome options_read(const struct command *command,
     const struct argp shared = {.options = common_options,
                                 .parser = parse_common};
     const struct argp_child children[] = {{.argp = &shared}, {0}};
-    /* glibc's argp leaks two bytes of help on a list that is there but empty */
-    const struct argp argp = {.options = options->name ? options : NULL,
-                              .parser = parse_own,
-                              .args_doc = command->arguments,
-                              .doc = command->notes,
-                              .children = children};
+    const struct argp argp = {
+        .options = options, .parser = parse_own, .children = children};
     struct reading reading = {command, options, words, problem};
     *words = (struct words){0};
     error_t error =
@@ -163,7 +174,7 @@ enum outcome options_read(const struct command *command,
                    ARGP_NO_ERRS | ARGP_NO_EXIT | ARGP_NO_HELP | ARGP_IN_ORDER,
                    NULL, &reading);
     if (words->helped) {
-        show_help(command, &argp);
+        help_print(command, options, common_options);
         return OUTCOME_DONE;
     }
     if (error == ENOMEM) {
@@ -184,9 +195,21 @@ const struct command *command_find(const struct command *const *commands,
     return NULL;
 }
 
+enum outcome command_run(const struct command *const *commands,
+                         const char *group, int argc, char **argv,
+                         struct problem *problem)
+{
+    const struct command *found = command_find(commands, argv[1]);
+    return found ? found->run(found, argc - 1, argv + 1, problem)
+                 : problem_set(problem, OUTCOME_USAGE,
+                               "unknown command \"%s %.60s\"; see midweight "
+                               "%s --help",
+                               group, argv[1], group);
+}
+
 void command_list(const struct command *const *commands)
 {
     for (; *commands; commands++) {
-        printf("  %-15s %s\n", (*commands)->name, (*commands)->summary);
+        printf("  %-18s %s\n", (*commands)->name, (*commands)->summary);
     }
 }

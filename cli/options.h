@@ -39,12 +39,19 @@ enum {
         .arg = (value_name), .doc = (text)                                     \
     }
 
+/** The option -o FILE, for words.output. */
+#define OPTION_OUTPUT(text)                                                    \
+    {                                                                          \
+        .name = "output", .key = 'o', .arg = "FILE", .doc = (text)             \
+    }
+
 /** A command line, taken apart but not yet understood. */
 struct words {
     const char *value[WORDS_OPTIONS]; /* NULL: not given; "" for a flag */
     const char *argument[WORDS_ARGUMENTS];
-    size_t count;      /* of arguments */
-    const char *stock; /* --stock, or NULL */
+    size_t count;       /* of arguments */
+    const char *stock;  /* --stock, or NULL */
+    const char *output; /* -o, or NULL */
     bool json;
     bool helped; /* help was asked for and has been shown */
 };
@@ -65,6 +72,15 @@ enum outcome options_read(const struct command *command,
 /** The command with a name, or NULL. */
 const struct command *command_find(const struct command *const *commands,
                                    const char *name);
+
+/**
+ * Run the sub-command that argv[1] names; OUTCOME_USAGE where there is none.
+ *
+ * Given: group  what the sub-commands belong to, such as "stock"
+ */
+enum outcome command_run(const struct command *const *commands,
+                         const char *group, int argc, char **argv,
+                         struct problem *problem);
 
 /** Print a line for each command of a list that NULL ends. */
 void command_list(const struct command *const *commands);

@@ -8,6 +8,7 @@
 #include <string.h>
 #include <sys/stat.h>
 
+#include "memory.h"
 #include "stock_schema.h"
 
 enum {
@@ -143,12 +144,19 @@ double column_number(sqlite3_stmt *statement, int column)
 
 void bind_text(sqlite3_stmt *statement, int parameter, const char *text)
 {
-    sqlite3_bind_text(statement, parameter, text, -1, SQLITE_TRANSIENT);
+    if (sqlite3_bind_text(statement, parameter, text, -1, SQLITE_TRANSIENT) ==
+        SQLITE_NOMEM) {
+        out_of_memory();
+    }
 }
 
 const char *column_text(sqlite3_stmt *statement, int column)
 {
     const unsigned char *text = sqlite3_column_text(statement, column);
+    if (!text &&
+        sqlite3_errcode(sqlite3_db_handle(statement)) == SQLITE_NOMEM) {
+        out_of_memory();
+    }
     return text ? (const char *)text : "";
 }
 
@@ -324,6 +332,19 @@ static enum outcome flush_answer(struct stock *stock)
     return OUTCOME_DONE;
 }
 
+/* A disk that fails near the end may have the change or not: the journal is
+ * deleted, but the folder cannot be synced. */
+static enum outcome commit(struct stock *stock)
+{
+    int result = sqlite3_exec(stock->db, "COMMIT", NULL, NULL, NULL);
+    if (result == SQLITE_IOERR) {
+        return FAIL("%s: %s; look with midweight stock list whether the "
+                    "change was kept",
+                    stock->path, sqlite3_errmsg(stock->db));
+    }
+    return result == SQLITE_OK ? OUTCOME_DONE : fail_by_sqlite(stock);
+}
+
 enum outcome stock_commit(struct stock *stock, const char *what)
 {
     if (stock->problem->outcome == OUTCOME_DONE && what &&
@@ -332,7 +353,7 @@ enum outcome stock_commit(struct stock *stock, const char *what)
     }
     if (stock->problem->outcome == OUTCOME_DONE &&
         flush_answer(stock) == OUTCOME_DONE) {
-        run_sql(stock, "COMMIT");
+        commit(stock);
     }
     return stock->problem->outcome;
 }

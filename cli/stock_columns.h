@@ -3,8 +3,9 @@
  * stock_columns - the columns of a table of bottles as CSV.
  *
  * A row is a bottle unless its kind says otherwise: a "reading" of a bottle, a
- * "mix" that a bottle is, a "part" of a mix, or a bottle that is "gone" but
- * stands in a recipe. A table by hand needs name and viscosity only.
+ * "mix" that a bottle is, a "part" of a mix, a bottle that is "gone" but stands
+ * in a recipe, or a "cup" of one's own. A table by hand needs name and
+ * viscosity only.
  */
 #ifndef CLI_STOCK_COLUMNS_H
 #define CLI_STOCK_COLUMNS_H
@@ -21,10 +22,12 @@
     X(DROP, "drop_ml")                                                         \
     X(NOTE, "note")                                                            \
     X(DATE, "date")                                                            \
-    X(UNCERTAINTY, "uncertainty_percent") /* of a reading, standard */         \
+    X(UNCERTAINTY, "uncertainty_percent") /* of reading or cup, standard */    \
     X(METHOD, "method")                                                        \
     X(PARENT, "parent") /* of a part */                                        \
-    X(VOLUME, "volume_ml")
+    X(VOLUME, "volume_ml")                                                     \
+    X(CUP_A, "cup_a") /* mm2/s2 */                                             \
+    X(CUP_B, "cup_b") /* mm2 */
 
 enum stock_column {
 #define STOCK_COLUMN_ENUM(name, title) COLUMN_##name,

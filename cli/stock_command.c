@@ -43,7 +43,6 @@ static enum outcome show_help(void)
 static enum outcome run(const struct command *command, int argc, char **argv,
                         struct problem *problem)
 {
-    (void)command;
     if (argc > 1 &&
         (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0)) {
         return show_help();
@@ -51,14 +50,7 @@ static enum outcome run(const struct command *command, int argc, char **argv,
     if (argc < 2 || argv[1][0] == '-') {
         return command_stock_list.run(&command_stock_list, argc, argv, problem);
     }
-    const struct command *found = command_find(commands, argv[1]);
-    if (!found) {
-        return problem_set(problem, OUTCOME_USAGE,
-                           "unknown command \"stock %.60s\"; see midweight "
-                           "stock --help",
-                           argv[1]);
-    }
-    return found->run(found, argc - 1, argv + 1, problem);
+    return command_run(commands, command->name, argc, argv, problem);
 }
 
 const struct command command_stock = {

@@ -3,7 +3,6 @@
 #ifndef CLI_STOCK_COMMANDS_H
 #define CLI_STOCK_COMMANDS_H
 
-#include "bottles.h"
 #include "options.h"
 
 extern const struct command command_stock_add;
@@ -16,8 +15,5 @@ extern const struct command command_stock_plan;
 extern const struct command command_stock_undo;
 extern const struct command command_stock_import;
 extern const struct command command_stock_export;
-
-/** Warn of a label or a reading that disagrees with the rest of a bottle. */
-void print_odd(const struct bottle *bottle);
 
 #endif

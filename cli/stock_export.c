@@ -6,6 +6,7 @@
 #include "bottles.h"
 #include "csv_text.h"
 #include "number.h"
+#include "own_cups.h"
 #include "recipes.h"
 #include "stock_columns.h"
 #include "stock_commands.h"
@@ -108,21 +109,46 @@ static void export_recipe(const struct recipe *recipe)
     }
 }
 
-static enum outcome export_all(struct stock *stock)
+static void export_cup(const struct own_cup *cup, void *context)
 {
-    struct bottles bottles;
+    struct row row;
+    (void)context;
+    start_row(&row, "cup", cup->name);
+    set_number(&row, COLUMN_CUP_A, cup->a);
+    set_number(&row, COLUMN_CUP_B, cup->b);
+    row.fields[COLUMN_UNCERTAINTY] =
+        exact_percent(cup->uncertainty, row.numbers[COLUMN_UNCERTAINTY]);
+    row.fields[COLUMN_DATE] = cup->made;
+    csv_row(stdout, row.fields);
+}
+
+static void export_bottles(const struct bottles *bottles)
+{
     csv_row(stdout, titles);
-    bottles_load_all(stock, &bottles);
-    for (size_t i = 0; i < bottles.count; i++) {
-        export_bottle(&bottles.list[i], bottles.list[i].gone);
-        export_readings(&bottles.list[i]);
+    for (size_t i = 0; i < bottles->count; i++) {
+        export_bottle(&bottles->list[i], bottles->list[i].gone);
+        export_readings(&bottles->list[i]);
     }
-    for (size_t i = 0; i < bottles.count; i++) {
+}
+
+static void export_recipes(struct stock *stock, const struct bottles *bottles)
+{
+    for (size_t i = 0; i < bottles->count; i++) {
         struct recipe recipe;
-        if (recipe_load(stock, bottles.list[i].id, &recipe) == OUTCOME_DONE) {
+        if (recipe_load(stock, bottles->list[i].id, &recipe) == OUTCOME_DONE) {
             export_recipe(&recipe);
         }
         recipe_free(&recipe);
+    }
+}
+
+static enum outcome export_all(struct stock *stock)
+{
+    struct bottles bottles;
+    if (bottles_load_all(stock, &bottles) == OUTCOME_DONE) {
+        export_bottles(&bottles);
+        export_recipes(stock, &bottles);
+        own_cups_each(stock, export_cup, NULL);
     }
     bottles_free(&bottles);
     return stock->problem->outcome;

@@ -11,6 +11,7 @@
 #include "literal.h"
 #include "memory.h"
 #include "number.h"
+#include "own_cups.h"
 #include "quantity.h"
 #include "recipes.h"
 #include "report.h"
@@ -247,6 +248,26 @@ static enum outcome take_part(struct importing *importing,
                         importing->fields[COLUMN_NAME]);
 }
 
+static enum outcome take_cup(struct importing *importing,
+                             struct problem *problem)
+{
+    struct own_cup cup = {.name = (char *)field(importing, COLUMN_NAME)};
+    if (check_name(cup.name, problem) != OUTCOME_DONE ||
+        parse_number(field(importing, COLUMN_CUP_A), &cup.a, problem) !=
+            OUTCOME_DONE ||
+        parse_number(field(importing, COLUMN_CUP_B), &cup.b, problem) !=
+            OUTCOME_DONE ||
+        parse_percent(field(importing, COLUMN_UNCERTAINTY), &cup.uncertainty,
+                      problem) != OUTCOME_DONE ||
+        read_date(importing, cup.made, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    importing->column = COLUMN_NAME;
+    return own_cup_exists(importing->stock, cup.name)
+               ? REFUSE("there is a cup \"%.*s\" already", QUOTED, cup.name)
+               : own_cup_store(importing->stock, &cup);
+}
+
 static enum outcome take_kind(struct importing *importing,
                               struct problem *problem)
 {
@@ -256,7 +277,8 @@ static enum outcome take_kind(struct importing *importing,
                              struct problem *problem);
     } kinds[] = {{"", take_bottle},     {"bottle", take_bottle},
                  {"gone", take_bottle}, {"reading", take_reading},
-                 {"mix", take_mix},     {"part", take_part}};
+                 {"mix", take_mix},     {"part", take_part},
+                 {"cup", take_cup}};
     const char *kind = field(importing, COLUMN_KIND);
     for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
         if (strcasecmp(kind, kinds[i].kind) == 0) {
@@ -264,7 +286,7 @@ static enum outcome take_kind(struct importing *importing,
         }
     }
     return REFUSE("\"%.*s\" is no kind of row; write bottle, reading, mix, "
-                  "part or gone",
+                  "part, gone or cup",
                   QUOTED, kind);
 }
 

@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+#include "bottle_reading.h"
 #include "bottles.h"
 #include "csv_text.h"
 #include "memory.h"

@@ -69,9 +69,11 @@ static enum outcome run(const struct command *command, int argc, char **argv,
                   "does it.");
     }
     stock_close(&stock);
-    return words.json
-               ? print_json(json_pack("{s:o}", "mixes", log.list), problem)
-               : problem->outcome;
+    if (words.json && problem->outcome == OUTCOME_DONE) {
+        print_json(json_pack("{s:O}", "mixes", log.list), problem);
+    }
+    json_decref(log.list);
+    return problem->outcome;
 }
 
 const struct command command_stock_log = {

@@ -62,11 +62,22 @@ const char *const stock_migrations[] = {
     " what TEXT NOT NULL,"
     " changeset BLOB NOT NULL" /* SQLite session extension */
     ") STRICT;",
+
+    /* 2: cups of one's own, v = a t - b/t; standard uncertainty, a fraction */
+    "CREATE TABLE cup("
+    " id INTEGER PRIMARY KEY,"
+    " name TEXT NOT NULL COLLATE NOCASE UNIQUE"
+    " CHECK(length(name) BETWEEN 1 AND 200),"
+    " a REAL NOT NULL CHECK(a > 0),"  /* mm2/s2 */
+    " b REAL NOT NULL CHECK(b >= 0)," /* mm2 */
+    " uncertainty REAL NOT NULL CHECK(uncertainty > 0 AND uncertainty < 1),"
+    " made TEXT NOT NULL CHECK(made LIKE '____-__-__')"
+    ") STRICT;",
     NULL,
 };
 
-const char *const stock_data_tables[] = {"bottle", "label", "reading",
-                                         "mix",    "part",  NULL};
+const char *const stock_data_tables[] = {"bottle", "label", "reading", "mix",
+                                         "part",   "cup",   NULL};
 
 int stock_version(void)
 {

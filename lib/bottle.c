@@ -12,11 +12,6 @@ struct items {
     double u[MW_POINTS_MAX + MW_READINGS_MAX]; /* of ln v */
 };
 
-double mw_usual_tolerance(double v)
-{
-    return v <= 1000 ? 0.05 : 0.10;
-}
-
 double mw_tolerance_of(double u)
 {
     return fmin(fmax(u * sqrt(3), 0.001), 0.999);

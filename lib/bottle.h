@@ -13,6 +13,7 @@
 #include <stddef.h>
 
 #include "oil.h"
+#include "outlier.h"
 #include "readings.h"
 #include "status.h"
 
@@ -28,7 +29,6 @@ extern "C" {
 
 enum {
     MW_READINGS_MAX = 24,          /* of one bottle; our own limit */
-    MW_NOTHING_ODD = -1,           /* of mw_bottle.odd: all agree */
     MW_LABEL_ODD = MW_READINGS_MAX /* the label is what disagrees */
 };
 
@@ -50,14 +50,6 @@ struct mw_bottle {
                            what lies furthest from the rest, if over
                            MW_COVERAGE standard uncertainties */
 };
-
-/**
- * The label's tolerance as it is usual.
- *
- * Given:     v       mm2/s on the label
- * Returned:  a fraction: 0.05 up to 1000 mm2/s, 0.10 above (from memory)
- */
-MW_API double mw_usual_tolerance(double v);
 
 /**
  * The tolerance of a label that is known to a standard uncertainty: the inverse

@@ -211,6 +211,27 @@ enum mw_status mw_cup_calibrate(const struct mw_cup_run *runs, size_t n,
     return status == MW_OK ? made : status;
 }
 
+enum mw_status mw_cup_own_law(const double *known, size_t n, double residual,
+                              double *law)
+{
+    double sum = 0;
+    *law = NAN;
+    if (n < 1 || n > MW_CUP_RUNS_MAX) {
+        return MW_ERR_READINGS;
+    }
+    for (size_t i = 0; i < n; i++) {
+        if (!(known[i] >= 0 && isfinite(known[i]))) {
+            return MW_ERR_UNCERTAINTY;
+        }
+        sum += gsl_pow_2(known[i]);
+    }
+    if (!(residual >= 0 && isfinite(residual))) {
+        return MW_ERR_UNCERTAINTY;
+    }
+    *law = hypot(sqrt(sum / (double)n), residual);
+    return MW_OK;
+}
+
 enum mw_status mw_cup_budget(const struct mw_cup *cup, double time,
                              const struct mw_cup_uncertainty *u,
                              struct mw_budget *budget)

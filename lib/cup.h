@@ -150,6 +150,22 @@ MW_API enum mw_status mw_cup_calibrate(const struct mw_cup_run *runs, size_t n,
                                        unsigned *notes);
 
 /**
+ * How well the formula of a calibrated own cup is known: the uncertainty of the
+ * known oils (root mean square) and the residual, in quadrature.
+ *
+ * Given:     known   n standard uncertainties of ln v, of the known oils
+ *            n       1 to MW_CUP_RUNS_MAX
+ *            residual  from mw_cup_calibrate()
+ * Returned:  law     standard, of ln v
+ * Failures:  MW_ERR_READINGS  no oil, or too many
+ *            MW_ERR_UNCERTAINTY  one is negative or no number
+ * Notes:     several labels may be off together, so that their mean is taken to
+ *            be no better than one of them
+ */
+MW_API enum mw_status mw_cup_own_law(const double *known, size_t n,
+                                     double residual, double *law);
+
+/**
  * Add what a cup's reading depends on to a budget.
  *
  * Given:     cup, time  as for mw_cup_viscosity()

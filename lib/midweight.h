@@ -20,6 +20,8 @@
 
 #include "against.h"
 #include "ball.h"
+#include "ball_choice.h"
+#include "bench.h"
 #include "blend.h"
 #include "bottle.h"
 #include "bubble.h"
@@ -33,6 +35,7 @@
 #include "learn.h"
 #include "mixture.h"
 #include "oil.h"
+#include "outlier.h"
 #include "plan.h"
 #include "readings.h"
 #include "recipe.h"

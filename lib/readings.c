@@ -26,11 +26,11 @@ static bool are_times(const double *times, size_t n)
     return true;
 }
 
-/* by which Student's t for n readings exceeds the normal k */
-static double widening(size_t n)
+/* by which Student's t exceeds the normal k */
+static double widening(double freedom)
 {
     double below = gsl_cdf_ugaussian_P(MW_COVERAGE);
-    return gsl_cdf_tdist_Pinv(below, (double)(n - 1)) / MW_COVERAGE;
+    return gsl_cdf_tdist_Pinv(below, freedom) / MW_COVERAGE;
 }
 
 enum mw_status mw_scatter_of(const double *times, size_t n,
@@ -42,7 +42,27 @@ enum mw_status mw_scatter_of(const double *times, size_t n,
     }
     scatter->mean = gsl_stats_mean(times, 1, n);
     scatter->deviation = gsl_stats_sd_m(times, 1, n, scatter->mean);
-    scatter->uncertainty = scatter->deviation / sqrt((double)n) * widening(n);
+    scatter->uncertainty =
+        scatter->deviation / sqrt((double)n) * widening((double)(n - 1));
+    return MW_OK;
+}
+
+enum mw_status mw_hand_time(const double *times, size_t n, double *mean,
+                            double *u)
+{
+    *mean = *u = NAN;
+    if (n < 1 || !are_times(times, n)) {
+        return MW_ERR_READINGS;
+    }
+    *mean = gsl_stats_mean(times, 1, n);
+    *u = MW_THUMB;
+    if (n > 1) {
+        double freedom = MW_THUMB_FREEDOM + (double)(n - 1);
+        double squares = gsl_stats_tss_m(times, 1, n, *mean);
+        double variance =
+            (MW_THUMB_FREEDOM * gsl_pow_2(MW_THUMB) + squares) / freedom;
+        *u = sqrt(variance / (double)n) * widening(freedom);
+    }
     return MW_OK;
 }
 
@@ -101,11 +121,16 @@ enum mw_status mw_pool(const struct mw_estimate *estimates, size_t n,
     return MW_OK;
 }
 
+double mw_usual_tolerance(double v)
+{
+    return v <= LABEL_STEP ? LABEL_THIN : LABEL_THICK;
+}
+
 enum mw_status mw_label_uncertainty(double v, double *u)
 {
     *u = NAN;
     if (!mw_viscosity_in_range(v)) {
         return MW_ERR_VISCOSITY;
     }
-    return mw_rectangular(v <= LABEL_STEP ? LABEL_THIN : LABEL_THICK, u);
+    return mw_rectangular(mw_usual_tolerance(v), u);
 }

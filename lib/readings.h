@@ -25,6 +25,10 @@ extern "C" {
 #define MW_ESTIMATE_MIN 1e-9
 #define MW_ESTIMATE_MAX 10.0
 
+/* degrees of freedom of MW_THUMB: it is good to about a third (GUM G.4.2, from
+ * memory); our own choice */
+#define MW_THUMB_FREEDOM 4.0
+
 /** What repeated times say. */
 struct mw_scatter {
     double mean;        /* s */
@@ -66,6 +70,26 @@ MW_API enum mw_status mw_scatter_of(const double *times, size_t n,
                                     struct mw_scatter *scatter);
 
 /**
+ * One time or several, taken by hand, as one.
+ *
+ * Given:     times   s, each above zero
+ *            n       1 or more
+ * Returned:  mean    s
+ *            u       s: standard uncertainty of the mean; MW_THUMB for one
+ * Failures:  MW_ERR_READINGS  no time, or one that is none
+ * Notes:     A few times alone tell little of their scatter (two of them would
+ *            be widened seven times by mw_scatter_of()), but what a thumb does
+ *            is known beforehand. It counts like MW_THUMB_FREEDOM times more:
+ *            the variance of a single time is
+ *            (f MW_THUMB^2 + (n - 1) s^2)/(f + n - 1), and the mean is widened
+ *            as in mw_scatter_of() for f + n - 1 degrees of freedom.
+ * Reference: GUM 4.2, G.3 and G.4.2 (from memory): the pooled variance of a
+ *            known and a new estimate
+ */
+MW_API enum mw_status mw_hand_time(const double *times, size_t n, double *mean,
+                                   double *u);
+
+/**
  * The weighted mean of several estimates, taken in ln v, each weighing
  * 1/uncertainty^2.
  *
@@ -83,13 +107,22 @@ MW_API enum mw_status mw_pool(const struct mw_estimate *estimates, size_t n,
                               struct mw_pooled *pooled);
 
 /**
- * How well a bottle's label is known: +-5 % up to 1000 mm2/s, +-10 % above,
- * anywhere between these limits.
+ * The tolerance that is usual for a bottle's label.
+ *
+ * Given:     v       mm2/s on the label
+ * Returned:  a fraction with rectangular limits: 0.05 up to 1000 mm2/s, 0.10
+ *            above and for NaN
+ * Reference: tolerances usual on silicone oil, from memory
+ */
+MW_API double mw_usual_tolerance(double v);
+
+/**
+ * How well a bottle's label is known: to mw_usual_tolerance(), anywhere between
+ * its limits.
  *
  * Given:     v       mm2/s, from the label
  * Returned:  u       standard, of ln v
  * Failures:  MW_ERR_VISCOSITY
- * Reference: tolerances usual on silicone oil, from memory
  */
 MW_API enum mw_status mw_label_uncertainty(double v, double *u);
 

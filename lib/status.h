@@ -65,6 +65,7 @@ extern "C" {
                           "that do not give them")                             \
     X(MW_ERR_TUBE, "a ball wider than 0.8 of the tube")                        \
     X(MW_ERR_BALL, "a ball not denser than the oil, or over 23 g/ml")          \
+    X(MW_ERR_CHOICE, "no ball that falls at a pace to be timed")               \
     X(MW_ERR_GRAVITY, "gravity outside 9.76 to 9.84 m/s2")                     \
     X(MW_ERR_REYNOLDS, "a ball so fast that its Reynolds number is over 800")
 

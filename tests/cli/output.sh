@@ -19,6 +19,8 @@ holds() {
 
 for arguments in "mix 350 500 --target 420" "mix 350 500 --target 420 --json" \
     "hold 450 --from 25C --to 12C" "settle 450 --depth 20mm --json" \
+    "measure against 350 18.0s 21.4s" "measure cup --list" "measure --help" \
+    "measure cup --help" \
     "oil 450 --at 12C" "oil 450 --json" "--help" "mix --help" "--version"; do
     # shellcheck disable=SC2086 # words are meant
     message=$("$program" $arguments 2>&1 >/dev/full)

@@ -22,9 +22,11 @@ holds() {
     fi
 }
 
-# hold OIL...: the answer, from 25 to 12 C, with the stock
+# hold OIL...: the answer, from 25 to 12 C where nothing else is said, with the
+# stock
 hold() {
-    "$program" hold --stock "$stock" --from 25C --to 12C "$@" 2>&1
+    case $* in *--from*) ;; *) set -- "$@" --from 25C --to 12C ;; esac
+    "$program" hold --stock "$stock" "$@" 2>&1
 }
 
 # pour FIELD OIL...: what is said of the bottle

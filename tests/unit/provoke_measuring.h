@@ -80,6 +80,15 @@ PROVOKE(MW_ERR_BALL)
     return fallen(run);
 }
 
+PROVOKE(MW_ERR_CHOICE)
+{
+    struct mw_ball_run run = good_fall();
+    struct mw_ball_choice choices[MW_CHOICES_MAX];
+    size_t count = 2385;
+    enum mw_status status = mw_ball_choose(&run, 0.2385, choices, &count);
+    return (struct outcome){status, count == 0 ? NAN : (double)count};
+}
+
 PROVOKE(MW_ERR_GRAVITY)
 {
     struct mw_ball_run run = good_fall();

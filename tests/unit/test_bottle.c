@@ -177,13 +177,6 @@ static void readings_without_the_label(void **state)
     assert_true(isnan(measured.uncertainty));
 }
 
-static void usual_tolerances(void **state)
-{
-    (void)state;
-    assert_near(mw_usual_tolerance(1000), 0.05, 0);
-    assert_near(mw_usual_tolerance(1001), 0.10, 0);
-}
-
 static void a_tolerance_there_and_back(void **state)
 {
     (void)state;
@@ -206,7 +199,6 @@ int main(void)
         cmocka_unit_test(label_with_a_line_keeps_its_slope),
         cmocka_unit_test(failures),
         cmocka_unit_test(readings_without_the_label),
-        cmocka_unit_test(usual_tolerances),
         cmocka_unit_test(a_tolerance_there_and_back),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -120,6 +120,24 @@ static void bad_calibrations_are_refused(void **state)
     assert_no_calibration(no_cup, 3, MW_ERR_CALIBRATION);
 }
 
+static void the_formula_is_as_good_as_the_known_oils(void **state)
+{
+    (void)state;
+    const double known[] = {0.0289, 0.0123}, bad[] = {0.0289, NAN};
+    double law;
+    assert_int_equal(mw_cup_own_law(known, 2, 0, &law), MW_OK);
+    assert_close(law, sqrt((0.0289 * 0.0289 + 0.0123 * 0.0123) / 2), 1e-15);
+    assert_int_equal(mw_cup_own_law(known, 1, 0.0385, &law), MW_OK);
+    assert_close(law, hypot(0.0289, 0.0385), 1e-15);
+    assert_int_equal(mw_cup_own_law(known, 0, 0, &law), MW_ERR_READINGS);
+    assert_true(isnan(law));
+    assert_int_equal(mw_cup_own_law(known, MW_CUP_RUNS_MAX + 1, 0, &law),
+                     MW_ERR_READINGS);
+    assert_int_equal(mw_cup_own_law(bad, 2, 0, &law), MW_ERR_UNCERTAINTY);
+    assert_int_equal(mw_cup_own_law(known, 2, -0.01, &law), MW_ERR_UNCERTAINTY);
+    assert_true(isnan(law));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -127,6 +145,7 @@ int main(void)
         cmocka_unit_test(a_calibration_has_the_least_relative_errors),
         cmocka_unit_test(oils_without_a_jet_give_v_equal_a_t),
         cmocka_unit_test(bad_calibrations_are_refused),
+        cmocka_unit_test(the_formula_is_as_good_as_the_known_oils),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

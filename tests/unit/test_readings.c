@@ -60,6 +60,66 @@ static void the_band_of_three_times_holds(void **state)
     assert_close((double)inside / RUNS, 0.9545, 0.002);
 }
 
+static void one_time_is_as_good_as_the_thumb(void **state)
+{
+    (void)state;
+    const double time = 23.85, bad[] = {0, -2.385, NAN, INFINITY};
+    double mean, u;
+    assert_int_equal(mw_hand_time(&time, 1, &mean, &u), MW_OK);
+    assert_true(mean == 23.85 && u == MW_THUMB);
+    for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
+        const double times[] = {23.85, bad[i]};
+        assert_int_equal(mw_hand_time(&bad[i], 1, &mean, &u), MW_ERR_READINGS);
+        assert_true(isnan(mean) && isnan(u));
+        assert_int_equal(mw_hand_time(times, 2, &mean, &u), MW_ERR_READINGS);
+        assert_true(isnan(mean) && isnan(u));
+    }
+    assert_int_equal(mw_hand_time(&time, 0, &mean, &u), MW_ERR_READINGS);
+}
+
+/* a second time does not make the first worse, unless they are far apart */
+static void more_times_are_better(void **state)
+{
+    (void)state;
+    const double near[] = {31.2, 30.9, 31.3, 30.8}, far[] = {60, 64};
+    double mean, u, last = MW_THUMB;
+    for (size_t n = 2; n <= 4; n++) {
+        assert_int_equal(mw_hand_time(near, n, &mean, &u), MW_OK);
+        assert_true(u < last);
+        last = u;
+    }
+    assert_int_equal(mw_hand_time(far, 2, &mean, &u), MW_OK);
+    assert_close(mean, 62, 1e-13);
+    /* (4 x 0.2^2 + 2^2 + 2^2)/5, t of GUM table G.2 for 5 degrees: 2.65 */
+    assert_close(u, sqrt(8.16 / 5 / 2) * 2.65 / 2, 0.002);
+}
+
+/* what the widening is for: thumbs differ, as MW_THUMB_FREEDOM has it, and the
+ * mean +-2 u holds the truth 95.45 times in 100 */
+static void the_band_of_a_hand_holds(void **state)
+{
+    (void)state;
+    enum { RUNS = 200000 };
+    gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
+    gsl_rng_set(rng, 20241);
+    for (size_t n = 2; n <= 5; n += 3) {
+        int inside = 0;
+        for (int i = 0; i < RUNS; i++) {
+            double times[5], mean, u;
+            double thumb =
+                MW_THUMB *
+                sqrt(MW_THUMB_FREEDOM / gsl_ran_chisq(rng, MW_THUMB_FREEDOM));
+            for (size_t j = 0; j < n; j++) {
+                times[j] = 64.5 + gsl_ran_gaussian(rng, thumb);
+            }
+            mw_hand_time(times, n, &mean, &u);
+            inside += fabs(mean - 64.5) <= 2 * u;
+        }
+        assert_close((double)inside / RUNS, 0.9545, 0.002);
+    }
+    gsl_rng_free(rng);
+}
+
 static void equal_times_do_not_scatter(void **state)
 {
     (void)state;
@@ -190,6 +250,8 @@ static void a_label_is_known_within_its_tolerance(void **state)
     assert_close(u, 0.10 / sqrt(3), 1e-16);
     assert_int_equal(mw_label_uncertainty(NAN, &u), MW_ERR_VISCOSITY);
     assert_true(isnan(u));
+    assert_true(mw_usual_tolerance(1000) == 0.05);
+    assert_true(mw_usual_tolerance(1000.1) == 0.10);
 }
 
 int main(void)
@@ -198,6 +260,9 @@ int main(void)
         cmocka_unit_test(times_scatter_about_their_mean),
         cmocka_unit_test(few_times_are_widened),
         cmocka_unit_test(the_band_of_three_times_holds),
+        cmocka_unit_test(one_time_is_as_good_as_the_thumb),
+        cmocka_unit_test(more_times_are_better),
+        cmocka_unit_test(the_band_of_a_hand_holds),
         cmocka_unit_test(equal_times_do_not_scatter),
         cmocka_unit_test(bad_times_are_refused),
         cmocka_unit_test(estimates_weigh_by_their_uncertainty),

@@ -1,0 +1,48 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+# Cups of one's own in the stock: import, export, undo, and a table that was
+# written before there were any. Prints TAP.
+. "$(dirname "$0")/tap.sh"
+
+stock() {
+    "$program" stock "$@" 2>&1
+}
+
+cups() {
+    stock export | grep -c '^"cup"'
+}
+
+take() {
+    printf 'kind,name,viscosity,cup_a,cup_b,uncertainty_percent,date\n%s\n' \
+        "$1" | stock import -
+}
+
+take 'cup,Cap,,4.512345678,320,3.1,2026-10-03' >/dev/null
+row='"cup","Cap","","","","","","","","","2026-10-03","3.1","","","","4.512345678","320"'
+holds "what was imported is exported" has "$(stock export)" "$row"
+stock export >"$folder/out.csv"
+MIDWEIGHT_STOCK=$folder/other.db stock import "$folder/out.csv" >/dev/null
+holds "and there and back is the same" test \
+    "$(MIDWEIGHT_STOCK=$folder/other.db stock export)" = "$(stock export)"
+holds "a cup is taken once" has "$(take 'cup,cap,,4.5,320,3,')" \
+    'there is a cup "cap" already'
+holds "no cup has these constants" has "$(take 'cup,Lid,,-4.5,320,3,')" \
+    "cup constants that no cup has"
+holds "no cup is exact" has "$(take 'cup,Lid,,4.5,320,0,')" "no cup is exact"
+holds "what was refused is not there" test "$(cups)" -eq 1
+stock undo >/dev/null
+holds "undo takes a cup back" test "$(cups)" -eq 0
+
+# as the first version of the table left it
+stock add Elm 350 >/dev/null
+sqlite3 "$MIDWEIGHT_STOCK" 'DROP TABLE cup; PRAGMA user_version = 1'
+holds "an older table is read" has "$(stock list)" Elm
+holds "and brought up to date" test \
+    "$(sqlite3 "$MIDWEIGHT_STOCK" 'PRAGMA user_version')" -eq 2
+sqlite3 "$MIDWEIGHT_STOCK" 'DROP TABLE cup; PRAGMA user_version = 1'
+take 'cup,Cap,,4.5,320,3,' >/dev/null
+holds "an older table is written" test "$(cups)" -eq 1
+holds "and keeps its bottles" has "$(stock list)" Elm
+holds "and its changes can be taken back" has "$(stock undo; stock undo)" \
+    "Taken back: add Elm"
+plan
