@@ -9,7 +9,7 @@ cd "$(dirname "$0")/.."
 
 # shellcheck disable=SC2086 # a list of packages is meant
 need $build_packages libcmocka-dev python3 python3-mpmath units \
-    locales jq sqlite3 clang-format poppler-utils
+    locales jq sqlite3 clang-format poppler-utils clang-tidy cppcheck
 
 logs=
 passed=0
@@ -60,6 +60,12 @@ LC_ALL=C.UTF-8 tests build-sanitized sanitized
 # shellcheck disable=SC2046 # a list of files is meant
 check "the style of the C files (clang-format)" \
     clang-format --dry-run -Werror $(find lib cli tests -name '*.[ch]')
+check "what gcc finds by reading (-fanalyzer)" \
+    sh tests/analysis.sh build-analyzed gcc
+for checker in clang-tidy cppcheck; do
+    check "what $checker finds by reading" \
+        sh tests/analysis.sh build-tests $checker
+done
 check "nothing but what belongs at the top level" sh tests/top_level.sh
 
 echo "$passed passed, $failed failed"
