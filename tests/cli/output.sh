@@ -37,4 +37,21 @@ share=$("$program" mix 350 500 --target 420 --json | jq -r '.parts[1].share')
 holds "jq reads the share" test "${share#0.50063}" != "$share"
 quiet=$({ "$program" oil 350 --table 0:40:0.05 | head -n 1 >/dev/null; } 2>&1)
 holds "a closed pipe is no complaint" test -z "$quiet"
+
+# There is no colour, whatever is asked for; script(1) gives it a terminal.
+plain() {
+    script -qec "$program $1" /dev/null </dev/null >"$folder/seen"
+    [ -s "$folder/seen" ] && ! grep -q "$(printf '\033')" "$folder/seen"
+}
+folder=$(mktemp -d) || exit 1
+trap 'rm -rf "$folder"' EXIT
+for arguments in "mix 350 500 --target 420" "oil 450 --at 12C --json" \
+    "mix 350 --target 420" "mix --help" "--help" "--nonsense"; do
+    for wish in TERM=xterm-256color NO_COLOR=1 CLICOLOR_FORCE=1 TERM=dumb; do
+        export "$wish"
+        holds "no escape byte on a terminal with $wish, $arguments" \
+            plain "$arguments"
+        unset NO_COLOR CLICOLOR_FORCE
+    done
+done
 echo "1..$number"

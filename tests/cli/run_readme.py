@@ -5,7 +5,8 @@
 Every line "$ midweight ..." inside a fenced block is run, and must print just
 what follows it, up to the next "$ " or the end of the block. They run in order
 in the folder above the documents', and each document starts with an empty
-stock.
+stock. A line "    midweight ..." outside of these blocks must succeed; it has the
+stock that the blocks have made, and a folder of its own to write to.
 """
 import os
 import re
@@ -33,15 +34,33 @@ def examples(path):
             expected.append(line)
 
 
-def run(program, command, folder):
-    root = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..")
+def bare_commands(path):
+    """Yield (line number, command) of those without their output."""
+    with open(path, encoding="utf-8") as file:
+        for number, line in enumerate(file, 1):
+            if line.startswith("    midweight "):
+                yield number, line.strip()
+
+
+def call(program, command, folder, place):
+    """Run a command with the stock of a folder, from a place."""
     environment = dict(os.environ, XDG_DATA_HOME=folder, HOME="/nonexistent")
     environment.pop("MIDWEIGHT_STOCK", None)
     words = shlex.split(re.sub(r"\s+#.*", "", command))[1:]
-    result = subprocess.run([program] + words, capture_output=True,
-                            encoding="utf-8", check=False, timeout=60,
-                            cwd=root, env=environment)
-    return (result.stdout + result.stderr).strip("\n")
+    return subprocess.run([program] + words, capture_output=True,
+                          encoding="utf-8", check=False, timeout=60,
+                          cwd=place, env=environment)
+
+
+def checks(program, path, folder):
+    """Yield (line number, what was found, what was expected)."""
+    root = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..")
+    for number, command, expected in examples(path):
+        result = call(program, command, folder, root)
+        yield number, (result.stdout + result.stderr).strip("\n"), expected
+    for number, command in bare_commands(path):
+        result = call(program, command, folder, folder)
+        yield number, f"exit {result.returncode} {result.stderr}", "exit 0 "
 
 
 def main():
@@ -50,9 +69,8 @@ def main():
     count = bad = 0
     for path in paths:
         with tempfile.TemporaryDirectory() as folder:
-            for number, command, expected in examples(path):
+            for number, found, expected in checks(program, path, folder):
                 count += 1
-                found = run(program, command, folder)
                 good = found == expected
                 bad += not good
                 print(f"{'ok' if good else 'not ok'} {count} - {path}:{number}")

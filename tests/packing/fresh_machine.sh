@@ -1,0 +1,39 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+# Both commands of the README on a machine that has nothing: a bare Debian 12 in
+# a folder, from the mirror that this machine itself takes its packages from.
+# What is committed is what is tried. Needs root, debootstrap and git.
+set -eu
+cd "$(dirname "$0")/../.."
+suite=bookworm
+[ "$(id -u)" -eq 0 ] || { echo "only root can make a machine" >&2 && exit 1; }
+
+# shellcheck disable=SC2016 # the names are apt-get's
+mirror=$(apt-get indextargets --format '$(CODENAME) $(REPO_URI)' \
+    'Created-By: Packages' | sed -n "s/^$suite //p" | head -n 1)
+machine=$(mktemp -d)
+# what is mounted below is gone with its name space by then
+trap 'rm -rf --one-file-system "$machine"' EXIT
+
+debootstrap --variant=minbase "$suite" "$machine" "$mirror"
+rm -f "$machine/etc/apt/sources.list"
+for file in sources.list sources.list.d trusted.gpg.d preferences.d; do
+    [ ! -e "/etc/apt/$file" ] || cp -RL "/etc/apt/$file" "$machine/etc/apt/"
+done
+cp -L /etc/resolv.conf /etc/hosts "$machine/etc/"
+git clone --quiet . "$machine/midweight"
+
+# inside COMMAND: in the bare machine, without what is set in this one
+inside() {
+    # shellcheck disable=SC2016 # the inner shell has $0 and $1
+    unshare --mount sh -euc '
+        mount --rbind /dev "$0/dev"
+        mount -t proc proc "$0/proc"
+        exec chroot "$0" /usr/bin/env -i HOME=/root LANG=C.UTF-8 \
+            PATH=/usr/sbin:/usr/bin:/sbin:/bin \
+            sh -c "cd /midweight && $1"' "$machine" "$1"
+}
+
+inside "sh examples/first-mix.sh" | grep "at 12 C"
+inside "sh tests/run.sh" | tee "$machine/count"
+grep -q "passed, 0 failed" "$machine/count"
