@@ -5,6 +5,7 @@
 
 #include "options.h"
 
+extern const struct command command_card;
 extern const struct command command_hold;
 extern const struct command command_measure;
 extern const struct command command_mix;

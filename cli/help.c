@@ -39,15 +39,6 @@ static void print_option(const struct argp_option *option)
     print_words(option->doc, column, TEXT_COLUMN);
 }
 
-static void print_options(const struct argp_option *options)
-{
-    for (; options->name; options++) {
-        if (!(options->flags & OPTION_HIDDEN)) {
-            print_option(options);
-        }
-    }
-}
-
 void help_print(const struct command *command,
                 const struct argp_option *options,
                 const struct argp_option *common)
@@ -55,8 +46,15 @@ void help_print(const struct command *command,
     printf("Examples:\n%s\nUsage: midweight %s [OPTION...]%s%s\n\n",
            command->examples, command->name, command->arguments ? " " : "",
            command->arguments ? command->arguments : "");
-    print_options(options);
-    print_options(common);
+    for (; options->name; options++) {
+        /* what is hidden is another spelling of an option */
+        if (!(options->flags & OPTION_HIDDEN)) {
+            print_option(options);
+        }
+    }
+    for (; common->name; common++) {
+        print_option(common);
+    }
     if (command->notes) {
         putchar('\n');
         print_words(command->notes + strspn(command->notes, "\v"), 0, 0);

@@ -10,6 +10,7 @@
 
 /* clang-format off */
 static const struct command *const commands[] = {
+    &command_card,
     &command_mix,
     &command_oil,
     &command_hold,

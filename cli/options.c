@@ -15,7 +15,7 @@ struct reading {
     struct problem *problem;
 };
 
-enum { KEY_HELP = 'h', KEY_JSON = 1000, KEY_STOCK };
+enum { KEY_HELP = 'h', KEY_OUTPUT = 'o', KEY_JSON = 1000, KEY_STOCK };
 
 /* A word such as -5C is a number, not options: each digit is an option that
  * nobody sees, with the rest of the word as its value. */
@@ -93,6 +93,9 @@ static bool wants_value(const struct reading *reading, const char *word)
             strncmp(word + 2, option->name, strlen(word + 2)) == 0) {
             return true;
         }
+        if (word[0] == '-' && word[1] == option->key && word[2] == '\0') {
+            return true;
+        }
     }
     return false;
 }
@@ -139,6 +142,9 @@ static error_t parse_own(int key, char *arg, struct argp_state *state)
         return 0;
     case ARGP_KEY_ARG:
         return take_argument(reading, arg);
+    case KEY_OUTPUT:
+        reading->words->output = arg;
+        return 0;
     case ARGP_KEY_ERROR:
         if (!reading->words->helped) {
             explain(reading, state);
@@ -204,6 +210,6 @@ enum outcome command_run(const struct command *const *commands,
 void command_list(const struct command *const *commands)
 {
     for (; *commands; commands++) {
-        printf("  %-15s %s\n", (*commands)->name, (*commands)->summary);
+        printf("  %-18s %s\n", (*commands)->name, (*commands)->summary);
     }
 }

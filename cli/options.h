@@ -39,12 +39,19 @@ enum {
         .arg = (value_name), .doc = (text)                                     \
     }
 
+/** The option -o FILE, for words.output. */
+#define OPTION_OUTPUT(text)                                                    \
+    {                                                                          \
+        .name = "output", .key = 'o', .arg = "FILE", .doc = (text)             \
+    }
+
 /** A command line, taken apart but not yet understood. */
 struct words {
     const char *value[WORDS_OPTIONS]; /* NULL: not given; "" for a flag */
     const char *argument[WORDS_ARGUMENTS];
-    size_t count;      /* of arguments */
-    const char *stock; /* --stock, or NULL */
+    size_t count;       /* of arguments */
+    const char *stock;  /* --stock, or NULL */
+    const char *output; /* -o, or NULL */
     bool json;
     bool helped; /* help was asked for and has been shown */
 };

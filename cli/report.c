@@ -194,6 +194,20 @@ void print_notes(unsigned notes)
     }
 }
 
+const char *notes_text(unsigned notes, char *buffer, size_t size)
+{
+    size_t length = 0;
+    buffer[0] = '\0';
+    for (size_t i = 0; i < NOTES && length < size; i++) {
+        if (notes & all_notes[i]) {
+            length +=
+                (size_t)snprintf(buffer + length, size - length,
+                                 " Warning: %s.", mw_note_text(all_notes[i]));
+        }
+    }
+    return buffer;
+}
+
 enum outcome print_json(json_t *json, struct problem *problem)
 {
     if (!json) {

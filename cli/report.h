@@ -77,6 +77,13 @@ json_t *json_notes(unsigned notes);
 /** Print the texts of a set of enum mw_note, a paragraph each. */
 void print_notes(unsigned notes);
 
+/**
+ * The texts of a set of enum mw_note in one line, " Warning: ..." each.
+ *
+ * Returned: buffer
+ */
+const char *notes_text(unsigned notes, char *buffer, size_t size);
+
 /** Print JSON to stdout and release it; NULL is a lack of memory. */
 enum outcome print_json(json_t *json, struct problem *problem);
 

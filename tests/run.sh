@@ -9,7 +9,7 @@ cd "$(dirname "$0")/.."
 
 # shellcheck disable=SC2086 # a list of packages is meant
 need $build_packages libcmocka-dev python3 python3-mpmath units \
-    locales jq sqlite3 clang-format
+    locales jq sqlite3 clang-format poppler-utils
 
 logs=
 passed=0
@@ -17,7 +17,7 @@ failed=0
 
 # tests FOLDER NAME: run the suite in a build folder and add up its cases.
 tests() {
-    if ! meson test -C "$1" --no-rebuild --logbase "$2" \
+    if ! meson test -C "$1" --no-rebuild --logbase "$2" --quiet \
         --print-errorlogs >"$1/$2.out" 2>&1; then
         cat "$1/$2.out" >&2
         echo "failed: the tests in $1 ($2)" >&2

@@ -1,0 +1,153 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "new_file.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "memory.h"
+#include "number.h"
+
+static enum outcome refuse_file(struct new_file *file, const char *path)
+{
+    return problem_set(file->problem, OUTCOME_OUTPUT,
+                       "%.200s cannot be written: %s; choose another place "
+                       "with -o",
+                       path, strerror(errno));
+}
+
+static char *temporary_beside(const char *path)
+{
+    static const char name[] = ".midweight-XXXXXX";
+    const char *slash = strrchr(path, '/');
+    size_t folder = slash ? (size_t)(slash - path) + 1 : 0;
+    char *temporary = need_zeroed(folder + sizeof name, 1);
+    memcpy(temporary, path, folder);
+    memcpy(temporary + folder, name, sizeof name);
+    return temporary;
+}
+
+/* what stands in the way; regular is set for what a rename replaces */
+static enum outcome look(struct new_file *file, bool *regular)
+{
+    struct stat there;
+    *regular = true;
+    if (stat(file->path, &there) != 0) {
+        return OUTCOME_DONE;
+    }
+    if (S_ISDIR(there.st_mode)) {
+        errno = EISDIR;
+        return refuse_file(file, file->path);
+    }
+    if (!file->force) {
+        return problem_set(file->problem, OUTCOME_OUTPUT,
+                           "%.200s is there already; add --force to replace it",
+                           file->path);
+    }
+    *regular = S_ISREG(there.st_mode);
+    char *target = realpath(file->path, NULL);
+    if (target) {
+        free(file->path);
+        file->path = target;
+    }
+    return OUTCOME_DONE;
+}
+
+static enum outcome open_stream(struct new_file *file, bool regular)
+{
+    if (!regular) {
+        file->stream = fopen(file->path, "wb");
+        return file->stream ? OUTCOME_DONE : refuse_file(file, file->path);
+    }
+    char *temporary = temporary_beside(file->path);
+    int descriptor = mkstemp(temporary);
+    if (descriptor < 0) {
+        free(temporary);
+        return refuse_file(file, file->path);
+    }
+    file->temporary = temporary;
+    file->stream = fdopen(descriptor, "wb");
+    if (!file->stream) {
+        close(descriptor);
+        return refuse_file(file, file->path);
+    }
+    return OUTCOME_DONE;
+}
+
+enum outcome new_file_begin(struct new_file *file, const char *path, bool force,
+                            struct problem *problem)
+{
+    bool regular;
+    *file = (struct new_file){
+        .path = need_copy(path), .force = force, .problem = problem};
+    return look(file, &regular) == OUTCOME_DONE ? open_stream(file, regular)
+                                                : problem->outcome;
+}
+
+bool new_file_write(struct new_file *file, const void *data, size_t length)
+{
+    if (fwrite(data, 1, length, file->stream) == length) {
+        return true;
+    }
+    refuse_file(file, file->path);
+    return false;
+}
+
+/* a new file has the rights that any file of the user's has */
+static void give_usual_rights(FILE *stream)
+{
+    mode_t mask = umask(0);
+    umask(mask);
+    fchmod(fileno(stream), 0666 & ~mask);
+}
+
+/* to its place, without replacing what appeared there in the meantime */
+static bool move(const struct new_file *file)
+{
+    unsigned flags = file->force ? 0 : RENAME_NOREPLACE;
+    if (renameat2(AT_FDCWD, file->temporary, AT_FDCWD, file->path, flags) ==
+        0) {
+        return true;
+    }
+    /* a file system that knows no flags */
+    return errno == EINVAL && rename(file->temporary, file->path) == 0;
+}
+
+static void close_stream(struct new_file *file)
+{
+    if (file->temporary) {
+        give_usual_rights(file->stream);
+    }
+    bool written = fflush(file->stream) == 0 &&
+                   (!file->temporary || fsync(fileno(file->stream)) == 0 ||
+                    errno == EINVAL);
+    if (!written) {
+        refuse_file(file, file->path);
+    }
+    if (fclose(file->stream) != 0) {
+        refuse_file(file, file->path);
+    }
+}
+
+enum outcome new_file_finish(struct new_file *file)
+{
+    if (file->stream) {
+        close_stream(file);
+    }
+    if (file->temporary) {
+        if (file->problem->outcome == OUTCOME_DONE && !move(file)) {
+            refuse_file(file, file->path);
+        }
+        if (file->problem->outcome != OUTCOME_DONE) {
+            unlink(file->temporary);
+        }
+    }
+    free(file->temporary);
+    free(file->path);
+    enum outcome outcome = file->problem->outcome;
+    *file = (struct new_file){0};
+    return outcome;
+}

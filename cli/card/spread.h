@@ -1,0 +1,18 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** spread - labels that do not lie on each other. */
+#ifndef CARD_SPREAD_H
+#define CARD_SPREAD_H
+
+#include <stddef.h>
+
+/**
+ * Move places apart that are nearer than a gap, and within bounds, as little as
+ * may be.
+ *
+ * Given:    places  count, rising
+ *           low, high  bounds that have room for all of them
+ */
+void spread_apart(double *places, size_t count, double gap, double low,
+                  double high);
+
+#endif

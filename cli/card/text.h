@@ -1,0 +1,46 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * text - lettering on a sheet, in mm.
+ *
+ * What is too long is cut with an ellipsis where it is a name, and set smaller
+ * where it is a number: a number that is cut is another number.
+ */
+#ifndef CARD_TEXT_H
+#define CARD_TEXT_H
+
+#include <cairo.h>
+#include <stdbool.h>
+
+enum text_side { TEXT_LEFT, TEXT_RIGHT, TEXT_CENTRE };
+
+/** How a line of text is set. */
+struct lettering {
+    double size; /* mm, of the em */
+    bool bold;
+    enum text_side side; /* of the text that x is at */
+    double room;         /* mm; 0: without limit */
+    bool number;         /* is set smaller, not cut */
+};
+
+/** The width of a line in mm, as long as it is. */
+double text_width(cairo_t *cr, double size, bool bold, const char *text);
+
+/** Set a line with its foot at y. */
+__attribute__((format(printf, 5, 6))) void
+text_line(cairo_t *cr, double x, double y, const struct lettering *lettering,
+          const char *format, ...);
+
+/** Set a line turned a quarter to the left, centred on x and y. */
+void text_upright(cairo_t *cr, double x, double y, double size,
+                  const char *text);
+
+/**
+ * Set a paragraph, broken between words, its first line's foot at y.
+ *
+ * Given:    draw  whether it is drawn, or measured only
+ * Returned: its height in mm
+ */
+double text_paragraph(cairo_t *cr, double x, double y, double width,
+                      double size, const char *text, bool draw);
+
+#endif

@@ -1,0 +1,201 @@
+#!/usr/bin/python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""The files that cards are written to: formats and papers, what stands in the
+way, and that nothing is left behind; TAP."""
+import os
+import re
+import resource
+import shutil
+import signal
+import struct
+import subprocess
+import sys
+
+from sheets import DATE, MM, Sheets, pdf_words
+
+CARDS = {
+    "mix": ["mix", "350", "500"],
+    "temperature": ["temperature", "350", "500"],
+    "chart": ["chart", "350", "500"],
+    "blend": ["chart", "350", "500", "--blend"],
+    "label": ["label", "Elm"],
+}
+PAPERS = {"A4": (210, 297), "A5": (148, 210), "A6": (105, 148),
+          "Letter": (215.9, 279.4)}  # mm, upright
+
+
+def size_of(path):
+    """Width and height of a file in mm, by its own head."""
+    if path.endswith(".pdf"):
+        (page, *_), _ = pdf_words(path)
+        return page
+    with open(path, "rb") as file:
+        head = file.read(400)
+    if path.endswith(".png"):
+        assert head[:8] == b"\x89PNG\r\n\x1a\n"
+        width, height = struct.unpack(">II", head[16:24])
+        return width / 300 * 25.4, height / 300 * 25.4
+    width, height = re.search(rb'<svg .*?width="([\d.]+)pt" '
+                              rb'height="([\d.]+)pt"', head).groups()
+    return float(width) * MM, float(height) * MM
+
+
+def check_formats(sheets):
+    for card, words in CARDS.items():
+        misses = []
+        for paper, size in PAPERS.items():
+            for ending in ("pdf", "svg", "png", "PDF"):
+                path = sheets.draw(f"{card}.{ending}", *words, "--paper",
+                                   paper.lower())
+                found = size_of(path if ending != "PDF" else
+                                shutil.copy(path, sheets.path("small.pdf")))
+                if not all(abs(a - b) < 0.1
+                           for a, b in zip(sorted(found), sorted(size))):
+                    misses.append(f"{paper}, {ending}: {found} mm")
+        sheets.holds(f"formats and papers of {card}", misses)
+
+
+def check_json(sheets):
+    answer = sheets.ask("card", "mix", "350", "500", "-o", "j.pdf", "--paper",
+                        "A5")
+    good = {"file": "j.pdf", "format": "pdf", "paper": "A5", "pages": 1,
+            "width_mm": 148, "height_mm": 210}
+    sheets.holds("what was written, as JSON",
+                 [] if answer == good else [answer])
+
+
+def check_locale(sheets):
+    misses = []
+    for card, words in CARDS.items():
+        for ending in ("svg", "pdf", "png"):
+            contents = []
+            for locale in ("C.UTF-8", "de_DE.UTF-8"):
+                result = sheets.run("card", *words, "-o", f"l.{ending}",
+                                    "--force", *DATE, locale=locale)
+                assert result.returncode == 0, result.stderr
+                with open(sheets.path(f"l.{ending}"), "rb") as file:
+                    contents.append(file.read())
+            if contents[0] != contents[1]:
+                misses.append(f"{card}.{ending}")
+    sheets.holds("the same bytes in a decimal-comma locale", misses)
+
+
+def check_fault(sheets, name, code, text, *words, **more):
+    """A failure: its exit code, its message, and nothing new in the folder."""
+    before = sorted(os.listdir(sheets.folder.name))
+    result = sheets.run("card", *words, **more)
+    after = sorted(os.listdir(sheets.folder.name))
+    misses = []
+    if result.returncode != code:
+        misses.append(f"exit {result.returncode}, not {code}")
+    if text not in result.stderr or result.stdout or \
+            not re.fullmatch(r"midweight: [^\n]+\n", result.stderr):
+        misses.append(f"{result.stdout!r}, {result.stderr!r}")
+    if before != after:
+        misses.append(f"left behind: {set(after) ^ set(before)}")
+    sheets.holds(name, misses)
+
+
+def small_files():
+    """No file may grow over 4 KiB, as on a disk that is full."""
+    signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
+    resource.setrlimit(resource.RLIMIT_FSIZE, (4096, 4096))
+
+
+def check_faults(sheets):
+    mix = CARDS["mix"]
+    check_fault(sheets, "no such folder", 3, "No such file or directory; "
+                "choose another place with -o", *mix, "-o", "none/mix.pdf")
+    os.mkdir(sheets.path("folder.pdf"))
+    check_fault(sheets, "a folder", 3, "Is a directory", *mix, "-o",
+                "folder.pdf")
+    check_fault(sheets, "a file as a folder", 3, "Not a directory", *mix,
+                "-o", "stock.csv/mix.pdf")
+    check_fault(sheets, "a place that takes no files", 3,
+                "cannot be written", *mix, "-o", "/proc/mix.pdf")
+    for ending in ("txt", "ps", "pdf.bak", "pdfx"):
+        check_fault(sheets, f"the ending .{ending}", 2,
+                    "end it in .pdf, .svg or .png", *mix, "-o",
+                    f"mix.{ending}")
+    for path in ("mix", "-", "./mix", "folder.pdf/mix", "/dev/full"):
+        check_fault(sheets, f"no ending: {path}", 2,
+                    "end it in .pdf, .svg or .png", *mix, "-o", path)
+    for ending in ("pdf", "svg", "png"):
+        link = f"full.{ending}"
+        os.symlink("/dev/full", sheets.path(link))
+        check_fault(sheets, f"a full device, {ending}", 3,
+                    "No space left on device", *mix, "-o", link, "--force")
+        check_fault(sheets, f"a full disk, {ending}", 3, "File too large",
+                    *mix, "-o", f"new.{ending}", preexec_fn=small_files)
+
+
+def check_existing(sheets):
+    def content():
+        with open(sheets.path("there.svg"), encoding="utf-8") as file:
+            return file.read()
+
+    with open(sheets.path("there.svg"), "w", encoding="utf-8") as file:
+        file.write("mine")
+    words = [*CARDS["mix"], "-o", "there.svg"]
+    check_fault(sheets, "a file that is there", 3,
+                "add --force to replace it", *words)
+    check_fault(sheets, "a full disk leaves the old file", 3,
+                "File too large", *words, "--force", preexec_fn=small_files)
+    check_fault(sheets, "so does a wrong question", 1, "between these oils",
+                *words, "--force", "--to", "600")
+    misses = [] if content() == "mine" else ["it was changed"]
+    os.symlink("there.svg", sheets.path("link.svg"))
+    result = sheets.run("card", *CARDS["mix"], "-o", "link.svg", "--force")
+    if result.returncode or not content().startswith("<?xml"):
+        misses.append("not replaced")
+    if not os.path.islink(sheets.path("link.svg")):
+        misses.append("a link was replaced, not its file")
+    umask = os.umask(0)
+    os.umask(umask)
+    mode = os.stat(sheets.path("there.svg")).st_mode & 0o777
+    if mode != 0o666 & ~umask:
+        misses.append(f"mode {mode:o}")
+    sheets.holds("--force replaces a whole file", misses)
+
+
+def check_missing_drawer(sheets, library):
+    """The main program alone, somewhere else."""
+    alone = sheets.path("alone")
+    os.mkdir(alone)
+    program = shutil.copy(sheets.program, os.path.join(alone, "midweight"))
+    result = subprocess.run(
+        [program, "card", "mix", "350", "500", "-o", sheets.path("a.pdf")],
+        capture_output=True, encoding="utf-8", check=False,
+        env=dict(os.environ, LD_LIBRARY_PATH=library))
+    good = (result.returncode == 3 and not result.stdout and
+            "midweight-card, cannot be started" in result.stderr)
+    sheets.holds("no part that draws", [] if good else [result])
+
+
+def check_start_up(sheets):
+    """No other command pays for drawing."""
+    libraries = subprocess.run(["ldd", sheets.program], capture_output=True,
+                               encoding="utf-8", check=True).stdout
+    good = "libmidweight" in libraries and "cairo" not in libraries
+    sheets.holds("the main program is without cairo",
+                 [] if good else [libraries])
+
+
+def main():
+    sheets = Sheets(sys.argv[1])
+    sheets.stock(["name,viscosity", "Elm,350", "Larch,500"])
+    check_formats(sheets)
+    check_json(sheets)
+    check_locale(sheets)
+    check_faults(sheets)
+    check_existing(sheets)
+    check_fault(sheets, "many oils in one PNG", 2, "write a .pdf",
+                "temperature", *(str(v) for v in range(300, 340)), "-o",
+                "many.png")
+    check_missing_drawer(sheets, os.path.dirname(sys.argv[2]))
+    check_start_up(sheets)
+    sheets.end()
+
+
+if __name__ == "__main__":
+    main()
