@@ -87,6 +87,8 @@ static enum outcome run(const struct command *command, int argc, char **argv,
     }
     shelf_close(&shelf);
     bottles_free(&request->bottles);
+    free(request->sources);
+    free(request->oils);
     free(request);
     return problem->outcome;
 }

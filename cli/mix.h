@@ -27,8 +27,8 @@ enum mix_tool { TOOL_NONE, TOOL_SYRINGE, TOOL_SCALE, TOOL_DROP };
 
 struct mix_request {
     size_t count;
-    struct source sources[MIX_OILS_MAX];
-    struct mw_oil oils[MIX_OILS_MAX]; /* those of the sources, in a row */
+    struct source *sources;           /* as many as there are */
+    struct mw_oil *oils;              /* those of the sources, in a row */
     double uncertainty[MIX_OILS_MAX]; /* likewise */
     bool has_amount[MIX_OILS_MAX];
     struct amount amounts[MIX_OILS_MAX];

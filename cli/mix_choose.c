@@ -13,6 +13,9 @@
 void mix_add_source(struct mix_request *request, const struct source *source)
 {
     size_t i = request->count++;
+    request->sources =
+        need_resized(request->sources, i + 1, sizeof *request->sources);
+    request->oils = need_resized(request->oils, i + 1, sizeof *request->oils);
     request->sources[i] = *source;
     request->oils[i] = source->oil;
     request->uncertainty[i] = source->uncertainty;

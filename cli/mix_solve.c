@@ -142,6 +142,7 @@ static enum outcome solve_backward(const struct mix_request *request,
                          request->sources[answer->added].name);
     }
     set_volumes(request, answer, there + volume);
+    answer->volumes[present] = there; /* as it was given, without rounding */
     return OUTCOME_DONE;
 }
 

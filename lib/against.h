@@ -73,6 +73,7 @@ MW_API enum mw_status mw_against_viscosity(const struct mw_against_runs *runs,
  *            budget  starts as all zero; what else matters, such as a
  *                    difference of temperature between the runs, is for the
  *                    caller to add
+ * Returned:  budget  with them
  * Failures:  those of mw_against_viscosity() and mw_budget_add(); the budget is
  *            then unchanged
  * Reference: derivatives of the formulas above

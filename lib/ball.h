@@ -126,6 +126,7 @@ MW_API enum mw_status mw_ball_time(const struct mw_ball_run *run, double v,
  *            u       standard uncertainties
  *            budget  starts as all zero; what else matters, such as the
  *                    temperature, is for the caller to add
+ * Returned:  budget  with them
  * Failures:  those of mw_ball_viscosity() and mw_budget_add_numeric(); the
  *            budget is then unchanged
  */

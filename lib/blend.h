@@ -30,7 +30,12 @@ extern "C" {
 /** A rule of D7152: ASTM needs one temperature, Wright two for each oil. */
 enum mw_rule { MW_RULE_ASTM, MW_RULE_WRIGHT };
 
-/** The name of a rule, "astm" or "wright"; "?" for none. */
+/**
+ * The name of a rule.
+ *
+ * Given:     rule    any rule
+ * Returned:  "astm" or "wright"; "?" for a number that is none
+ */
 MW_API const char *mw_rule_name(enum mw_rule rule);
 
 /**

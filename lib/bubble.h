@@ -65,8 +65,9 @@ MW_API enum mw_status mw_bubble_speed(double v, double diameter,
 /**
  * The Reynolds number of a rising bubble, speed x diameter/v.
  *
- * Given, Failures: as for mw_bubble_speed()
+ * Given:     v, diameter, skin  as for mw_bubble_speed()
  * Returned:  reynolds  above MW_BUBBLE_REYNOLDS_MAX the speed is overrated
+ * Failures:  those of mw_bubble_speed()
  */
 MW_API enum mw_status mw_bubble_reynolds(double v, double diameter,
                                          enum mw_bubble_skin skin,

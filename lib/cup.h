@@ -62,10 +62,19 @@ struct mw_cup_uncertainty {
                     of the oils it was calibrated with, and its residual */
 };
 
-/** How many standard cups there are. */
+/**
+ * How many standard cups there are.
+ *
+ * Returned:  the number of indices that mw_cup_by_index() takes
+ */
 MW_API size_t mw_cup_count(void);
 
-/** The standard cup with an index from 0; NULL past the last. */
+/**
+ * One of the standard cups.
+ *
+ * Given:     index   from 0
+ * Returned:  the cup; NULL past the last
+ */
 MW_API const struct mw_cup *mw_cup_by_index(size_t index);
 
 /**
@@ -163,6 +172,7 @@ MW_API enum mw_status mw_cup_own_law(const double *known, size_t n,
  *            u       standard uncertainties
  *            budget  starts as all zero; what else matters, such as the
  *                    temperature, is for the caller to add
+ * Returned:  budget  with them
  * Failures:  those of mw_cup_viscosity() and mw_budget_add(); the budget is
  *            then unchanged
  * Reference: d ln v/dt = (a + b/t^2)/v

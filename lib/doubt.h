@@ -59,7 +59,11 @@ struct mw_doubt {
                             (ml/ml); NULL: dosed exactly */
 };
 
-/** The usual standard uncertainty of K: its limits, rectangular. */
+/**
+ * How uncertain K is where nothing was learned.
+ *
+ * Returned:  standard uncertainty of K: its limits, rectangular
+ */
 MW_API double mw_doubt_usual_excess(void);
 
 /**

@@ -35,8 +35,13 @@ extern "C" {
  * a trial mix is worth its oil; our own limit */
 #define MW_RATIO_WIDE 3.0
 
-/** Whether two oils are no more than MW_RATIO_MAX to 1 apart: of the thinner
- * and the thicker one, mm2/s at one temperature; false for NaN. */
+/**
+ * Whether two oils are near enough to be mixed.
+ *
+ * Given:     thinner, thicker  mm2/s, both at one temperature
+ * Returned:  whether they are no more than MW_RATIO_MAX to 1 apart; false for
+ *            NaN
+ */
 MW_API bool mw_ratio_allowed(double thinner, double thicker);
 
 /** How to blend: a rule of the standard, and K of the excess (0: none). */
@@ -105,7 +110,7 @@ MW_API enum mw_status mw_mixture_share(const struct mw_oil pair[2],
  * plain ASTM, plain Wright where every oil is known at two temperatures, and
  * the method itself.
  *
- * Given:     as for mw_mixture()
+ * Given:     oils, shares, n, t, method  as for mw_mixture()
  * Returned:  spread  largest/smallest - 1, zero or more
  * Failures:  those of mw_mixture()
  */

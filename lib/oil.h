@@ -46,7 +46,12 @@ struct mw_oil_state {
     unsigned notes;     /* a set of enum mw_note */
 };
 
-/** The name of a family, "silicone" or "mineral"; "?" for none. */
+/**
+ * The name of a family.
+ *
+ * Given:     family  any family
+ * Returned:  "silicone" or "mineral"; "?" for a number that is none
+ */
 MW_API const char *mw_family_name(enum mw_family family);
 
 /**

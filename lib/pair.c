@@ -6,8 +6,12 @@
 
 #include "root.h"
 
+/* rounding must not carry the ends past the oils themselves */
 static double pair_w(const struct mw_pair *pair, double f)
 {
+    if (f == 0 || f == 1) {
+        return f == 0 ? pair->w1 : pair->w2;
+    }
     return pair->rule == MW_RULE_WRIGHT
                ? (pair->a + pair->b * f) / (pair->c + pair->d * f)
                : pair->w1 + f * (pair->w2 - pair->w1);
@@ -22,17 +26,12 @@ static double pair_dw_df(const struct mw_pair *pair, double f)
     return (pair->b * pair->c - pair->a * pair->d) / (under * under);
 }
 
-struct search {
-    const struct mw_pair *pair;
-    double ln_target;
-};
-
-static double miss(double f, void *params)
+/* the share at which the plain rule gives W: the inverse of pair_w() */
+static double pair_share_of_w(const struct mw_pair *pair, double w)
 {
-    const struct search *search = params;
-    double v;
-    mw_walther_v(pair_w(search->pair, f), &v);
-    return log(v) + search->pair->lift * f * (1 - f) - search->ln_target;
+    return pair->rule == MW_RULE_WRIGHT
+               ? (pair->a - pair->c * w) / (pair->d * w - pair->b)
+               : (w - pair->w1) / (pair->w2 - pair->w1);
 }
 
 /* d ln v/dW at a share */
@@ -98,13 +97,75 @@ struct mw_pair mw_pair_of(const struct mw_line lines[2], const double v[2],
     return pair;
 }
 
+/* -- The root ---------------------------------------------------------- */
+
+struct search {
+    const struct mw_pair *pair;
+    double target;
+};
+
+/* a few units in the last place of W: it is not known better */
+#define NOISE 1e-15
+
+/* what the bracket is widened by, for the rounding of its ends */
+#define SLACK 1e-9
+
+/* W that the plain rule must give, for the excess at this share to make it the
+ * target. Out of range it stays at the end of the range, which the plain rule
+ * does not leave: the sign of the miss is right there too. */
+static double wanted_w(const struct search *search, double f)
+{
+    double v = search->target * exp(-search->pair->lift * f * (1 - f));
+    double w;
+    mw_walther_w(fmin(fmax(v, MW_VISCOSITY_MIN), MW_VISCOSITY_MAX), &w);
+    return w;
+}
+
+/* in W, which is nearly straight in the share, so that few steps are needed */
+static double miss(double f, void *params)
+{
+    const struct search *search = params;
+    double by = pair_w(search->pair, f) - wanted_w(search, f);
+    return fabs(by) <= NOISE ? 0 : by;
+}
+
+/* the same, no further than the oils themselves: there is no share beyond */
+static double wanted_share(const struct search *search, double f)
+{
+    const struct mw_pair *pair = search->pair;
+    double w = wanted_w(search, f);
+    w = fmax(w, fmin(pair->w1, pair->w2));
+    w = fmin(w, fmax(pair->w1, pair->w2));
+    return pair_share_of_w(pair, w);
+}
+
+/* The excess moves the share from that of the plain rule one way, and no
+ * further than the largest f (1 - f) on that way does. */
+static void bracket(const struct search *search, double plain, double *lower,
+                    double *upper)
+{
+    const struct mw_pair *pair = search->pair;
+    bool falls = (pair->lift > 0) == (pair->w2 > pair->w1);
+    double most = falls ? fmin(plain, 0.5) : fmax(plain, 0.5);
+    double moved = wanted_share(search, most);
+    *lower = fmax((falls ? moved : plain) - SLACK, 0);
+    *upper = fmin((falls ? plain : moved) + SLACK, 1);
+}
+
 enum mw_status mw_pair_share(const struct mw_pair *pair, double target,
                              double *share)
 {
-    struct search search = {pair, log(target)};
+    struct search search = {pair, target};
+    double w, lower, upper;
     *share = NAN;
     if (!steady(pair)) {
         return MW_ERR_EXCESS;
     }
-    return mw_root(miss, &search, 0, 1, share) == MW_OK ? MW_OK : MW_ERR_TARGET;
+    if (mw_walther_w(target, &w) != MW_OK ||
+        !((w - pair->w1) * (pair->w2 - w) >= 0)) {
+        return MW_ERR_TARGET;
+    }
+    bracket(&search, pair_share_of_w(pair, w), &lower, &upper);
+    return mw_root(miss, &search, lower, upper, share) == MW_OK ? MW_OK
+                                                                : MW_ERR_TARGET;
 }

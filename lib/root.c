@@ -16,16 +16,23 @@ enum {
 /* a few units in the last place: no root of a double is known better */
 #define RELATIVE 2e-15
 
-/* GSL aborts the process on a value that is not finite; it never sees one. */
+/* GSL aborts the process on a value that is not finite; it never sees one. It
+ * asks for the ends, which are known, once more. */
 struct guarded {
     mw_function *f;
     void *params;
+    double ends[2], at_ends[2];
     bool broken;
 };
 
 static double guarded_value(double x, void *params)
 {
     struct guarded *guarded = params;
+    for (int i = 0; i < 2; i++) {
+        if (x == guarded->ends[i]) {
+            return guarded->at_ends[i];
+        }
+    }
     double y = guarded->f(x, guarded->params);
     if (isfinite(y)) {
         return y;
@@ -64,7 +71,8 @@ enum mw_status mw_root(mw_function *f, void *params, double lower, double upper,
     if (!(lower < upper && opposite && isfinite(f_lower - f_upper))) {
         return MW_ERR_ROOT;
     }
-    struct guarded guarded = {f, params, false};
+    struct guarded guarded = {
+        f, params, {lower, upper}, {f_lower, f_upper}, false};
     gsl_function function = {.function = guarded_value, .params = &guarded};
     double root = solve(&function, lower, upper);
     if (guarded.broken) {

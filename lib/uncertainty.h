@@ -63,6 +63,7 @@ MW_API enum mw_status mw_rectangular(double limit, double *u);
  *            name    of the input
  *            u       its standard uncertainty, in its own unit; 0 or more
  *            sensitivity  d ln v/d input, per that unit
+ * Returned:  budget  with the input
  * Failures:  MW_ERR_BUDGET  no room
  *            MW_ERR_UNCERTAINTY  u is negative, or a number is not finite
  * Notes:     the budget is unchanged on failure
@@ -78,6 +79,7 @@ MW_API enum mw_status mw_budget_add(struct mw_budget *budget, const char *name,
  *            input   x, in its own unit
  *            f       ln v as a function of x
  *            params  handed to f
+ * Returned:  budget  with the input
  * Failures:  MW_ERR_BUDGET, MW_ERR_UNCERTAINTY; the latter also where f is
  *            not finite at x + step or x - step: so uncertain an input may be
  *            one that gives no viscosity at all
@@ -90,10 +92,20 @@ MW_API enum mw_status mw_budget_add_numeric(struct mw_budget *budget,
                                             double u, mw_ln_viscosity *f,
                                             void *params);
 
-/** The combined standard uncertainty of ln v; 0 for an empty budget. */
+/**
+ * The combined uncertainty of a budget.
+ *
+ * Given:     budget  any number of inputs
+ * Returned:  standard uncertainty of ln v; 0 for an empty budget
+ */
 MW_API double mw_budget_combined(const struct mw_budget *budget);
 
-/** The expanded uncertainty of ln v: MW_COVERAGE times the combined one. */
+/**
+ * The expanded uncertainty of a budget.
+ *
+ * Given:     budget  any number of inputs
+ * Returned:  of ln v: MW_COVERAGE times the combined one
+ */
 MW_API double mw_budget_expanded(const struct mw_budget *budget);
 
 /**
@@ -119,8 +131,13 @@ MW_API enum mw_status mw_budget_band(const struct mw_budget *budget, double v,
 MW_API enum mw_status mw_budget_share(const struct mw_budget *budget,
                                       size_t index, double *percent);
 
-/** The name of the largest contribution, the first of equals; NULL where
- * nothing is uncertain. */
+/**
+ * What the doubt comes from most.
+ *
+ * Given:     budget  any number of inputs
+ * Returned:  the name of the largest contribution, the first of equals; NULL
+ *            where nothing is uncertain
+ */
 MW_API const char *mw_budget_dominant(const struct mw_budget *budget);
 
 #ifdef __cplusplus

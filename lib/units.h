@@ -61,7 +61,12 @@ MW_API enum mw_status mw_celsius(double value, enum mw_temperature_scale scale,
 MW_API enum mw_status
 mw_from_celsius(double celsius, enum mw_temperature_scale scale, double *value);
 
-/** The symbol of a unit, such as "mPa.s"; "?" for a number that is none. */
+/**
+ * The symbol of a unit.
+ *
+ * Given:     unit    any unit
+ * Returned:  such as "mPa.s"; "?" for a number that is none
+ */
 MW_API const char *mw_viscosity_unit_symbol(enum mw_viscosity_unit unit);
 
 /**
@@ -75,13 +80,28 @@ MW_API const char *mw_viscosity_unit_symbol(enum mw_viscosity_unit unit);
 MW_API enum mw_status
 mw_viscosity_unit_from_symbol(const char *symbol, enum mw_viscosity_unit *unit);
 
-/** Whether a unit is of dynamic viscosity, so that a density is needed. */
+/**
+ * Whether a unit needs a density.
+ *
+ * Given:     unit    any unit
+ * Returned:  whether it is of dynamic viscosity
+ */
 MW_API bool mw_viscosity_unit_is_dynamic(enum mw_viscosity_unit unit);
 
-/** Whether a density in g/ml is one a liquid can have; false for NaN. */
+/**
+ * Whether a density is one that a liquid can have.
+ *
+ * Given:     density g/ml
+ * Returned:  whether it is 0.1 to 10 g/ml; false for NaN
+ */
 MW_API bool mw_density_in_range(double density);
 
-/** Whether a length in m is one of a bench: 0.01 mm to 10 m; false for NaN. */
+/**
+ * Whether a length is one of a bench.
+ *
+ * Given:     length  m
+ * Returned:  whether it is 0.01 mm to 10 m; false for NaN
+ */
 MW_API bool mw_length_in_range(double length);
 
 /**

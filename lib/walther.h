@@ -50,15 +50,29 @@ struct mw_line {
     double b;
 };
 
-/** Whether D341 reaches a viscosity in mm2/s; false for NaN. */
+/**
+ * Whether D341 reaches a viscosity.
+ *
+ * Given:     v       mm2/s
+ * Returned:  whether it is MW_VISCOSITY_MIN to MW_VISCOSITY_MAX; false for NaN
+ */
 MW_API bool mw_viscosity_in_range(double v);
 
-/** Whether D341 reaches a temperature in degC; false for NaN. */
+/**
+ * Whether D341 reaches a temperature.
+ *
+ * Given:     t       degC
+ * Returned:  whether it is above absolute zero and up to MW_TEMPERATURE_MAX;
+ *            false for NaN
+ */
 MW_API bool mw_temperature_in_range(double t);
 
 /**
- * Whether two temperatures in degC are one and the same: nearer than 1e-6 K,
- * which only absorbs the rounding of a conversion from F or K. False for NaN.
+ * Whether two temperatures are one and the same.
+ *
+ * Given:     t, u    degC
+ * Returned:  whether they are nearer than 1e-6 K, which only absorbs the
+ *            rounding of a conversion from F or K; false for NaN
  */
 MW_API bool mw_same_temperature(double t, double u);
 

@@ -7,6 +7,7 @@
 #include <cmocka.h>
 
 #include "bottle.h"
+#include "uncertainty.h"
 
 static void assert_near(double found, double expected, double tolerance)
 {
@@ -176,6 +177,18 @@ static void readings_without_the_label(void **state)
     assert_true(isnan(measured.uncertainty));
 }
 
+static void a_tolerance_there_and_back(void **state)
+{
+    (void)state;
+    for (double tolerance = 0.002385; tolerance < 0.99; tolerance *= 1.7) {
+        double u;
+        assert_int_equal(mw_rectangular(tolerance, &u), MW_OK);
+        assert_near(mw_tolerance_of(u), tolerance, 1e-15);
+    }
+    assert_near(mw_tolerance_of(0), 0.001, 0);
+    assert_near(mw_tolerance_of(2.385), 0.999, 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -186,6 +199,7 @@ int main(void)
         cmocka_unit_test(label_with_a_line_keeps_its_slope),
         cmocka_unit_test(failures),
         cmocka_unit_test(readings_without_the_label),
+        cmocka_unit_test(a_tolerance_there_and_back),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -512,6 +512,21 @@ static void so_many_oils(void **state)
     assert_int_equal(budget.count, 0);
 }
 
+/* 0.2 ml marks in 23.85 ml: 0.1/23.85/sqrt 3 (GUM 4.3.7) */
+static void half_a_mark_each_way(void **state)
+{
+    double u;
+    (void)state;
+    check_ok(mw_doubt_dose(0.2, 23.85, &u));
+    check_part(u, 0.1 / 23.85 / sqrt(3), 1e-15);
+    check_ok(mw_doubt_dose(0, 23.85, &u));
+    check_near(u, 0, 0);
+    check_fails(mw_doubt_dose(-0.2, 23.85, &u), MW_ERR_AMOUNT, u);
+    check_fails(mw_doubt_dose(0.2, 0, &u), MW_ERR_AMOUNT, u);
+    check_fails(mw_doubt_dose(0.2, NAN, &u), MW_ERR_AMOUNT, u);
+    check_fails(mw_doubt_dose(1e300, 1e-300, &u), MW_ERR_AMOUNT, u);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -532,6 +547,7 @@ int main(void)
         cmocka_unit_test(a_thousand_to_one),
         cmocka_unit_test(thin_and_thick_as_can_be),
         cmocka_unit_test(a_dose_less_than_its_marks),
+        cmocka_unit_test(half_a_mark_each_way),
         cmocka_unit_test(no_budget),
         cmocka_unit_test(so_many_oils),
     };

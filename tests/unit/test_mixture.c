@@ -439,6 +439,16 @@ static void no_notes_on_failure(void **state)
     assert_int_equal(notes, 0);
 }
 
+static void a_thousand_to_one_is_allowed(void **state)
+{
+    (void)state;
+    assert_true(mw_ratio_allowed(23.85, 23850));
+    assert_true(mw_ratio_allowed(238.5, 2.385));
+    assert_false(mw_ratio_allowed(23.85, 23851));
+    assert_false(mw_ratio_allowed(NAN, 23.85));
+    assert_false(mw_ratio_allowed(23.85, NAN));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -454,6 +464,7 @@ int main(void)
         cmocka_unit_test(the_usual_method),
         cmocka_unit_test(oils_that_do_not_mix),
         cmocka_unit_test(the_widest_pair),
+        cmocka_unit_test(a_thousand_to_one_is_allowed),
         cmocka_unit_test(shares_that_are_none),
         cmocka_unit_test(an_excess_may_carry_a_mix_off_the_scale),
         cmocka_unit_test(targets_out_of_reach),

@@ -61,13 +61,35 @@ static double least_rise(const struct sample *sample)
     return least;
 }
 
-static enum mw_status solve(const struct sample *sample, double *share)
+static enum mw_status solve_for(const struct sample *sample, double target,
+                                double *share)
 {
     double x;
     check_ok(mw_chart_x(T, &x));
     struct mw_pair pair =
         mw_pair_of(sample->lines, sample->v, x, sample->rule, sample->excess);
-    return mw_pair_share(&pair, sqrt(sample->v[0] * sample->v[1]), share);
+    return mw_pair_share(&pair, target, share);
+}
+
+static enum mw_status solve(const struct sample *sample, double *share)
+{
+    return solve_for(sample, sqrt(sample->v[0] * sample->v[1]), share);
+}
+
+/* all the way from one oil to the other, where a share is that of the oil */
+static void check_shares(const struct sample *sample)
+{
+    double share;
+    for (size_t i = 0; i < 2; i++) {
+        check_ok(solve_for(sample, sample->v[i], &share));
+        check_near(share, (double)i, 0);
+    }
+    for (double part = 0.002385; part < 1; part += 0.0997) {
+        double ln_target =
+            log(sample->v[0]) + part * log(sample->v[1] / sample->v[0]);
+        check_ok(solve_for(sample, exp(ln_target), &share));
+        check_near(ln_blend(sample, share), ln_target, 1e-10);
+    }
 }
 
 /* what the proof says of a sample must agree with the scan; returns whether it
@@ -81,6 +103,7 @@ static bool check_proof(const struct sample *sample)
         assert_true(rise > -1e-9);
         check_near(ln_blend(sample, share),
                    log(sample->v[0] * sample->v[1]) / 2, 1e-10);
+        check_shares(sample);
     } else {
         assert_int_equal(status, MW_ERR_EXCESS);
         assert_true(isnan(share));
@@ -124,6 +147,22 @@ static void the_proof_works_both_ways_round(void **state)
     }
 }
 
+/* Wright's share of W has a pole near the oils when one thins far more */
+static void oils_that_thin_otherwise_have_shares(void **state)
+{
+    const double thins[] = {1.5, 2.385, 7.1};
+    (void)state;
+    for (size_t i = 0; i < 9; i++) {
+        for (double r = 1 / 238.5; r < 500; r *= 1.7) {
+            struct sample sample =
+                sample_of(385, r, thins[i / 3], thins[i % 3]);
+            sample.rule = MW_RULE_WRIGHT;
+            sample.excess = i % 2 ? 0.2 : -0.03;
+            check_proof(&sample);
+        }
+    }
+}
+
 static void a_pair_that_turns_round_is_refused(void **state)
 {
     double share;
@@ -159,6 +198,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_proof_agrees_with_a_scan),
         cmocka_unit_test(the_proof_works_both_ways_round),
+        cmocka_unit_test(oils_that_thin_otherwise_have_shares),
         cmocka_unit_test(a_pair_that_turns_round_is_refused),
         cmocka_unit_test(a_target_outside_is_refused),
     };

@@ -309,6 +309,17 @@ static void outside_the_chart(void **state)
     check_fails(mw_line_slope(&line, -120, &x), MW_ERR_VISCOSITY, x);
 }
 
+static void temperatures_of_the_chart(void **state)
+{
+    const double good[] = {-273.14, -23.85, 0, 23.85, 340};
+    const double bad[] = {-273.15, -500, 340.001, INFINITY, NAN};
+    (void)state;
+    for (size_t i = 0; i < 5; i++) {
+        assert_true(mw_temperature_in_range(good[i]));
+        assert_false(mw_temperature_in_range(bad[i]));
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -326,6 +337,7 @@ int main(void)
         cmocka_unit_test(points_that_make_no_line),
         cmocka_unit_test(a_line_that_misses_its_range),
         cmocka_unit_test(temperatures_that_are_the_same),
+        cmocka_unit_test(temperatures_of_the_chart),
         cmocka_unit_test(outside_the_chart),
     };
     return cmocka_run_group_tests_name("walther", tests, NULL, NULL);

@@ -1,0 +1,71 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * The time to find a share by D7152 without an excess against the logarithms
+ * and exponentials that it cannot do without: each of three viscosities needs
+ * log10(log10(v + 0.7 + exp(...))), ASTM D341.
+ */
+#include <math.h>
+
+#include "bench.h"
+#include "blend.h"
+
+enum { PAIRS = 1000, ROUNDS = 200 };
+
+#define LIMIT 1.5
+
+struct pair {
+    double v[3]; /* thin, thick, target: mm2/s */
+};
+
+/* written to at the end, so that nothing is left out as useless */
+static volatile double sink;
+
+static void fill(struct pair pairs[PAIRS])
+{
+    for (int i = 0; i < PAIRS; i++) {
+        double thin = 2.385 * pow(1e4, (double)i / PAIRS);
+        pairs[i] = (struct pair){{thin, 1.43 * thin, 1.2 * thin}};
+    }
+}
+
+static double time_shares(const struct pair pairs[PAIRS])
+{
+    double sum = 0, share, start = now();
+    for (int i = 0; i < PAIRS; i++) {
+        const double *v = pairs[i].v;
+        mw_blend_astm_share(v[0], v[1], v[2], &share);
+        sum += share;
+    }
+    sink = sum;
+    return now() - start;
+}
+
+/* the calls alone, each with what it is called with */
+static double time_bare(const struct pair pairs[PAIRS])
+{
+    double sum = 0, start = now();
+    for (int i = 0; i < PAIRS; i++) {
+        for (int j = 0; j < 3; j++) {
+            double v = pairs[i].v[j];
+            double thin = exp(-1.47 - 1.84 * v - 0.51 * v * v);
+            sum += log10(log10(v + 0.7 + thin));
+        }
+    }
+    sink = sum;
+    return now() - start;
+}
+
+int main(void)
+{
+    static struct pair pairs[PAIRS];
+    double shares = INFINITY, bare = INFINITY;
+    fill(pairs);
+    for (int round = 0; round < ROUNDS; round++) {
+        shares = fmin(shares, time_shares(pairs));
+        bare = fmin(bare, time_bare(pairs));
+    }
+    return within("1000 shares by D7152, no excess; bare calls", shares, bare,
+                  LIMIT)
+               ? 0
+               : 1;
+}

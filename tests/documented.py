@@ -1,0 +1,81 @@
+#!/usr/bin/python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Hold the public headers against the house rules; print TAP.
+
+Right above every MW_API declaration stands a comment that names what is Given
+and Returned, every argument by its name, and the Failures where there is a
+status; and some test calls the function.
+
+    documented.py FOLDER-OF-TESTS HEADER...
+"""
+import os
+import re
+import sys
+
+# a comment, if one stands right above; the declaration after MW_API
+DECLARATION = re.compile(
+    r"(?:/\*\*(?P<comment>(?:[^*]|\*(?!/))*)\*/\n)?"
+    r"MW_API\s+(?P<type>[\w\s*]+?)(?P<name>mw_\w+)\((?P<arguments>[^;]*)\);")
+
+
+def argument_names(arguments):
+    """The names in "const double *v, struct mw_oil pair[2]"."""
+    if arguments.strip() == "void":
+        return []
+    return [re.search(r"(\w+)\s*(\[.*\])?$", argument.strip()).group(1)
+            for argument in arguments.split(",")]
+
+
+def faults_of(declaration, tests):
+    """What is missing, in words."""
+    comment = declaration["comment"] or ""
+    names = argument_names(declaration["arguments"])
+    if not comment:
+        yield "has no comment right above it"
+    if names and "Given:" not in comment:
+        yield "does not say what is Given"
+    if "Returned:" not in comment:
+        yield "does not say what is Returned"
+    if "enum mw_status" in declaration["type"] and \
+            "Failures:" not in comment:
+        yield "does not list its Failures"
+    for name in names:
+        if not re.search(rf"\b{name}\b", comment):
+            yield f"does not explain {name}"
+    if not re.search(rf"\b{declaration['name']}\b", tests):
+        yield "has no test"
+
+
+def all_tests(folder):
+    """The text of every test."""
+    found = []
+    for here, _, files in os.walk(folder):
+        for name in files:
+            if name.endswith((".c", ".h", ".py", ".csv")):
+                with open(os.path.join(here, name), encoding="utf-8") as file:
+                    found.append(file.read())
+    return "\n".join(found)
+
+
+def main():
+    tests, count, bad = all_tests(sys.argv[1]), 0, 0
+    for path in sys.argv[2:]:
+        with open(path, encoding="utf-8") as file:
+            text = file.read()
+        declared = list(DECLARATION.finditer(text))
+        # a declaration that the pattern does not understand is a fault too
+        missed = len(re.findall(r"^MW_API ", text, re.M)) - len(declared)
+        for name, faults in [(os.path.basename(path),
+                              ["has a declaration of another form"] * missed)] \
+                + [(each["name"], list(faults_of(each, tests)))
+                   for each in declared]:
+            count += 1
+            bad += bool(faults)
+            print(f"{'not ok' if faults else 'ok'} {count} - {name} "
+                  f"{', '.join(faults)}".rstrip())
+    print(f"1..{count}")
+    return 1 if bad or not count else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
