@@ -55,10 +55,10 @@ static enum outcome load_bottle(const struct words *words,
 {
     const char *name = words->value[MEASURE_SAVE];
     struct stock *stock = &measurement->stock;
-    if (stock_begin(stock, words->stock, problem) != OUTCOME_DONE) {
+    if (stock_begin_existing(stock, words->stock, problem) != OUTCOME_DONE) {
         return problem->outcome;
     }
-    if (bottle_id(stock, name) == 0) {
+    if (!stock->db || bottle_id(stock, name) == 0) {
         return REFUSE("no bottle \"%.*s\" to save to; add it first: midweight "
                       "stock add NAME 350",
                       QUOTED, name);

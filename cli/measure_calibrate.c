@@ -259,12 +259,13 @@ static enum outcome forget(const struct words *words, struct problem *problem)
         return REFUSE("--forget stands alone; \"%.*s\" is one word too many",
                       QUOTED, words->argument[0]);
     }
-    if (stock_begin(&stock, words->stock, problem) == OUTCOME_DONE) {
-        if (!own_cup_exists(&stock, name)) {
+    if (stock_begin_existing(&stock, words->stock, problem) == OUTCOME_DONE) {
+        if (stock.db && own_cup_exists(&stock, name)) {
+            own_cup_delete(&stock, name);
+        } else {
             REFUSE("no cup \"%.*s\" is kept; see midweight measure cup --list",
                    QUOTED, name);
         }
-        own_cup_delete(&stock, name);
     }
     if (problem->outcome == OUTCOME_DONE) {
         paragraph("Forgot %s; midweight stock undo brings it back.", name);

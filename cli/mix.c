@@ -86,9 +86,7 @@ static enum outcome run(const struct command *command, int argc, char **argv,
         }
     }
     shelf_close(&shelf);
-    bottles_free(&request->bottles);
-    free(request->sources);
-    free(request->oils);
+    mix_request_free(request);
     free(request);
     return problem->outcome;
 }

@@ -113,6 +113,9 @@ enum outcome mix_choose(struct mix_request *request, struct shelf *shelf,
 /** Take over a source as the next oil. */
 void mix_add_source(struct mix_request *request, const struct source *source);
 
+/** Release what a request holds; it is empty afterwards. */
+void mix_request_free(struct mix_request *request);
+
 enum outcome mix_solve(const struct mix_request *request,
                        struct mix_answer *answer, struct problem *problem);
 

@@ -21,6 +21,14 @@ void mix_add_source(struct mix_request *request, const struct source *source)
     request->uncertainty[i] = source->uncertainty;
 }
 
+void mix_request_free(struct mix_request *request)
+{
+    bottles_free(&request->bottles);
+    free(request->sources);
+    free(request->oils);
+    *request = (struct mix_request){0};
+}
+
 /* the bottles of a family that are known at the target's temperature */
 static size_t find_candidates(const struct mix_request *request,
                               enum mw_family family,

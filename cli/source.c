@@ -38,7 +38,7 @@ enum outcome shelf_open(struct shelf *shelf, struct problem *problem)
 enum outcome shelf_open_to_change(struct shelf *shelf, struct problem *problem)
 {
     shelf->opened = true;
-    return stock_begin(&shelf->stock, shelf->file, problem);
+    return stock_begin_existing(&shelf->stock, shelf->file, problem);
 }
 
 enum outcome source_find(struct shelf *shelf, const char *word,

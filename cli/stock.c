@@ -289,6 +289,18 @@ enum outcome stock_begin(struct stock *stock, const char *file,
                                             : problem->outcome;
 }
 
+enum outcome stock_begin_existing(struct stock *stock, const char *file,
+                                  struct problem *problem)
+{
+    struct stat status;
+    *stock = (struct stock){.problem = problem};
+    if (find_path(stock, file) != OUTCOME_DONE ||
+        (stat(stock->path, &status) != 0 && errno == ENOENT)) {
+        return problem->outcome;
+    }
+    return stock_begin(stock, file, problem);
+}
+
 void stock_close(struct stock *stock)
 {
     if (stock->changes) {
@@ -395,8 +407,10 @@ static enum outcome take_back(struct stock *stock, sqlite3_stmt *last)
 
 enum outcome stock_undo(struct stock *stock, char *what, size_t size)
 {
-    sqlite3_stmt *last = stock_prepare(
-        stock, "SELECT what, changeset FROM change ORDER BY id DESC LIMIT 1");
+    sqlite3_stmt *last =
+        stock->db ? stock_prepare(stock, "SELECT what, changeset FROM change"
+                                         " ORDER BY id DESC LIMIT 1")
+                  : NULL;
     if (!stock_row(stock, last)) {
         sqlite3_finalize(last);
         return problem_set(stock->problem, OUTCOME_NO_ANSWER,

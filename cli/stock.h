@@ -42,6 +42,13 @@ enum outcome stock_begin(struct stock *stock, const char *file,
                          struct problem *problem);
 
 /**
+ * The same for a command that changes what is there already: where there is no
+ * file none is made, and there is no bottle to change.
+ */
+enum outcome stock_begin_existing(struct stock *stock, const char *file,
+                                  struct problem *problem);
+
+/**
  * Make the command's changes last, all or nothing. stdout is flushed first:
  * what could not be told to the user is not done.
  *

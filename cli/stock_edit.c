@@ -259,7 +259,7 @@ static enum outcome run_set(const struct command *command, int argc,
     if (words.count != 1) {
         return REFUSE("which bottle? try midweight stock set Elm --left 25ml");
     }
-    if (stock_begin(&stock, words.stock, problem) == OUTCOME_DONE &&
+    if (stock_begin_existing(&stock, words.stock, problem) == OUTCOME_DONE &&
         change_bottle(&words, &stock, &bottle) == OUTCOME_DONE) {
         print_bottle("Changed", &bottle);
         snprintf(what, sizeof what, "set %s", bottle.name);

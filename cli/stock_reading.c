@@ -92,7 +92,7 @@ static enum outcome run(const struct command *command, int argc, char **argv,
         return REFUSE("a bottle and a viscosity are wanted, such as midweight "
                       "stock reading Elm 341@22C");
     }
-    if (stock_begin(&stock, words.stock, problem) == OUTCOME_DONE) {
+    if (stock_begin_existing(&stock, words.stock, problem) == OUTCOME_DONE) {
         take_reading(&words, &stock, &bottle);
     }
     bottle_free(&bottle);

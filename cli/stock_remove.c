@@ -54,7 +54,7 @@ static enum outcome run_remove(const struct command *command, int argc,
     if (words.count != 1) {
         return REFUSE("which bottle? try midweight stock remove Elm");
     }
-    if (stock_begin(&stock, words.stock, problem) == OUTCOME_DONE &&
+    if (stock_begin_existing(&stock, words.stock, problem) == OUTCOME_DONE &&
         bottle_load(&stock, words.argument[0], &bottle) == OUTCOME_DONE &&
         take_away(&stock, &bottle, words.value[FORCE] != NULL) ==
             OUTCOME_DONE) {
@@ -91,7 +91,7 @@ static enum outcome run_undo(const struct command *command, int argc,
     if (words.count != 0) {
         return REFUSE("undo takes back the last change and nothing else");
     }
-    if (stock_begin(&stock, words.stock, problem) == OUTCOME_DONE &&
+    if (stock_begin_existing(&stock, words.stock, problem) == OUTCOME_DONE &&
         stock_undo(&stock, what, sizeof what) == OUTCOME_DONE) {
         paragraph("Taken back: %s.", what);
         stock_commit(&stock, NULL);

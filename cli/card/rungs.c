@@ -163,10 +163,13 @@ static enum outcome solve(const struct blend_pair *pair,
     for (size_t i = 0; i < rungs->count; i++) {
         struct mix_answer answer = {0};
         ask(pair, dosing, rungs->list[i].target, request);
-        if (mix_solve(request, &answer, problem) != OUTCOME_DONE) {
+        if (mix_solve(request, &answer, problem) == OUTCOME_DONE) {
+            keep(dosing, &answer, &rungs->list[i], rungs);
+        }
+        mix_request_free(request);
+        if (problem->outcome != OUTCOME_DONE) {
             break;
         }
-        keep(dosing, &answer, &rungs->list[i], rungs);
     }
     free(request);
     return problem->outcome;

@@ -18,6 +18,17 @@ def an_empty_stock_is_no_file(stock):
     stock.refused(2, "oil", "Elm")
     stock.refused(1, "mix", "--target", "420")
     stock.ok("mix", "350", "500", "--target", "420")
+    # what is not there cannot be changed, and nothing is made in trying
+    stock.refused(2, "stock", "reading", "Elm", "350@22C")
+    stock.refused(2, "stock", "set", "Elm", "--left", "5ml")
+    stock.refused(2, "stock", "remove", "Elm")
+    stock.refused(1, "stock", "undo")
+    stock.refused(2, "mix", "Elm", "Oak", "--target", "420", "--record", "x")
+    stock.refused(1, "mix", "--target", "420", "--make", "5ml", "--record",
+                  "x")
+    stock.refused(2, "measure", "against", "350", "18s", "21s", "--save",
+                  "Elm")
+    stock.refused(2, "measure", "calibrate", "--forget", "Syringe")
     assert os.listdir(stock.folder) == []
 
 
