@@ -130,9 +130,8 @@ static enum mw_status solve(const struct mw_ball_run *run, double wall,
     double speed = run->travel / run->time;
     double stokes = stokes_product(run) / speed;
     double c = inertia(wall, reynolds(run, speed, stokes * wall));
-    if (mw_root(viscosity_miss, &c, 0, 1, &q) != MW_OK) {
-        return MW_ERR_REYNOLDS;
-    }
+    /* without a root q is NaN, and so is Re */
+    mw_root(viscosity_miss, &c, 0, 1, &q);
     double mu = stokes * wall * q;
     double re = reynolds(run, speed, mu);
     double v = mu * MPA_S / run->density;
@@ -177,8 +176,8 @@ enum mw_status mw_ball_time(const struct mw_ball_run *run, double v,
     double mu = v * run->density / MPA_S;
     double slow = stokes_product(run) * wall / mu;
     double c = inertia(wall, reynolds(run, slow, mu));
-    if (mw_root(speed_miss, &c, 0, 1, &p) != MW_OK ||
-        !(reynolds(run, slow * p, mu) <= MW_BALL_RE_MAX)) {
+    mw_root(speed_miss, &c, 0, 1, &p);
+    if (!(reynolds(run, slow * p, mu) <= MW_BALL_RE_MAX)) {
         return MW_ERR_REYNOLDS;
     }
     *time = run->travel / (slow * p);

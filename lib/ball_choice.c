@@ -69,8 +69,8 @@ static bool suits(const struct mw_ball_run *ball, double v,
     double speed = fall.travel / fall.time;
     fall.travel = cut_travel(fall.travel, speed);
     fall.time = fall.travel / speed;
-    if (mw_ball_viscosity(&fall, &result) != MW_OK ||
-        !(fall.time >= MW_SHORT_TIME && fall.time <= MW_CHOICE_TIME_MAX &&
+    mw_ball_viscosity(&fall, &result); /* the same v, at the same speed */
+    if (!(fall.time >= MW_SHORT_TIME && fall.time <= MW_CHOICE_TIME_MAX &&
           result.reynolds <= MW_BALL_RE_TESTED)) {
         return false;
     }

@@ -20,9 +20,8 @@ enum mw_status mw_bench_slope(enum mw_family family, double t, double *slope)
     if (family != MW_MINERAL) {
         return MW_ERR_FAMILY;
     }
-    enum mw_status status =
-        mw_oil_from_index(USUAL_V40, USUAL_INDEX, NAN, &oil);
-    return status == MW_OK ? mw_line_slope(&oil.line, t, slope) : status;
+    mw_oil_from_index(USUAL_V40, USUAL_INDEX, NAN, &oil);
+    return mw_line_slope(&oil.line, t, slope);
 }
 
 enum mw_status mw_bench_density(const struct mw_ball_run *run,

@@ -23,8 +23,8 @@ struct search {
 static bool prepare(struct mw_candidate *candidate)
 {
     candidate->ln_v = log(candidate->viscosity);
+    mw_walther_slope(candidate->viscosity, &candidate->slope);
     return mw_walther_w(candidate->viscosity, &candidate->w) == MW_OK &&
-           mw_walther_slope(candidate->viscosity, &candidate->slope) == MW_OK &&
            candidate->uncertainty >= 0 && isfinite(candidate->uncertainty) &&
            !(candidate->left <= 0);
 }

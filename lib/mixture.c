@@ -114,13 +114,13 @@ static unsigned notes_of(const struct mixture *mixture,
 static enum mw_status lifted(double w, double lift, double *v)
 {
     double base;
-    enum mw_status status = mw_walther_v(w, &base);
+    mw_walther_v(w, &base);
     *v = base * exp(lift);
-    if (status == MW_OK && !mw_viscosity_in_range(*v)) {
+    if (!mw_viscosity_in_range(*v)) {
         *v = NAN;
-        status = MW_ERR_VISCOSITY;
+        return MW_ERR_VISCOSITY;
     }
-    return status;
+    return MW_OK;
 }
 
 enum mw_status mw_mixture(const struct mw_oil *oils, const double *shares,

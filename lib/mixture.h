@@ -90,7 +90,8 @@ MW_API enum mw_status mw_mixture(const struct mw_oil *oils,
  *            t       degC
  *            method  rule and excess
  * Returned:  share   volume fraction of the second oil; mw_mixture() with it
- *                    gives the target to 1e-10
+ *                    gives the target to 1e-10, where the points that an
+ *                    oil's line is drawn through are a degree or more apart
  *            notes   as for mw_mixture(); may be NULL
  * Failures:  those of mw_mixture(); MW_ERR_TARGET, MW_ERR_ALIKE
  *            MW_ERR_EXCESS  the mix would not thicken steadily with the share

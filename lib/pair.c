@@ -37,10 +37,9 @@ static double pair_share_of_w(const struct mw_pair *pair, double w)
 /* d ln v/dW at a share */
 static double pair_slope(const struct mw_pair *pair, double f)
 {
-    double v, slope = NAN;
-    if (mw_walther_v(pair_w(pair, f), &v) == MW_OK) {
-        mw_walther_slope(v, &slope);
-    }
+    double v, slope;
+    mw_walther_v(pair_w(pair, f), &v);
+    mw_walther_slope(v, &slope);
     return slope;
 }
 
@@ -107,8 +106,13 @@ struct search {
 /* a few units in the last place of W: it is not known better */
 #define NOISE 1e-15
 
-/* what the bracket is widened by, for the rounding of its ends */
-#define SLACK 1e-9
+/* what the bracket is widened by, for the rounding of its ends: that of a
+ * share, and that of W, which is much of the way between oils that are nearly
+ * alike */
+static double slack(const struct mw_pair *pair)
+{
+    return 1e-9 + 8 * NOISE / fabs(pair->w2 - pair->w1);
+}
 
 /* W that the plain rule must give, for the excess at this share to make it the
  * target. Out of range it stays at the end of the range, which the plain rule
@@ -139,6 +143,11 @@ static double wanted_share(const struct search *search, double f)
     return pair_share_of_w(pair, w);
 }
 
+static double as_share(double f)
+{
+    return fmin(fmax(f, 0), 1);
+}
+
 /* The excess moves the share from that of the plain rule one way, and no
  * further than the largest f (1 - f) on that way does. */
 static void bracket(const struct search *search, double plain, double *lower,
@@ -148,8 +157,8 @@ static void bracket(const struct search *search, double plain, double *lower,
     bool falls = (pair->lift > 0) == (pair->w2 > pair->w1);
     double most = falls ? fmin(plain, 0.5) : fmax(plain, 0.5);
     double moved = wanted_share(search, most);
-    *lower = fmax((falls ? moved : plain) - SLACK, 0);
-    *upper = fmin((falls ? plain : moved) + SLACK, 1);
+    *lower = as_share((falls ? moved : plain) - slack(pair));
+    *upper = as_share((falls ? plain : moved) + slack(pair));
 }
 
 enum mw_status mw_pair_share(const struct mw_pair *pair, double target,
@@ -162,10 +171,10 @@ enum mw_status mw_pair_share(const struct mw_pair *pair, double target,
         return MW_ERR_EXCESS;
     }
     if (mw_walther_w(target, &w) != MW_OK ||
-        !((w - pair->w1) * (pair->w2 - w) >= 0)) {
+        !((w - pair->w1) * (pair->w2 - w) >= 0) ||
+        fabs(pair->w2 - pair->w1) <= 8 * NOISE) {
         return MW_ERR_TARGET;
     }
     bracket(&search, pair_share_of_w(pair, w), &lower, &upper);
-    return mw_root(miss, &search, lower, upper, share) == MW_OK ? MW_OK
-                                                                : MW_ERR_TARGET;
+    return mw_root(miss, &search, lower, upper, share);
 }

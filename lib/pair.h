@@ -34,7 +34,8 @@ struct mw_pair mw_pair_of(const struct mw_line lines[2], const double v[2],
  *            target  mm2/s
  * Returned:  share   volume fraction of the second oil, NaN on failure
  * Failures:  MW_ERR_EXCESS  ln v is not proven to be monotonic in the share
- *            MW_ERR_TARGET  the target is not between the oils
+ *            MW_ERR_TARGET  the target is not between the oils, or only
+ *                    rounding parts them
  */
 enum mw_status mw_pair_share(const struct mw_pair *pair, double target,
                              double *share);

@@ -12,7 +12,6 @@ need $build_packages libcmocka-dev python3 python3-mpmath units \
     locales jq sqlite3 clang-format poppler-utils clang-tidy cppcheck \
     g++ man-db mandoc bash zsh fish
 
-logs=
 passed=0
 failed=0
 

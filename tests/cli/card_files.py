@@ -176,7 +176,7 @@ def check_start_up(sheets):
     """No other command pays for drawing."""
     libraries = subprocess.run(["ldd", sheets.program], capture_output=True,
                                encoding="utf-8", check=True).stdout
-    good = "libc." in libraries and "cairo" not in libraries
+    good = "libc.so" in libraries and "cairo" not in libraries
     sheets.holds("the main program is without cairo",
                  [] if good else [libraries])
 

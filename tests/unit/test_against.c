@@ -270,6 +270,10 @@ static void a_failed_budget_is_unchanged(void **state)
     assert_int_equal(mw_against_budget(&runs, &bad, &budget),
                      MW_ERR_UNCERTAINTY);
     assert_int_equal(budget.count, 0);
+    const struct mw_against_uncertainty first = {.known = -0.012};
+    assert_int_equal(mw_against_budget(&runs, &first, &budget),
+                     MW_ERR_UNCERTAINTY);
+    assert_int_equal(budget.count, 0);
     while (budget.count < MW_BUDGET_MAX - 5) {
         mw_budget_add(&budget, "other", 0.001, 2);
     }

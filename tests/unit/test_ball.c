@@ -191,6 +191,8 @@ static void a_ball_too_fast_is_refused(void **state)
     assert_true(isnan(time));
     run.time = 0.115;
     assert_refused(&run, MW_ERR_REYNOLDS);
+    run.time = 1e-320;
+    assert_refused(&run, MW_ERR_REYNOLDS);
     /* the same limit from both sides */
     assert_int_equal(mw_ball_time(&run, 9.2, &run.time), MW_OK);
     assert_int_equal(mw_ball_viscosity(&run, &result), MW_OK);

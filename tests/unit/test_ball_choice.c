@@ -90,11 +90,41 @@ static void no_ball_will_do(void **state)
     fall.travel = 0.0123;
     check_no_choice(fall, 350, MW_ERR_LENGTH);
     fall = cylinder();
+    fall.travel = 10.23;
+    check_no_choice(fall, 350, MW_ERR_LENGTH);
+    fall = cylinder();
     fall.ball_density = 0.95;
+    check_no_choice(fall, 350, MW_ERR_BALL);
+    fall.ball_density = 23.85;
     check_no_choice(fall, 350, MW_ERR_BALL);
     fall = cylinder();
     fall.density = 969;
     check_no_choice(fall, 350, MW_ERR_DENSITY);
+}
+
+/* a room so high that balls fall long enough, but too fast */
+static void no_ball_is_fast(void **state)
+{
+    struct mw_ball_run fall = cylinder();
+    struct mw_ball_choice choices[MW_CHOICES_MAX];
+    size_t count;
+    (void)state;
+    fall.tube = INFINITY;
+    fall.travel = 9.83;
+    check_ok(mw_ball_choose(&fall, 123.5, choices, &count));
+    for (size_t j = 0; j < count; j++) {
+        assert_true(choices[j].reynolds <= MW_BALL_RE_TESTED);
+    }
+}
+
+/* denser than the oil by less than is known of either density */
+static void a_ball_that_may_float(void **state)
+{
+    struct mw_ball_run fall = cylinder();
+    (void)state;
+    fall.tube = INFINITY;
+    fall.ball_density = fall.density + 0.0023;
+    check_no_choice(fall, 2.385, MW_ERR_CHOICE);
 }
 
 int main(void)
@@ -103,6 +133,8 @@ int main(void)
         cmocka_unit_test(choices_measure_the_oil),
         cmocka_unit_test(a_ball_of_ones_own),
         cmocka_unit_test(no_ball_will_do),
+        cmocka_unit_test(no_ball_is_fast),
+        cmocka_unit_test(a_ball_that_may_float),
     };
     return cmocka_run_group_tests_name("ball_choice", tests, NULL, NULL);
 }

@@ -157,6 +157,65 @@ static void failures(void **state)
                      MW_ERR_UNCERTAINTY);
 }
 
+static void too_many_readings(void **state)
+{
+    (void)state;
+    struct mw_oil label = one_point(MW_SILICONE, 352.5, 25);
+    struct mw_reading many[MW_READINGS_MAX + 1];
+    struct mw_estimate measured;
+    for (size_t i = 0; i <= MW_READINGS_MAX; i++) {
+        many[i] = (struct mw_reading){352.5, 25, 0.02};
+    }
+    assert_int_equal(
+        mw_bottle_measured(&label, many, MW_READINGS_MAX, 25, &measured),
+        MW_OK);
+    assert_int_equal(
+        mw_bottle_measured(&label, many, MW_READINGS_MAX + 1, 25, &measured),
+        MW_ERR_READINGS);
+    assert_true(isnan(measured.viscosity) && isnan(measured.uncertainty));
+}
+
+/* what the readings say carries the oil out of the range of the chart */
+static void beyond_the_chart(void **state)
+{
+    (void)state;
+    struct mw_oil thick = one_point(MW_SILICONE, 1.95e7, 25);
+    const struct mw_reading thicker[] = {{1.8e7, 50, 0.001},
+                                         {0.9e7, 75, 0.001}};
+    struct mw_oil thin;
+    const struct mw_point points[] = {{0.85, 40}, {0.38, 100}};
+    const struct mw_reading hot[] = {{0.25, 335, 0.02}, {0.26, 335, 0.02}};
+    struct mw_bottle bottle;
+    assert_int_equal(mw_bottle_make(&thick, 0.5, thicker, 2, &bottle),
+                     MW_ERR_VISCOSITY);
+    assert_true(isnan(bottle.uncertainty));
+    assert_int_equal(mw_oil_make(MW_MINERAL, points, 2, NAN, &thin), MW_OK);
+    assert_int_equal(mw_bottle_make(&thin, 0.05, hot, 2, &bottle),
+                     MW_ERR_VISCOSITY);
+    assert_true(isnan(bottle.uncertainty));
+}
+
+static void the_order_of_readings_does_not_matter(void **state)
+{
+    (void)state;
+    struct mw_oil label = one_point(MW_SILICONE, 352.5, 25);
+    const struct mw_reading near_first[] = {{260.5, 45, 0.01},
+                                            {205.5, 60, 0.01}};
+    const struct mw_reading far_first[] = {{205.5, 60, 0.01},
+                                           {260.5, 45, 0.01}};
+    struct mw_bottle one, other;
+    assert_int_equal(mw_bottle_make(&label, 0.05, near_first, 2, &one), MW_OK);
+    assert_int_equal(mw_bottle_make(&label, 0.05, far_first, 2, &other), MW_OK);
+    for (size_t i = 0; i < 2; i++) {
+        assert_true(
+            fabs(one.oil.points[i].viscosity - other.oil.points[i].viscosity) <=
+            1e-11 * one.oil.points[i].viscosity);
+        assert_true(one.oil.points[i].temperature ==
+                    other.oil.points[i].temperature);
+    }
+    assert_true(one.oil.points[1].temperature == 60);
+}
+
 static void readings_without_the_label(void **state)
 {
     (void)state;
@@ -198,6 +257,9 @@ int main(void)
         cmocka_unit_test(far_readings_give_a_slope),
         cmocka_unit_test(label_with_a_line_keeps_its_slope),
         cmocka_unit_test(failures),
+        cmocka_unit_test(too_many_readings),
+        cmocka_unit_test(beyond_the_chart),
+        cmocka_unit_test(the_order_of_readings_does_not_matter),
         cmocka_unit_test(readings_without_the_label),
         cmocka_unit_test(a_tolerance_there_and_back),
     };

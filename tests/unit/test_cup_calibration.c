@@ -124,6 +124,7 @@ static void the_formula_is_as_good_as_the_known_oils(void **state)
 {
     (void)state;
     const double known[] = {0.0289, 0.0123}, bad[] = {0.0289, NAN};
+    const double endless[] = {INFINITY, 0.0289};
     double law;
     assert_int_equal(mw_cup_own_law(known, 2, 0, &law), MW_OK);
     assert_close(law, sqrt((0.0289 * 0.0289 + 0.0123 * 0.0123) / 2), 1e-15);
@@ -134,6 +135,9 @@ static void the_formula_is_as_good_as_the_known_oils(void **state)
     assert_int_equal(mw_cup_own_law(known, MW_CUP_RUNS_MAX + 1, 0, &law),
                      MW_ERR_READINGS);
     assert_int_equal(mw_cup_own_law(bad, 2, 0, &law), MW_ERR_UNCERTAINTY);
+    assert_int_equal(mw_cup_own_law(endless, 2, 0, &law), MW_ERR_UNCERTAINTY);
+    assert_int_equal(mw_cup_own_law(known, 2, INFINITY, &law),
+                     MW_ERR_UNCERTAINTY);
     assert_int_equal(mw_cup_own_law(known, 2, -0.01, &law), MW_ERR_UNCERTAINTY);
     assert_true(isnan(law));
 }

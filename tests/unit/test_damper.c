@@ -132,6 +132,10 @@ static void quantities_that_are_refused(void **state)
                      MW_ERR_QUANTITY);
     assert_true(isnan(at.reynolds));
     assert_int_equal(at.notes, 0);
+    /* so thin that the force is one, but not the Reynolds number */
+    assert_int_equal(mw_damper_at(&small, 1e-303, 0.970, 1e50, &at),
+                     MW_ERR_QUANTITY);
+    assert_true(isnan(at.reynolds));
     assert_int_equal(mw_pressure_drop(1, 0.3e-3, 25e-3, NAN, &x),
                      MW_ERR_QUANTITY);
     assert_int_equal(mw_pressure_drop(1, 0.3e-3, 25e-3, 1e300, &x),

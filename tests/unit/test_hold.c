@@ -201,6 +201,7 @@ static void refused(void **state)
         assert_int_equal(mw_hold_factor(2385, factors[i], &x), MW_ERR_QUANTITY);
         assert_true(isnan(x));
     }
+    assert_int_equal(mw_hold_factor(1e-300, 1e300, &x), MW_ERR_QUANTITY);
     assert_int_equal(mw_hold_oil(&oil, 20, 130, 1, &hold), MW_ERR_LAW_RANGE);
     assert_true(isnan(hold.before));
     assert_int_equal(hold.notes, 0);
@@ -218,6 +219,7 @@ static void refused(void **state)
     assert_int_equal(mw_hold_rating(&oil, NAN, 20, 25, &x), MW_ERR_VISCOSITY);
     assert_int_equal(mw_hold_rating(&oil, 1.9e7, 100, 0, &x), MW_ERR_VISCOSITY);
     assert_int_equal(mw_hold_rating(&oil, 350, 20, 130, &x), MW_ERR_LAW_RANGE);
+    assert_int_equal(mw_hold_rating(&oil, 350, 130, 20, &x), MW_ERR_LAW_RANGE);
     assert_true(isnan(x));
     const struct mw_piston good = {3, 1.2e-3, 2e-3}, none = {0, 1.2e-3, 2e-3},
                            thin = {3, 1e-90, 2e-3};

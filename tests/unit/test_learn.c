@@ -269,9 +269,9 @@ static void a_user_learns_the_excess_of_his_oils(void **state)
 static void nothing_learned(void **state)
 {
     const struct mw_excess good = {0.2, 0.06};
-    const struct mw_excess bad[] = {{0.2, 0},         {0.2, -0.06},
-                                    {0.2, NAN},       {NAN, 0.06},
-                                    {INFINITY, 0.06}, {0.2, INFINITY}};
+    const struct mw_excess bad[] = {
+        {0.2, 0},         {0.2, -0.06},    {0.2, NAN},   {NAN, 0.06},
+        {INFINITY, 0.06}, {0.2, INFINITY}, {0.2, 1e-200}};
     struct mw_excess learned;
     (void)state;
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {

@@ -320,6 +320,9 @@ static void rounding_is_no_extrapolation(void **state)
         check_ok(mw_celsius(kelvin, MW_KELVIN, &back));
         assert_int_equal(mw_oil_notes(&oil, back), 0);
         assert_int_equal(mw_oil_notes(&oil, t - 1e-5), MW_NOTE_EXTRAPOLATED);
+        assert_int_equal(mw_oil_notes(&oil, t + 60 + 1e-7), 0);
+        assert_int_equal(mw_oil_notes(&oil, t + 60 + 1e-5),
+                         MW_NOTE_EXTRAPOLATED);
     }
 }
 

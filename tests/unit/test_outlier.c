@@ -131,6 +131,19 @@ static void too_few_to_judge(void **state)
     assert_int_equal(odd, MW_NOTHING_ODD);
 }
 
+/* the line of the others leaves the chart before it gets there */
+static void a_point_that_no_line_reaches(void **state)
+{
+    const struct mw_point points[5] = {
+        {1e6, -23.85}, {1000, 80}, {500, 85}, {250, 90}, {130, 95}};
+    struct mw_residual residuals[5];
+    int odd;
+    (void)state;
+    check_ok(mw_line_residuals(points, 5, residuals, &odd));
+    assert_true(isnan(residuals[0].standard));
+    assert_true(isfinite(residuals[1].standard));
+}
+
 static void no_line_no_residuals(void **state)
 {
     const struct mw_point rising[3] = {{23.85, 20}, {238.5, 40}, {300, 60}};
@@ -176,6 +189,7 @@ int main(void)
         cmocka_unit_test(three_means_the_same_for_any_number),
         cmocka_unit_test(rounding_is_not_odd),
         cmocka_unit_test(too_few_to_judge),
+        cmocka_unit_test(a_point_that_no_line_reaches),
         cmocka_unit_test(no_line_no_residuals),
         cmocka_unit_test(a_point_beside_an_oil),
     };

@@ -193,6 +193,42 @@ static void a_target_outside_is_refused(void **state)
     }
 }
 
+/* oils so near each other that rounding of W is much of the way; nearer than
+ * the last digits there is no share, and that is said */
+static bool check_alike(double v, double apart, enum mw_rule rule)
+{
+    struct sample sample = sample_of(v, 1 + apart, 2.3, 2.4);
+    const double *ends = sample.v;
+    double share = NAN;
+    sample.rule = rule;
+    sample.excess = 0.2;
+    for (double part = 0.085; part < 1; part += 0.1) {
+        double target = ends[0] + part * (ends[1] - ends[0]);
+        enum mw_status status = solve_for(&sample, target, &share);
+        if (status == MW_OK) {
+            check_near(ln_blend(&sample, share), log(target), 1e-10);
+        } else {
+            assert_true(status == MW_ERR_TARGET || status == MW_ERR_EXCESS);
+            assert_true(apart < 1e-11 && isnan(share));
+        }
+    }
+    return isfinite(share);
+}
+
+static void oils_nearly_alike(void **state)
+{
+    size_t solved = 0, all = 0;
+    (void)state;
+    for (double apart = 1e-6; apart > 2e-15; apart /= 1.7) {
+        for (double v = 0.612; v < 1e7; v *= 1.385) {
+            solved += check_alike(v, apart, MW_RULE_ASTM);
+            solved += check_alike(v, apart, MW_RULE_WRIGHT);
+            all += 2;
+        }
+    }
+    assert_true(solved > all / 2 && solved < all);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -201,6 +237,7 @@ int main(void)
         cmocka_unit_test(oils_that_thin_otherwise_have_shares),
         cmocka_unit_test(a_pair_that_turns_round_is_refused),
         cmocka_unit_test(a_target_outside_is_refused),
+        cmocka_unit_test(oils_nearly_alike),
     };
     return cmocka_run_group_tests_name("pair", tests, NULL, NULL);
 }

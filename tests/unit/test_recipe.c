@@ -262,6 +262,8 @@ static void drops(void **state)
     assert_int_equal(mw_drop_volume(50, 0, 0.969, &volume), MW_ERR_AMOUNT);
     assert_int_equal(mw_drop_volume(NAN, 0.62, 0.969, &volume), MW_ERR_AMOUNT);
     assert_int_equal(mw_drop_volume(1, 1e308, 0.1, &volume), MW_ERR_AMOUNT);
+    assert_int_equal(mw_drop_volume(1e300, 1e-300, 0.9, &volume),
+                     MW_ERR_AMOUNT);
     assert_int_equal(mw_drop_volume(50, 0.62, 969, &volume), MW_ERR_DENSITY);
     assert_true(isnan(volume));
 }

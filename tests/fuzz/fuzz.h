@@ -1,0 +1,29 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * fuzz - what the targets share.
+ *
+ * A target is one file with LLVMFuzzerTestOneInput(), linked with libFuzzer by
+ * tests/long.sh, and with replay.c in the ordinary tests, which run the inputs
+ * that are checked in under corpus/.
+ */
+#ifndef FUZZ_H
+#define FUZZ_H
+
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+/** Run one input; aborts where a promise is broken. */
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+
+/** A promise of the code under test. */
+#define MUST(promise)                                                          \
+    do {                                                                       \
+        if (!(promise)) {                                                      \
+            dprintf(2, "%s:%d: broken: %s\n", __FILE__, __LINE__, #promise);   \
+            abort();                                                           \
+        }                                                                      \
+    } while (0)
+
+#endif

@@ -1,0 +1,50 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A CSV file that is imported. What is taken can be exported, and that export
+ * imported again gives the same export. */
+#include <string.h>
+#include <unistd.h>
+
+#include "fuzz.h"
+#include "program.h"
+
+static void import(const char *stock, const char *file, bool skip)
+{
+    unlink(stock);
+    const char *const words[] = {
+        "stock", "import", file, "--stock", stock, skip ? "--skip-bad" : NULL,
+        NULL};
+    int code = program_code(words);
+    MUST(code == 0 || code == 2);
+}
+
+static struct program_run export(const char *stock)
+{
+    const char *const words[] = {"stock", "export", "--stock", stock, NULL};
+    struct program_run run = program_run(words);
+    MUST(run.code == 0);
+    return run;
+}
+
+static void check(bool skip)
+{
+    import("one.db", "in.csv", skip);
+    struct program_run first = export("one.db");
+    program_write("out.csv", first.out, strlen(first.out));
+    import("two.db", "out.csv", false);
+    struct program_run second = export("two.db");
+    MUST(strcmp(first.out, second.out) == 0);
+    program_free(&first);
+    program_free(&second);
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+{
+    static bool begun;
+    if (!begun) {
+        program_begin();
+        begun = true;
+    }
+    program_write("in.csv", data, size);
+    check(true);
+    return 0;
+}
