@@ -140,8 +140,8 @@ static void line(struct input *input)
     struct mw_point q = {next(input), next(input)};
     struct mw_line line = {NAN, NAN};
     double u = next(input), v, slope;
-    if (mw_line_through(&p, &q, &line) == MW_OK &&
-        is_inside(p.viscosity) && fabs(p.temperature - q.temperature) > 1) {
+    if (mw_line_through(&p, &q, &line) == MW_OK && is_inside(p.viscosity) &&
+        fabs(p.temperature - q.temperature) > 1) {
         MUST(isfinite(line.a) && line.b > 0);
         MUST(known(mw_line_at(&line, p.temperature, &v), &v));
         MUST(near(v, p.viscosity, 1e-9));
