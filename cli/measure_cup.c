@@ -145,7 +145,8 @@ static const struct mw_cup *neighbour(const struct mw_cup *cup, bool wider)
 {
     const struct mw_cup *last = NULL, *one;
     for (size_t i = 0; (one = mw_cup_by_index(i)); i++) {
-        bool same = strcmp(one->standard, cup->standard) == 0;
+        /* a cup of one's own has no standard */
+        bool same = cup->standard && strcmp(one->standard, cup->standard) == 0;
         if (same && wider && last && strcmp(last->name, cup->name) == 0) {
             return one;
         }

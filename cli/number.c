@@ -117,7 +117,7 @@ enum outcome parse_number(const char *text, double *value,
                           struct problem *problem)
 {
     const char *at = text;
-    double number;
+    double number = NAN;
     if (take_number(&at, &number, problem) != OUTCOME_DONE) {
         return problem->outcome;
     }

@@ -65,6 +65,7 @@ static error_t take_argument(const struct reading *reading, const char *word)
     return 0;
 }
 
+/* NOLINTNEXTLINE(readability-non-const-parameter): the type is argp's */
 static error_t parse_common(int key, char *arg, struct argp_state *state)
 {
     struct reading *reading = state->input;

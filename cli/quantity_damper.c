@@ -72,14 +72,15 @@ static enum outcome take_sides(const char *text, const struct unit *units,
                                size_t *count, struct problem *problem)
 {
     const char *at = text;
-    *count = 0;
-    do {
+    bool more = true;
+    for (*count = 0; more; (*count)++) {
         if (take_measured(&at, units, &sides[*count], problem) !=
             OUTCOME_DONE) {
             return problem->outcome;
         }
-        (*count)++;
-    } while (*count < SIDES && *at == ':' && (at = skip_spaces(at + 1)));
+        more = *count + 1 < SIDES && *at == ':';
+        at = more ? skip_spaces(at + 1) : at;
+    }
     return *at == '\0' ? OUTCOME_DONE
                        : REFUSE("\"%.*s\" is not understood; write %s", QUOTED,
                                 text, hint);

@@ -6,6 +6,7 @@
 #include <stdarg.h>
 #include <stdbool.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "midweight.h"
@@ -19,8 +20,8 @@ const char *figures(double value, int significant, char buffer[FIGURES_LENGTH])
     int magnitude = 0;
     double round_value = value;
     if (exponent) {
-        sscanf(exponent + 1, "%d", &magnitude);
-        sscanf(rounded, "%lf", &round_value);
+        magnitude = (int)strtol(exponent + 1, NULL, 10);
+        round_value = strtod(rounded, NULL);
     }
     int decimals = significant - 1 - magnitude;
     snprintf(buffer, FIGURES_LENGTH, "%.*f", decimals > 0 ? decimals : 0,

@@ -87,7 +87,7 @@ static enum mw_status measure(const struct mw_damper *damper, double *area,
 enum mw_status mw_damping(const struct mw_damper *damper, double dynamic,
                           double *damping)
 {
-    double area, holes, length, drop;
+    double area, holes, length, drop = NAN;
     const struct mw_piston *piston = &damper->piston;
     *damping = NAN;
     enum mw_status status = measure(damper, &area, &holes, &length);

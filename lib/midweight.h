@@ -14,6 +14,11 @@
  *     thread-safe;
  *   - GSL's process-wide error handler is left alone, and inputs are checked
  *     before GSL sees them.
+ *
+ * What is declared here is public; nothing else is exported or installed. Enums
+ * and lists may grow at their ends with a minor version. Structs keep their
+ * size while the N of libmidweight.so.N is the same: what ran with one of them
+ * runs with every later one.
  */
 #ifndef MIDWEIGHT_H
 #define MIDWEIGHT_H
@@ -46,5 +51,27 @@
 #include "units.h"
 #include "viscosity_index.h"
 #include "walther.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/** The version that a program is compiled with. */
+#define MW_VERSION_MAJOR 0
+#define MW_VERSION_MINOR 1
+#define MW_VERSION_PATCH 0
+#define MW_VERSION       "0.1.0"
+
+/**
+ * The version that a program runs with.
+ *
+ * Returned:  such as "0.1.0": that of the library, where MW_VERSION is that of
+ *            the headers
+ */
+MW_API const char *mw_version(void);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

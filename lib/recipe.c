@@ -12,7 +12,7 @@
 
 struct search {
     const struct mw_order *order;
-    mw_ln_viscosity *ln_v;
+    mw_ln_mix *ln_v;
     void *params;
     double target;      /* ln v */
     double least, most; /* ml of a batch */
@@ -97,7 +97,7 @@ static unsigned notes_of(const struct mw_recipe *recipe)
     return notes;
 }
 
-enum mw_status mw_recipe(const struct mw_order *order, mw_ln_viscosity *ln_v,
+enum mw_status mw_recipe(const struct mw_order *order, mw_ln_mix *ln_v,
                          void *params, struct mw_recipe *recipe)
 {
     const struct mw_recipe nothing = {{0, 0}, {NAN, NAN}, NAN, NAN, NAN, 0};

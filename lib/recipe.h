@@ -44,7 +44,7 @@ enum {
  *            params  the caller's own
  * Returned:  ln v; NaN where there is none: no recipe is made of that
  */
-typedef double mw_ln_viscosity(double share, void *params);
+typedef double mw_ln_mix(double share, void *params);
 
 /** What a recipe is wanted for. */
 struct mw_order {
@@ -82,9 +82,8 @@ struct mw_recipe {
  *            second around the share; as ln v is steady in the share, no other
  *            can miss by less
  */
-MW_API enum mw_status mw_recipe(const struct mw_order *order,
-                                mw_ln_viscosity *ln_v, void *params,
-                                struct mw_recipe *recipe);
+MW_API enum mw_status mw_recipe(const struct mw_order *order, mw_ln_mix *ln_v,
+                                void *params, struct mw_recipe *recipe);
 
 /**
  * The volume of a drop, from drops that were weighed.

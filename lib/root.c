@@ -73,6 +73,7 @@ enum mw_status mw_root(mw_function *f, void *params, double lower, double upper,
     }
     struct guarded guarded = {
         f, params, {lower, upper}, {f_lower, f_upper}, false};
+    /* cppcheck-suppress legacyUninitvar ; it takes .function for function */
     gsl_function function = {.function = guarded_value, .params = &guarded};
     double root = solve(&function, lower, upper);
     if (guarded.broken) {

@@ -22,7 +22,7 @@ static const struct {
 enum { SCALES = sizeof scales / sizeof scales[0] };
 
 static const char *const symbols[] = {
-#define UNIT_SYMBOL(name, symbol) [name] = symbol,
+#define UNIT_SYMBOL(name, symbol) [name] = (symbol),
     MW_VISCOSITY_UNIT_LIST(UNIT_SYMBOL)
 #undef UNIT_SYMBOL
 };

@@ -9,9 +9,9 @@ cd "$(dirname "$0")/.."
 
 # shellcheck disable=SC2086 # a list of packages is meant
 need $build_packages libcmocka-dev python3 python3-mpmath units \
-    locales jq sqlite3 clang-format gcovr poppler-utils
+    locales jq sqlite3 clang-format gcovr poppler-utils clang-tidy cppcheck \
+    g++ man-db mandoc bash zsh fish
 
-logs=
 passed=0
 failed=0
 
@@ -80,6 +80,12 @@ check "90 % of the lines of cli/ are reached by a test" \
 # shellcheck disable=SC2046 # a list of files is meant
 check "the style of the C files (clang-format)" \
     clang-format --dry-run -Werror $(find lib cli tests -name '*.[ch]')
+check "what gcc finds by reading (-fanalyzer)" \
+    sh tests/analysis.sh build-analyzed gcc
+for checker in clang-tidy cppcheck; do
+    check "what $checker finds by reading" \
+        sh tests/analysis.sh build-tests $checker
+done
 check "nothing but what belongs at the top level" sh tests/top_level.sh
 
 echo "$passed passed, $failed failed"

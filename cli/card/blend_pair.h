@@ -33,7 +33,7 @@ enum outcome pair_make(const struct bottles *rack,
 
 /** The share of the second oil that gives a viscosity, as an axis_scale; the
  * context is the pair. */
-double pair_share(double v, const void *pair);
+double pair_share(double v, const void *context);
 
 /** The viscosity of a share of the second oil by a method; NaN for none. */
 double pair_viscosity(const struct blend_pair *pair, double share,

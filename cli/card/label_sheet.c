@@ -134,6 +134,7 @@ static void draw_cuts(struct card *card, size_t here)
 {
     cairo_t *cr = card->sheet.page.cr;
     size_t columns = here < card->columns ? here : card->columns;
+    /* every paper holds a label: NOLINTNEXTLINE(*-core.DivideZero) */
     size_t rows = (here + card->columns - 1) / card->columns;
     double right = card->left + LABEL_WIDTH * (double)columns;
     double bottom = card->top + LABEL_HEIGHT * (double)rows;
@@ -167,9 +168,10 @@ static enum outcome fill(struct card *card, struct problem *problem)
         }
         size_t here = card->count - i < most ? card->count - i : most;
         for (size_t k = 0; k < here; k++, i++) {
+            size_t column = k % card->columns, row = k / card->columns;
             draw_label(card, &card->labels[i / card->copies],
-                       card->left + LABEL_WIDTH * (double)(k % card->columns),
-                       card->top + LABEL_HEIGHT * (double)(k / card->columns));
+                       card->left + LABEL_WIDTH * (double)column,
+                       card->top + LABEL_HEIGHT * (double)row);
         }
         draw_cuts(card, here);
         draw_foot(card, true);

@@ -110,6 +110,25 @@ void plot_frame(const struct plot *plot)
     plot_plain_style(cr);
 }
 
+/* the number of a tick, beyond its end at x and y */
+static void draw_number(const struct plot *plot, enum plot_side side,
+                        const struct tick *tick, double x, double y)
+{
+    static const struct {
+        enum text_side side;
+        double right, down; /* of the end, in letters */
+    } where[] = {[PLOT_LEFT] = {TEXT_RIGHT, -0.3, 0.36},
+                 [PLOT_RIGHT] = {TEXT_LEFT, 0.3, 0.36},
+                 [PLOT_TOP] = {TEXT_CENTRE, 0, -0.3},
+                 [PLOT_BOTTOM] = {TEXT_CENTRE, 0, 1.0}};
+    double size = plot->letter;
+    const struct lettering how = {.size = size, .side = where[side].side};
+    char text[FIGURES_LENGTH];
+    text_line(plot->cr, x + where[side].right * size,
+              y + where[side].down * size, &how, "%s",
+              as_given(tick->value, text));
+}
+
 /* a tick outwards from the frame, and its number */
 static void draw_tick(const struct plot *plot, enum plot_side side,
                       const struct tick *tick, bool numbers)
@@ -122,22 +141,11 @@ static void draw_tick(const struct plot *plot, enum plot_side side,
                   : side == PLOT_TOP   ? plot->top
                                        : plot->bottom;
     double x = upright ? edge : tick->place, y = upright ? tick->place : edge;
-    double dx = upright ? outward * length : 0;
-    double dy = upright ? 0 : outward * length;
-    char text[FIGURES_LENGTH];
-    stroke_line(plot->cr, x, y, x + dx, y + dy);
+    double end_x = x + (upright ? outward * length : 0);
+    double end_y = y + (upright ? 0 : outward * length);
+    stroke_line(plot->cr, x, y, end_x, end_y);
     if (numbers && tick->labelled) {
-        double size = plot->letter;
-        const struct lettering number = {.size = size,
-                                         .side = side == PLOT_LEFT ? TEXT_RIGHT
-                                                 : side == PLOT_RIGHT
-                                                     ? TEXT_LEFT
-                                                     : TEXT_CENTRE};
-        double foot = upright               ? 0.36 * size
-                      : side == PLOT_BOTTOM ? 1.0 * size
-                                            : -0.3 * size;
-        text_line(plot->cr, x + dx + (upright ? outward * 0.3 * size : 0),
-                  y + dy + foot, &number, "%s", as_given(tick->value, text));
+        draw_number(plot, side, tick, end_x, end_y);
     }
 }
 

@@ -113,7 +113,7 @@ static size_t words_that_fit(cairo_t *cr, const char *text, double width)
 {
     char line[TEXT_BYTES];
     size_t fits = 0;
-    for (size_t end = 0; text[end] && end < sizeof line - 1;) {
+    for (size_t end = 0; end < sizeof line - 1 && text[end];) {
         end += strspn(text + end, " ");
         end += strcspn(text + end, " ");
         snprintf(line, sizeof line, "%.*s", (int)end, text);

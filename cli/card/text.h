@@ -27,7 +27,7 @@ double text_width(cairo_t *cr, double size, bool bold, const char *text);
 
 /** Set a line with its foot at y. */
 __attribute__((format(printf, 5, 6))) void
-text_line(cairo_t *cr, double x, double y, const struct lettering *lettering,
+text_line(cairo_t *cr, double x, double y, const struct lettering *how,
           const char *format, ...);
 
 /** Set a line turned a quarter to the left, centred on x and y. */

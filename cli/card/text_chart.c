@@ -70,6 +70,7 @@ static void fill(struct canvas *canvas, const struct bottles *rack,
                  const struct view *view)
 {
     for (size_t row = 0; row < ROWS; row++) {
+        /* cppcheck-suppress uninitvar ; this is what sets the cells */
         memset(canvas->cells[row], ' ', COLUMNS);
         canvas->cells[row][COLUMNS] = '\0';
     }

@@ -6,8 +6,8 @@
  */
 #include <math.h>
 
-#include "bench.h"
 #include "blend.h"
+#include "ratio.h"
 
 enum { PAIRS = 1000, ROUNDS = 200 };
 

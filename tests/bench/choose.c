@@ -9,8 +9,8 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "bench.h"
 #include "choose.h"
+#include "ratio.h"
 #include "walther.h"
 
 enum { BOTTLES = 10000, RUNS = 3 };

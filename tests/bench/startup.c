@@ -12,7 +12,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-#include "bench.h"
+#include "ratio.h"
 
 enum { RUNS = 401, SLOW_RUNS = 7 };
 

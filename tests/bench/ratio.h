@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * bench - what the benchmarks share. Each holds a time against another of the
+ * ratio - what the benchmarks share. Each holds a time against another of the
  * same run, because seconds tell of the machine and ratios of the program.
  */
-#ifndef BENCH_H
-#define BENCH_H
+#ifndef RATIO_H
+#define RATIO_H
 
 #include <stdbool.h>
 #include <stdio.h>

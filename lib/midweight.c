@@ -1,0 +1,7 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "midweight.h"
+
+const char *mw_version(void)
+{
+    return MW_VERSION;
+}

@@ -1,0 +1,71 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+# The tests that take longer than anybody waits for: all points of the fault
+# injection, a minute of fuzzing for each target, a hundred mutants. Name some
+# of them to run these only:
+#
+#     sh tests/long.sh [faults] [fuzz] [mutants]
+#
+# FUZZ_SECONDS and MUTANTS say how much. Prints TAP of each.
+set -eu
+cd "$(dirname "$0")/.."
+. examples/setup.sh
+
+FUZZ_SECONDS=${FUZZ_SECONDS:-60}
+MUTANTS=${MUTANTS:-100}
+failed=0
+
+# shellcheck disable=SC2086 # a list of packages is meant
+need $build_packages libcmocka-dev python3 python3-mpmath units \
+    locales jq sqlite3 poppler-utils
+
+# every allocation and every file call of every command
+run_faults() {
+    build build-tests -Dwerror=true
+    /usr/bin/python3 tests/faults/run_faults.py build-tests/cli/midweight \
+        build-tests/tests/faults/faults_preload.so
+}
+
+# what libFuzzer finds stays in build-fuzz/found, its corpus in build-fuzz/corpus
+fuzz() {
+    mkdir -p "$PWD/build-fuzz/corpus/$1" "$PWD/build-fuzz/found"
+    if quietly "build-fuzz/tests/fuzz/fuzz_$1" -max_len=600 -timeout=20 \
+        -max_total_time="$FUZZ_SECONDS" -print_final_stats=1 \
+        -artifact_prefix="$PWD/build-fuzz/found/$1-" \
+        "$PWD/build-fuzz/corpus/$1" "$PWD/tests/fuzz/corpus/$1"; then
+        echo "ok - $1, fuzzed for $FUZZ_SECONDS s"
+    else
+        echo "not ok - $1"
+        return 1
+    fi
+}
+
+run_fuzz() {
+    need clang libclang-rt-14-dev
+    CC=clang build build-fuzz -Dbuildtype=debugoptimized -Db_lundef=false \
+        -Db_sanitize=address,undefined \
+        -Dc_args=-fsanitize=fuzzer-no-link,-fno-sanitize-recover=all
+    broken=0
+    for target in tests/fuzz/corpus/*; do
+        fuzz "${target##*/}" || broken=1
+    done
+    return $broken
+}
+
+# small changes of the library that a test must notice
+run_mutants() {
+    /usr/bin/python3 tests/mutants.py --count "$MUTANTS"
+}
+
+for tier in ${*:-faults fuzz mutants}; do
+    case $tier in
+    faults | fuzz | mutants) ;;
+    *)
+        echo "no such tier: $tier" >&2
+        exit 2
+        ;;
+    esac
+    echo "# $tier"
+    "run_$tier" || failed=1
+done
+exit "$failed"

@@ -1,0 +1,170 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+# What "meson install" puts where, as others find it: programs in C and C++
+# outside the tree, pages, and the completions of three shells. Prints TAP.
+#
+#     installed.sh MESON BUILD CONSUMER.c
+set -u
+meson=$1
+build=$2
+consumer=$3
+number=0
+root=$(mktemp -d) || exit 1
+trap 'rm -rf "$root"' EXIT
+export HOME="$root/home"
+unset MIDWEIGHT_STOCK XDG_DATA_HOME
+mkdir "$HOME"
+cd "$root" || exit 1
+
+# holds NAME CONDITION...: one test
+holds() {
+    name=$1
+    shift
+    number=$((number + 1))
+    if "$@" >out 2>&1; then
+        echo "ok $number - $name"
+    else
+        echo "not ok $number - $name"
+        sed 's/^/# /' out
+    fi
+}
+
+holds "everything can be installed" \
+    "$meson" install -C "$build" --no-rebuild --destdir "$root"
+prefix=$(dirname "$(dirname "$(find "$root" -path '*/bin/midweight')")")
+PATH=$prefix/bin:$PATH
+export PATH
+
+# -- Programs that use the library ---------------------------------------
+
+PKG_CONFIG_LIBDIR=$(dirname "$(find "$root" -name midweight.pc)")
+PKG_CONFIG_LIBDIR=$PKG_CONFIG_LIBDIR:$(pkg-config --variable pc_path pkg-config)
+PKG_CONFIG_SYSROOT_DIR=$root
+LD_LIBRARY_PATH=$(dirname "$(find "$root" -name 'libmidweight.so.?')")
+export PKG_CONFIG_LIBDIR PKG_CONFIG_SYSROOT_DIR LD_LIBRARY_PATH
+strict="-Wall -Wextra -Wpedantic -Wconversion -Werror"
+
+# consume COMPILER FLAG...: build a consumer as its own tree would, and run it
+consume() {
+    # shellcheck disable=SC2046,SC2086 # flags are words
+    "$@" $strict -o consumer "$consumer" \
+        $(pkg-config --cflags --libs midweight) &&
+        [ "$(./consumer)" = "50.3 %, midweight $(pkg-config --modversion midweight)" ]
+}
+
+holds "a program in C" consume cc -std=c99
+holds "a program in C, newest" consume cc -std=c2x
+holds "a program in C++" consume c++ -std=c++11 -x c++
+holds "a program in C++, newest" consume c++ -std=c++20 -x c++
+holds "its shared library has a version" \
+    sh -c "readelf -d consumer | grep -q 'libmidweight.so.[0-9]'"
+
+# every header of the library by itself, as C and as C++
+alone() {
+    for header in "$prefix"/include/midweight/*.h; do
+        echo "#include <midweight/$(basename "$header")>" >alone.c
+        # shellcheck disable=SC2046,SC2086 # flags are words
+        "$@" $strict -fsyntax-only $(pkg-config --cflags midweight) alone.c ||
+            return 1
+    done
+}
+holds "each header alone, in C" alone cc -std=c99
+holds "each header alone, in C++" alone c++ -std=c++11 -x c++
+
+# -- The program -----------------------------------------------------------
+
+holds "the program runs" midweight mix 350 500 --target 420
+libexec=$(dirname "$(find "$root" -name midweight-card)")
+holds "the part that draws is not on the path" test "$libexec" != "$prefix/bin"
+# it is looked for in the place that it will have, or beside the program
+ln -s "$libexec/midweight-card" "$prefix/bin/midweight-card"
+for command in $(midweight --help |
+    sed -n '/^Commands:$/,/^$/s/^  \([a-z]*\) .*/\1/p'); do
+    holds "$command has a page" \
+        test -f "$prefix/share/man/man1/midweight-$command.1"
+done
+
+# -- Completions -----------------------------------------------------------
+
+# stubs know the place that they will have, not the one of this test
+for file in bash-completion/completions/midweight \
+    zsh/site-functions/_midweight fish/vendor_completions.d/midweight.fish; do
+    sed -i "s#sh /.*/candidates#sh $libexec/candidates#" "$prefix/share/$file"
+done
+midweight stock add Elm 350 >/dev/null
+midweight stock add 'Old "Elm", 2' 361 >/dev/null
+midweight stock add Elder 385 --stock "$root/other.db" >/dev/null
+
+# offers CANDIDATES WORD...: what stands after the last word, sorted
+offers() {
+    expected=$1
+    shift
+    found=$(sh "$libexec/candidates" "$@" | cut -f 1 | LC_ALL=C sort |
+        tr '\n' ',')
+    [ "$found" = "$expected" ] || { echo "$found" && return 1; }
+}
+holds "commands" offers "card,hold,measure,mix,oil,settle,stock," ""
+holds "commands of a command" offers "against,ball,calibrate,cup," measure ""
+holds "those of the part that draws" \
+    offers "chart,label,mix,temperature," card ""
+holds "options" offers "--csv,--help,--json,--stock," stock list --
+holds "bottles" offers 'Elm,Old "Elm", 2,' mix Elm ""
+holds "bottles of another stock" offers "Elder," mix --stock other.db ""
+holds "the same with =" offers "Elder," mix --stock = other.db ""
+holds "bottles by name" offers 'Elm,Old "Elm", 2,' measure cup --save ""
+holds "nothing for a number" offers "" mix --target ""
+holds "bottles after nonsense" \
+    offers 'Elm,Old "Elm", 2,' mix --target=/e --'s;p;e' ""
+asks_for_file() {
+    sh "$libexec/candidates" "$@"
+    [ $? -eq 1 ]
+}
+holds "files for FILE" asks_for_file stock import ""
+holds "files for an option" asks_for_file mix --stock ""
+holds "files for a letter" asks_for_file card mix 350 500 -o ""
+
+cat >try.bash <<'END'
+. "$1"
+COMP_WORDS=(midweight "${@:2}") COMP_CWORD=$(($# - 1))
+_midweight
+printf '%s\n' "${COMPREPLY[@]}"
+END
+cat >try.zsh <<'END'
+compadd() { print -l -- $names }
+_files() { print files }
+stub=$1
+words=(midweight "${@:2}") CURRENT=$#
+. $stub
+END
+cat >try.fish <<'END'
+source $argv[1]
+complete -C "midweight $argv[2..-1]"
+END
+
+# completes SHELL FILE EXPECTED WORD...: some of what the shell offers
+completes() {
+    shell=$1 stub=$prefix/share/$2 expected=$3
+    shift 3
+    "$shell" "try.$shell" "$stub" "$@" >found
+    grep -qxF -- "$expected" found || { cat found && return 1; }
+}
+while read -r shell file; do
+    command -v "$shell" >/dev/null || continue
+    holds "$shell: commands" completes "$shell" "$file" mix m
+    holds "$shell: options" completes "$shell" "$file" --target mix --ta
+    holds "$shell: bottles" completes "$shell" "$file" Elm mix El
+done <<END
+bash bash-completion/completions/midweight
+zsh zsh/site-functions/_midweight
+END
+fish_offers() {
+    fish try.fish "$prefix/share/fish/vendor_completions.d/midweight.fish" \
+        "$2" >found
+    grep -q "^$1" found || { cat found && return 1; }
+}
+if command -v fish >/dev/null; then
+    holds "fish: commands" fish_offers mix m
+    holds "fish: options" fish_offers --target "mix --ta"
+    holds "fish: bottles" fish_offers Elm "mix El"
+fi
+echo "1..$number"
