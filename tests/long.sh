@@ -1,44 +1,95 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# What takes too long, or wants too much of the machine, for each change: run it
-# before a version is given out. Each step is a line; the count comes last.
+# The tests that take longer than anybody waits for, or want the machine for
+# themselves: all points of the fault injection, a minute of fuzzing for each
+# target, a hundred mutants, speed, a static program, a build with the same bytes,
+# and both commands of the README on a fresh machine (as root). Name some of them
+# to run these only:
 #
-#     sh tests/long.sh [STEP]    one step alone, by a word of its name
-set -u
-cd "$(dirname "$0")/.." || exit 1
+#     sh tests/long.sh [faults] [fuzz] [mutants] [speed] [static] [same] [fresh]
+#
+# FUZZ_SECONDS and MUTANTS say how much. Prints TAP of each.
+set -eu
+cd "$(dirname "$0")/.."
 . examples/setup.sh
 
-# shellcheck disable=SC2086 # a list of packages is meant
-need $build_packages libcmocka-dev python3 python3-mpmath python3-scipy jq \
-    debootstrap git || exit 1
-build build-tests -Dwerror=true || exit 1
-
-wanted=${1-}
-passed=0
+FUZZ_SECONDS=${FUZZ_SECONDS:-60}
+MUTANTS=${MUTANTS:-100}
 failed=0
 
-# step NAME COMMAND...: what it prints is shown as it comes
-step() {
-    case $1 in
-    *"$wanted"*) ;;
-    *) return ;;
-    esac
-    echo "-- $1"
-    shift
-    if "$@"; then
-        passed=$((passed + 1))
+# shellcheck disable=SC2086 # a list of packages is meant
+need $build_packages libcmocka-dev python3 python3-mpmath units \
+    locales jq sqlite3 poppler-utils
+
+# every allocation and every file call of every command
+run_faults() {
+    build build-tests -Dwerror=true
+    /usr/bin/python3 tests/faults/run_faults.py build-tests/cli/midweight \
+        build-tests/tests/faults/faults_preload.so
+}
+
+# what libFuzzer finds stays in build-fuzz/found, its corpus in build-fuzz/corpus
+fuzz() {
+    mkdir -p "$PWD/build-fuzz/corpus/$1" "$PWD/build-fuzz/found"
+    if quietly "build-fuzz/tests/fuzz/fuzz_$1" -max_len=600 -timeout=20 \
+        -max_total_time="$FUZZ_SECONDS" -print_final_stats=1 \
+        -artifact_prefix="$PWD/build-fuzz/found/$1-" \
+        "$PWD/build-fuzz/corpus/$1" "$PWD/tests/fuzz/corpus/$1"; then
+        echo "ok - $1, fuzzed for $FUZZ_SECONDS s"
     else
-        failed=$((failed + 1))
-        echo "failed: $*" >&2
+        echo "not ok - $1"
+        return 1
     fi
 }
 
-step "speed, as ratios" \
-    meson test -C build-tests --no-rebuild --benchmark --verbose
-step "a static program" sh tests/packing/static.sh build-static
-step "the same bytes from another folder" \
-    sh tests/packing/reproducible.sh build-tests
-step "both commands on a fresh machine" sh tests/packing/fresh_machine.sh
+run_fuzz() {
+    need clang libclang-rt-14-dev
+    CC=clang build build-fuzz -Dbuildtype=debugoptimized -Db_lundef=false \
+        -Db_sanitize=address,undefined \
+        -Dc_args=-fsanitize=fuzzer-no-link,-fno-sanitize-recover=all
+    broken=0
+    for target in tests/fuzz/corpus/*; do
+        fuzz "${target##*/}" || broken=1
+    done
+    return $broken
+}
 
-echo "$passed passed, $failed failed"
-[ "$failed" -eq 0 ]
+# small changes of the library that a test must notice
+run_mutants() {
+    /usr/bin/python3 tests/mutants.py --count "$MUTANTS"
+}
+
+# ratios of times, each of one run
+run_speed() {
+    need python3-scipy
+    build build-tests -Dwerror=true
+    meson test -C build-tests --no-rebuild --benchmark --verbose
+}
+
+run_static() {
+    sh tests/packing/static.sh build-static
+}
+
+run_same() {
+    build build-tests -Dwerror=true
+    quietly sh tests/packing/reproducible.sh build-tests &&
+        echo "ok - the same bytes from another folder"
+}
+
+run_fresh() {
+    need debootstrap git
+    sh tests/packing/fresh_machine.sh
+}
+
+for tier in ${*:-faults fuzz mutants speed static same fresh}; do
+    case $tier in
+    faults | fuzz | mutants | speed | static | same | fresh) ;;
+    *)
+        echo "no such tier: $tier" >&2
+        exit 2
+        ;;
+    esac
+    echo "# $tier"
+    "run_$tier" || failed=1
+done
+exit "$failed"

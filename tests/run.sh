@@ -9,24 +9,27 @@ cd "$(dirname "$0")/.."
 
 # shellcheck disable=SC2086 # a list of packages is meant
 need $build_packages libcmocka-dev python3 python3-mpmath units \
-    locales jq sqlite3 clang-format poppler-utils clang-tidy cppcheck \
+    locales jq sqlite3 clang-format gcovr poppler-utils clang-tidy cppcheck \
     g++ man-db mandoc bash zsh fish
 
 passed=0
 failed=0
 
-# tests FOLDER NAME: run the suite in a build folder and add up its cases.
+# tests FOLDER NAME [OPTION...]: run the suite in a build folder, with options
+# of meson test, and add up its cases.
 tests() {
-    if ! meson test -C "$1" --no-rebuild --logbase "$2" --quiet \
-        --print-errorlogs >"$1/$2.out" 2>&1; then
-        cat "$1/$2.out" >&2
-        echo "failed: the tests in $1 ($2)" >&2
+    folder=$1 name=$2
+    shift 2
+    if ! meson test -C "$folder" --no-rebuild --logbase "$name" --quiet \
+        --print-errorlogs "$@" >"$folder/$name.out" 2>&1; then
+        cat "$folder/$name.out" >&2
+        echo "failed: the tests in $folder ($name)" >&2
     fi
-    log=$1/meson-logs/$2.junit.xml
+    log=$folder/meson-logs/$name.junit.xml
     bad=$(grep -oE '<(failure|error)' "$log" | wc -l)
     all=$(grep -o '<testcase' "$log" | wc -l)
     if [ "$all" -eq 0 ]; then
-        echo "failed: no test ran in $1 ($2)" >&2
+        echo "failed: no test ran in $folder ($name)" >&2
         bad=1 all=1
     fi
     failed=$((failed + bad))
@@ -54,8 +57,26 @@ LOCPATH=$PWD/build-tests/tests
 export LOCPATH
 
 LC_ALL=C.UTF-8 tests build-tests plain
-LC_ALL=de_DE.UTF-8 tests build-tests comma
+LC_ALL=de_DE.UTF-8 tests build-tests comma --no-suite faults --no-suite fuzz \
+    --no-suite packing
 LC_ALL=C.UTF-8 tests build-sanitized sanitized
+
+# coverage FOLDER LIMIT...: what the tests have reached of a source folder.
+coverage() {
+    covered=$1
+    shift
+    gcovr -r . --filter "$covered/" "$@" build-coverage
+}
+
+# Counts of an older build would mix with these.
+rm -rf build-coverage
+build build-coverage -Db_coverage=true -Dbuildtype=debug
+LC_ALL=C.UTF-8 tests build-coverage coverage \
+    --suite unit --suite reference --suite cli
+check "all lines and branches of lib/ are reached by a test" \
+    coverage lib --fail-under-line 100 --fail-under-branch 100
+check "90 % of the lines of cli/ are reached by a test" \
+    coverage cli --fail-under-line 90
 
 # shellcheck disable=SC2046 # a list of files is meant
 check "the style of the C files (clang-format)" \

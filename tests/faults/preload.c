@@ -11,9 +11,11 @@
  *     file EIO 7 once           the 7th file call; also ENOSPC
  *     file kill 7 once          the process is killed right before it
  *     file tear 7 once          the same, but half of a write arrives
+ *     write EIO 7 once          the 7th of the file calls that change something
  *
  * libc's own streams call the system from inside, where nothing can be put
- * between; so stdin, stdout and what fopen() opens become streams of ours.
+ * between; so stdin, stdout and what fopen() opens become streams of ours. A
+ * program that takes the place of this one (exec) counts on.
  * For Linux with glibc and 64 bits: calls go to the system by number.
  */
 #include <errno.h>
@@ -40,7 +42,8 @@ void *__libc_memalign(size_t alignment, size_t size);
 void __libc_free(void *block);
 void __libc_freeres(void);
 
-enum kind { MEMORY, FILES, KINDS };
+/* of the files, WRITES are those that change something */
+enum kind { MEMORY, FILES, WRITES, KINDS };
 
 /* read by run_faults.py */
 struct tally {
@@ -83,6 +86,13 @@ static bool fails(enum kind kind)
     }
     errno = plan.error;
     return true;
+}
+
+/* one call, which is counted as a file call and as a write */
+static bool fails_to_write(void)
+{
+    bool failed = fails(FILES);
+    return fails(WRITES) || failed;
 }
 
 /* -- Memory ------------------------------------------------------------ */
@@ -142,8 +152,7 @@ int posix_memalign(void **block, size_t alignment, size_t size)
 static void tear(long call, int file, const void *data, size_t size,
                  off_t offset)
 {
-    if (plan.tear && plan.kind == FILES && tally &&
-        tally->calls[FILES] + 1 == plan.number) {
+    if (plan.tear && tally && tally->calls[plan.kind] + 1 == plan.number) {
         syscall(call, file, data, size / 2, offset);
     }
 }
@@ -156,7 +165,7 @@ ssize_t read(int file, void *data, size_t size)
 ssize_t write(int file, const void *data, size_t size)
 {
     tear(SYS_write, file, data, size, 0);
-    return fails(FILES) ? -1 : syscall(SYS_write, file, data, size);
+    return fails_to_write() ? -1 : syscall(SYS_write, file, data, size);
 }
 
 ssize_t pread64(int file, void *data, size_t size, off_t offset)
@@ -167,39 +176,50 @@ ssize_t pread64(int file, void *data, size_t size, off_t offset)
 ssize_t pwrite64(int file, const void *data, size_t size, off_t offset)
 {
     tear(SYS_pwrite64, file, data, size, offset);
-    return fails(FILES) ? -1 : syscall(SYS_pwrite64, file, data, size, offset);
+    return fails_to_write() ? -1
+                            : syscall(SYS_pwrite64, file, data, size, offset);
 }
 
 int fsync(int file)
 {
-    return fails(FILES) ? -1 : (int)syscall(SYS_fsync, file);
+    return fails_to_write() ? -1 : (int)syscall(SYS_fsync, file);
 }
 
 int fdatasync(int file)
 {
-    return fails(FILES) ? -1 : (int)syscall(SYS_fdatasync, file);
+    return fails_to_write() ? -1 : (int)syscall(SYS_fdatasync, file);
 }
 
 int ftruncate64(int file, off_t size)
 {
-    return fails(FILES) ? -1 : (int)syscall(SYS_ftruncate, file, size);
+    return fails_to_write() ? -1 : (int)syscall(SYS_ftruncate, file, size);
 }
 
 int rename(const char *from, const char *to)
 {
-    return fails(FILES)
+    return fails_to_write()
                ? -1
                : (int)syscall(SYS_renameat2, AT_FDCWD, from, AT_FDCWD, to, 0);
 }
 
+int renameat2(int from_folder, const char *from, int to_folder, const char *to,
+              unsigned flags)
+{
+    return fails_to_write() ? -1
+                            : (int)syscall(SYS_renameat2, from_folder, from,
+                                           to_folder, to, flags);
+}
+
 int unlink(const char *path)
 {
-    return fails(FILES) ? -1 : (int)syscall(SYS_unlinkat, AT_FDCWD, path, 0);
+    return fails_to_write() ? -1
+                            : (int)syscall(SYS_unlinkat, AT_FDCWD, path, 0);
 }
 
 int mkdir(const char *path, mode_t mode)
 {
-    return fails(FILES) ? -1 : (int)syscall(SYS_mkdirat, AT_FDCWD, path, mode);
+    return fails_to_write() ? -1
+                            : (int)syscall(SYS_mkdirat, AT_FDCWD, path, mode);
 }
 
 static int open_as(const char *path, int flags, mode_t mode)
@@ -244,12 +264,30 @@ static int stream_close(void *cookie)
     return close((int)(intptr_t)cookie);
 }
 
+/* which stream a file has, since fileno() knows nothing of ours */
+static FILE *streams[16];
+
 static FILE *stream(int file, const char *mode)
 {
-    return fopencookie((void *)(intptr_t)file, mode,
-                       (cookie_io_functions_t){.read = stream_read,
-                                               .write = stream_write,
-                                               .close = stream_close});
+    FILE *made = fopencookie((void *)(intptr_t)file, mode,
+                             (cookie_io_functions_t){.read = stream_read,
+                                                     .write = stream_write,
+                                                     .close = stream_close});
+    if (file >= 0 && file < (int)(sizeof streams / sizeof streams[0])) {
+        streams[file] = made;
+    }
+    return made;
+}
+
+int fileno(FILE *stream)
+{
+    for (int file = 0; file < (int)(sizeof streams / sizeof streams[0]);
+         file++) {
+        if (streams[file] == stream) {
+            return file;
+        }
+    }
+    return fileno_unlocked(stream);
 }
 
 FILE *fopen(const char *path, const char *mode)
@@ -259,6 +297,11 @@ FILE *fopen(const char *path, const char *mode)
                                : O_WRONLY | O_CREAT | O_TRUNC;
     int file = open_as(path, flags, 0666);
     return file < 0 ? NULL : stream(file, mode);
+}
+
+FILE *fdopen(int file, const char *mode)
+{
+    return stream(file, mode);
 }
 
 FILE *fopen64(const char *path, const char *mode)
@@ -284,7 +327,9 @@ static void read_plan(const char *text)
     if (sscanf(text, "%7s %7s %lu %7s", kind, action, &number, reach) != 4) {
         _exit(99);
     }
-    plan.kind = strcmp(kind, "memory") == 0 ? MEMORY : FILES;
+    plan.kind = strcmp(kind, "memory") == 0 ? MEMORY
+                : strcmp(kind, "file") == 0 ? FILES
+                                            : WRITES;
     plan.error = strcmp(action, "ENOMEM") == 0   ? ENOMEM
                  : strcmp(action, "EIO") == 0    ? EIO
                  : strcmp(action, "ENOSPC") == 0 ? ENOSPC

@@ -126,7 +126,8 @@ static void units(struct input *input)
 static bool make_oil(struct input *input, struct mw_oil *oil)
 {
     struct mw_point points[3];
-    size_t count = (size_t)(fabs(next(input)) * 3) % 3 + 1;
+    double number = next(input);
+    size_t count = number < 1.0 / 3 ? 1 : number < 2.0 / 3 ? 2 : 3;
     enum mw_family family = next(input) < 0.5 ? MW_SILICONE : MW_MINERAL;
     for (size_t i = 0; i < count; i++) {
         points[i] = (struct mw_point){next(input), next(input)};
@@ -262,7 +263,8 @@ static void doses(struct input *input)
         amount < 1e300 && amount > 1e6 * DBL_MIN && there < 1e300) {
         MUST(fabs(there / (amount + there) - share) <= 1e-14);
     }
-    int first, second, most = (int)(fmod(fabs(next(input)), 10000) + 1);
+    double limit = fabs(next(input));
+    int first, second, most = limit <= 1 ? 1 + (int)(9999 * limit) : 100;
     if (mw_dose_ratio(share, most, &first, &second) == MW_OK) {
         MUST(first >= 0 && second >= 0 && first <= most && second <= most);
         MUST(fabs((double)second / (first + second) - share) <= 1.0 / most);
