@@ -87,8 +87,8 @@ class Copy:
         self.build = os.path.join(self.source, "build")
         shutil.copytree(ROOT, self.source,
                         ignore=shutil.ignore_patterns("build*", ".git"))
-        self.must("meson", "setup", self.build, "-Dbuildtype=debug",
-                  "-Doptimization=1")
+        self.must("meson", "setup", self.build, self.source,
+                  "-Dbuildtype=debug", "-Doptimization=1")
         self.must("ninja", "-C", self.build)
         self.must(*self.test("unit"))
         self.must(*self.test("reference"))
