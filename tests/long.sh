@@ -23,9 +23,9 @@ need $build_packages libcmocka-dev python3 python3-mpmath units \
 
 # every allocation and every file call of every command
 run_faults() {
-    build build-tests -Dwerror=true
-    /usr/bin/python3 tests/faults/run_faults.py build-tests/cli/midweight \
-        build-tests/tests/faults/faults_preload.so
+    build build-tests -Dwerror=true &&
+        /usr/bin/python3 tests/faults/run_faults.py build-tests/cli/midweight \
+            build-tests/tests/faults/faults_preload.so
 }
 
 # what libFuzzer finds stays in build-fuzz/found, its corpus in build-fuzz/corpus
@@ -43,10 +43,11 @@ fuzz() {
 }
 
 run_fuzz() {
-    need clang libclang-rt-14-dev
+    need clang libclang-rt-14-dev || return 1
     CC=clang build build-fuzz -Dbuildtype=debugoptimized -Db_lundef=false \
         -Db_sanitize=address,undefined \
-        -Dc_args=-fsanitize=fuzzer-no-link,-fno-sanitize-recover=all
+        -Dc_args="-fsanitize=fuzzer-no-link -fno-sanitize-recover=all" ||
+        return 1
     broken=0
     for target in tests/fuzz/corpus/*; do
         fuzz "${target##*/}" || broken=1
@@ -61,24 +62,25 @@ run_mutants() {
 
 # ratios of times, each of one run
 run_speed() {
-    need python3-scipy
-    build build-tests -Dwerror=true
-    meson test -C build-tests --no-rebuild --benchmark --verbose
+    need python3-scipy && build build-tests -Dwerror=true &&
+        meson test -C build-tests --no-rebuild --benchmark --verbose
 }
 
 run_static() {
-    sh tests/packing/static.sh build-static
+    quietly sh tests/packing/static.sh build-static &&
+        echo "ok - a program without shared libraries"
 }
 
 run_same() {
-    build build-tests -Dwerror=true
-    quietly sh tests/packing/reproducible.sh build-tests &&
+    build build-tests -Dwerror=true &&
+        quietly sh tests/packing/reproducible.sh build-tests &&
         echo "ok - the same bytes from another folder"
 }
 
 run_fresh() {
-    need debootstrap git
-    sh tests/packing/fresh_machine.sh
+    need debootstrap git &&
+        quietly sh tests/packing/fresh_machine.sh &&
+        echo "ok - both commands of the README on a fresh machine"
 }
 
 for tier in ${*:-faults fuzz mutants speed static same fresh}; do
