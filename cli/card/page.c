@@ -3,11 +3,13 @@
 
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
+#include <errno.h>
 #include <stdio.h>
 #include <string.h>
 #include <strings.h>
 
 #include "number.h"
+#include "text.h"
 
 #define MM_PER_INCH     25.4
 #define POINTS_PER_INCH 72.0
@@ -123,14 +125,21 @@ enum outcome page_begin(struct page *page, const struct page_order *order,
                           .height = order->wide ? width : height,
                           .count = 1,
                           .problem = problem};
-    if (find_format(order->path, &page->format, problem) != OUTCOME_DONE ||
-        new_file_begin(&page->file, order->path, order->force, problem) !=
-            OUTCOME_DONE) {
+    if (find_format(order->path, &page->format, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if (!text_begin()) {
+        return problem_set(problem, OUTCOME_OUTPUT,
+                           "the sheet failed: no memory for its fonts");
+    }
+    if (new_file_begin(&page->file, order->path, order->force, problem) !=
+        OUTCOME_DONE) {
         return problem->outcome;
     }
     page->surface = make_surface(page, order);
     page->cr = cairo_create(page->surface);
     set_up(page);
+    errno = 0;
     return OUTCOME_DONE;
 }
 
@@ -155,8 +164,17 @@ static void check(struct page *page, cairo_status_t status)
     }
 }
 
+/* cairo forgets that a font of a PDF could not be written without memory */
+static void check_memory(struct page *page)
+{
+    if (errno == ENOMEM) {
+        check(page, CAIRO_STATUS_NO_MEMORY);
+    }
+}
+
 static void end_drawing(struct page *page)
 {
+    check_memory(page);
     check(page, cairo_status(page->cr));
     cairo_destroy(page->cr);
     if (page->format == PAGE_PNG && page->problem->outcome == OUTCOME_DONE) {
@@ -165,6 +183,7 @@ static void end_drawing(struct page *page)
     }
     cairo_surface_finish(page->surface);
     check(page, cairo_surface_status(page->surface));
+    check_memory(page);
     cairo_surface_destroy(page->surface);
 }
 

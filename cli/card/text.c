@@ -1,10 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "text.h"
 
+#include <fontconfig/fontconfig.h>
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
+#include <unistd.h>
 
 /* Debian's fontconfig, which cairo needs, brings this font unless another is
  * there already; fontconfig finds the nearest then. */
@@ -13,7 +15,23 @@
 #define ELLIPSIS   "\u2026"
 #define LINE_PITCH 1.25 /* of the size, between the lines of a paragraph */
 
+/* s; many fonts that are met for the first time take a while, but fontconfig
+ * without memory can wait for itself */
+#define PATIENCE 120
+
 enum { TEXT_BYTES = 2048 };
+
+bool text_begin(void)
+{
+    alarm(PATIENCE);
+    FcConfig *fonts = FcInitLoadConfigAndFonts();
+    alarm(0);
+    bool ready = fonts && FcConfigSetCurrent(fonts);
+    if (fonts) {
+        FcConfigDestroy(fonts); /* the current one is held there */
+    }
+    return ready;
+}
 
 static void choose(cairo_t *cr, double size, bool bold)
 {

@@ -22,6 +22,14 @@ struct lettering {
     bool number;         /* is set smaller, not cut */
 };
 
+/**
+ * Have the fonts ready, once, before anything is drawn. Without memory the
+ * library of fonts would try again for ever, once cairo asks it.
+ *
+ * Returned: false  there is no memory for them
+ */
+bool text_begin(void);
+
 /** The width of a line in mm, as long as it is. */
 double text_width(cairo_t *cr, double size, bool bold, const char *text);
 
