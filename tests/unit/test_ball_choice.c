@@ -14,6 +14,20 @@ static struct mw_ball_run cylinder(void)
                                 .gravity = MW_GRAVITY};
 }
 
+/* the travel is a multiple of a step and takes about the time that is aimed at,
+ * unless there is too little room or the marks would decide */
+static void check_cut(const struct mw_ball_choice *choice, double room)
+{
+    double slack = MW_CHOICE_STEP / 2 * choice->time / choice->travel + 1e-9;
+    if (choice->travel < room) {
+        assert_true(choice->time >= MW_CHOICE_TIME_AIM - slack);
+        check_near(remainder(choice->travel, MW_CHOICE_STEP), 0, 1e-12);
+    }
+    if (choice->travel > MW_CHOICE_TRAVEL_MIN) {
+        assert_true(choice->time <= MW_CHOICE_TIME_AIM + slack);
+    }
+}
+
 /* every ball that is proposed, measured as proposed, gives the oil back */
 static void choices_measure_the_oil(void **state)
 {
@@ -43,6 +57,7 @@ static void choices_measure_the_oil(void **state)
                         choice->time <= MW_CHOICE_TIME_MAX);
             assert_true(choice->travel <= fall.travel &&
                         choice->travel >= MW_CHOICE_TRAVEL_MIN);
+            check_cut(choice, fall.travel);
             const struct mw_ball_uncertainty u = mw_bench_fall(&run, MW_THUMB);
             check_ok(mw_ball_budget(&run, &u, &budget));
             check_part(choice->uncertainty, mw_budget_combined(&budget), 1e-12);

@@ -315,6 +315,7 @@ static void no_plan(void **state)
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
         const double one[] = {238.5, bad[i]};
         check_no_plan(one, 2, 200, 600, MW_ERR_VISCOSITY);
+        check_no_plan(&bad[i], 1, 200, 600, MW_ERR_VISCOSITY);
         check_no_plan(good, 2, bad[i], 600, MW_ERR_VISCOSITY);
         check_no_plan(good, 2, 200, bad[i], MW_ERR_VISCOSITY);
     }
