@@ -197,7 +197,13 @@ enum mw_status mw_doubt_mixture(const struct mw_oil *oils, const double *shares,
         return status;
     }
     memcpy(scratch, oils, n * sizeof *oils);
-    struct moved moved = {oils, shares, n, t, *method, log(v), scratch, 0};
+    struct moved moved = {.oils = oils,
+                          .shares = shares,
+                          .n = n,
+                          .t = t,
+                          .method = *method,
+                          .ln_v = log(v),
+                          .scratch = scratch};
     status = add_all(&moved, doubt, budget);
     if (status != MW_OK) {
         *budget = (struct mw_budget){0};

@@ -131,8 +131,7 @@ enum mw_status mw_drop_volume(double count, double mass, double density,
                               double *volume)
 {
     *volume = NAN;
-    if (!mw_is_positive(count) || !mw_is_positive(mass) ||
-        !mw_is_positive(mass / count)) {
+    if (!mw_is_positive(count) || !mw_is_positive(mass / count)) {
         return MW_ERR_AMOUNT;
     }
     return mw_dose_volume(mass / count, density, volume);

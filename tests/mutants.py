@@ -5,7 +5,8 @@
     mutants.py [--count N] [--seed S] [--list] [--only TEXT]
 
 A mutant is one change of one place of lib/*.c, comments, texts and
-preprocessor lines aside:
+preprocessor lines aside, and the size of an array where it is declared (as a parameter it
+says nothing to a compiler, and one more changes nothing):
 
     relation    < to <=, <= to <, > to >=, >= to >, == to !=, != to ==
     logic       && to ||, || to &&, a ! left out
@@ -41,6 +42,7 @@ OTHER = {"<": "<=", "<=": "<", ">": ">=", ">=": ">", "==": "!=", "!=": "==",
 
 TOKENS = re.compile(r"""
     (?P<skip>/\*.*?\*/|"(?:\\.|[^"\\])*"|'(?:\\.|[^'\\])*'|^[ ]*\#(?:\\\n|.)*?$)
+  | (?P<size>\b(?:char|double|bool|size_t|int|(?:struct|enum)\ \w+)\ \w+\[\d+\])
   | (?<=[\w)\]]\ )(?P<operator><=|>=|==|!=|&&|\|\||[-+*/<>])(?=\s)
   | (?P<negation>!)(?=[\w(])
   | (?P<status>return\ (?:MW_OK|MW_ERR_\w+)(?=;))

@@ -117,6 +117,22 @@ static void no_ball_will_do(void **state)
     check_no_choice(fall, 350, MW_ERR_DENSITY);
 }
 
+/* one ball that is left is an answer: the tube grows until it lets one in */
+static void one_ball_will_do(void **state)
+{
+    struct mw_ball_run fall = cylinder();
+    struct mw_ball_choice choices[MW_CHOICES_MAX];
+    size_t count = 0;
+    (void)state;
+    fall.ball_density = 1.3775;
+    for (fall.tube = 0.0023; count == 0 && fall.tube < 0.0385;) {
+        fall.tube *= 1.01;
+        enum mw_status status = mw_ball_choose(&fall, 52.385, choices, &count);
+        assert_int_equal(status, count > 0 ? MW_OK : MW_ERR_CHOICE);
+    }
+    assert_int_equal(count, 1);
+}
+
 /* a room so high that balls fall long enough, but too fast */
 static void no_ball_is_fast(void **state)
 {
@@ -148,6 +164,7 @@ int main(void)
         cmocka_unit_test(choices_measure_the_oil),
         cmocka_unit_test(a_ball_of_ones_own),
         cmocka_unit_test(no_ball_will_do),
+        cmocka_unit_test(one_ball_will_do),
         cmocka_unit_test(no_ball_is_fast),
         cmocka_unit_test(a_ball_that_may_float),
     };
