@@ -17,8 +17,6 @@
 
 #define DRAWER "midweight-card"
 
-extern char **environ;
-
 /* the place beside this program; false where it cannot be told */
 static bool place_beside(char *path, size_t size)
 {
