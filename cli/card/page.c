@@ -176,6 +176,11 @@ static void end_drawing(struct page *page)
 {
     check_memory(page);
     check(page, cairo_status(page->cr));
+    if (text_lacked_font(page->cr)) {
+        problem_set(page->problem, OUTCOME_OUTPUT,
+                    "the sheet failed: there is no font to write with; install "
+                    "one, such as fonts-dejavu-core");
+    }
     cairo_destroy(page->cr);
     if (page->format == PAGE_PNG && page->problem->outcome == OUTCOME_DONE) {
         check(page, cairo_surface_write_to_png_stream(page->surface, write_file,

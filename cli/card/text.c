@@ -33,12 +33,30 @@ bool text_begin(void)
     return ready;
 }
 
+/* Where fontconfig has no font, cairo draws with lines of its own, which know
+ * no degree sign: a mark on the context remembers that. */
+static const cairo_user_data_key_t fontless;
+
+bool text_lacked_font(cairo_t *cr)
+{
+    return cairo_get_user_data(cr, &fontless) != NULL;
+}
+
+static void mark_fontless(cairo_t *cr)
+{
+    cairo_scaled_font_t *font = cairo_get_scaled_font(cr);
+    if (cairo_scaled_font_get_type(font) == CAIRO_FONT_TYPE_USER) {
+        cairo_set_user_data(cr, &fontless, cr, NULL);
+    }
+}
+
 static void choose(cairo_t *cr, double size, bool bold)
 {
     cairo_select_font_face(cr, FONT, CAIRO_FONT_SLANT_NORMAL,
                            bold ? CAIRO_FONT_WEIGHT_BOLD
                                 : CAIRO_FONT_WEIGHT_NORMAL);
     cairo_set_font_size(cr, size);
+    mark_fontless(cr);
 }
 
 static double advance(cairo_t *cr, const char *text)

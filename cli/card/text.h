@@ -30,6 +30,9 @@ struct lettering {
  */
 bool text_begin(void);
 
+/** Whether some text had to do without a font, and lacks characters. */
+bool text_lacked_font(cairo_t *cr);
+
 /** The width of a line in mm, as long as it is. */
 double text_width(cairo_t *cr, double size, bool bold, const char *text);
 

@@ -158,6 +158,18 @@ def check_existing(sheets):
     sheets.holds("--force replaces a whole file", misses)
 
 
+def check_no_font(sheets):
+    """No font is no sheet: cairo's own letters know no degree sign."""
+    with open(sheets.path("fonts.conf"), "w", encoding="utf-8") as file:
+        file.write('<?xml version="1.0"?>'
+                   '<!DOCTYPE fontconfig SYSTEM "urn:fontconfig:fonts.dtd">'
+                   "<fontconfig></fontconfig>")
+    for ending in ("pdf", "svg", "png"):
+        check_fault(sheets, f"no font, {ending}", 3, "no font to write with",
+                    *CARDS["mix"], "-o", f"new.{ending}", environment={
+                        "FONTCONFIG_FILE": sheets.path("fonts.conf")})
+
+
 def check_missing_drawer(sheets, library):
     """The main program alone, somewhere else."""
     alone = sheets.path("alone")
@@ -170,6 +182,19 @@ def check_missing_drawer(sheets, library):
     good = (result.returncode == 3 and not result.stdout and
             "midweight-card, cannot be started" in result.stderr)
     sheets.holds("no part that draws", [] if good else [result])
+    drawer = os.path.join(alone, "midweight-card")
+    for number, code, text in ((signal.SIGSEGV, 3, "broke off (Segm"),
+                               (signal.SIGALRM, 3, "broke off (Alarm"),
+                               (signal.SIGTERM, -signal.SIGTERM, "")):
+        with open(drawer, "w", encoding="utf-8") as file:
+            file.write(f"#!/bin/sh\nkill -{int(number)} $$\n")
+        os.chmod(drawer, 0o755)
+        result = subprocess.run([program, "card", "mix"], capture_output=True,
+                                encoding="utf-8", check=False,
+                                env=dict(os.environ, LD_LIBRARY_PATH=library))
+        good = result.returncode == code and text in result.stderr
+        sheets.holds(f"the part that draws ended by signal {int(number)}",
+                     [] if good else [result])
 
 
 def check_start_up(sheets):
@@ -192,6 +217,7 @@ def main():
     check_fault(sheets, "many oils in one PNG", 2, "write a .pdf",
                 "temperature", *(str(v) for v in range(300, 340)), "-o",
                 "many.png")
+    check_no_font(sheets)
     check_missing_drawer(sheets, os.path.dirname(sys.argv[2]))
     check_start_up(sheets)
     sheets.end()
