@@ -15,8 +15,8 @@
 #define ELLIPSIS   "\u2026"
 #define LINE_PITCH 1.25 /* of the size, between the lines of a paragraph */
 
-/* s; many fonts that are met for the first time take a while, but fontconfig
- * without memory can wait for itself */
+/* s, our choice: many fonts that are met for the first time take a while, but
+ * fontconfig without memory can wait for itself */
 #define PATIENCE 120
 
 enum { TEXT_BYTES = 2048 };
