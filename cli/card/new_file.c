@@ -3,6 +3,7 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -10,6 +11,14 @@
 
 #include "memory.h"
 #include "number.h"
+
+struct new_file {
+    FILE *stream;
+    char *path;      /* where it will be */
+    char *temporary; /* NULL: path is a device, and written as it is */
+    bool force;
+    struct problem *problem;
+};
 
 static enum outcome refuse_file(struct new_file *file, const char *path)
 {
@@ -77,25 +86,6 @@ static enum outcome open_stream(struct new_file *file, bool regular)
     return OUTCOME_DONE;
 }
 
-enum outcome new_file_begin(struct new_file *file, const char *path, bool force,
-                            struct problem *problem)
-{
-    bool regular;
-    *file = (struct new_file){
-        .path = need_copy(path), .force = force, .problem = problem};
-    return look(file, &regular) == OUTCOME_DONE ? open_stream(file, regular)
-                                                : problem->outcome;
-}
-
-bool new_file_write(struct new_file *file, const void *data, size_t length)
-{
-    if (fwrite(data, 1, length, file->stream) == length) {
-        return true;
-    }
-    refuse_file(file, file->path);
-    return false;
-}
-
 /* a new file has the rights that any file of the user's has */
 static void give_usual_rights(FILE *stream)
 {
@@ -132,22 +122,34 @@ static void close_stream(struct new_file *file)
     }
 }
 
-enum outcome new_file_finish(struct new_file *file)
+/* to its place, or away where there is a problem */
+static void settle_temporary(struct new_file *file)
 {
-    if (file->stream) {
-        close_stream(file);
+    if (file->problem->outcome == OUTCOME_DONE && !move(file)) {
+        refuse_file(file, file->path);
     }
-    if (file->temporary) {
-        if (file->problem->outcome == OUTCOME_DONE && !move(file)) {
-            refuse_file(file, file->path);
-        }
-        if (file->problem->outcome != OUTCOME_DONE) {
-            unlink(file->temporary);
-        }
+    if (file->problem->outcome != OUTCOME_DONE) {
+        unlink(file->temporary);
     }
-    free(file->temporary);
-    free(file->path);
-    enum outcome outcome = file->problem->outcome;
-    *file = (struct new_file){0};
-    return outcome;
+}
+
+enum outcome new_file(const char *path, bool force, const void *data,
+                      size_t size, struct problem *problem)
+{
+    bool regular;
+    struct new_file file = {
+        .path = need_copy(path), .force = force, .problem = problem};
+    if (look(&file, &regular) == OUTCOME_DONE &&
+        open_stream(&file, regular) == OUTCOME_DONE) {
+        if (fwrite(data, 1, size, file.stream) != size) {
+            refuse_file(&file, file.path);
+        }
+        close_stream(&file);
+    }
+    if (file.temporary) {
+        settle_temporary(&file);
+    }
+    free(file.temporary);
+    free(file.path);
+    return problem->outcome;
 }

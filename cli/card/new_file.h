@@ -7,31 +7,19 @@
 #define CARD_NEW_FILE_H
 
 #include <stdbool.h>
-#include <stdio.h>
+#include <stddef.h>
 
 #include "problem.h"
 
-struct new_file {
-    FILE *stream;
-    char *path;      /* where it will be */
-    char *temporary; /* NULL: path is a device, and written as it is */
-    bool force;
-    struct problem *problem;
-};
-
 /**
- * Begin a file. new_file_finish() it whatever the outcome.
+ * Write a file.
  *
  * Given: path   where it will be; a link is followed
  *        force  whether an existing file is replaced
+ *        data   what it will hold
+ *        size   of that, in bytes
  */
-enum outcome new_file_begin(struct new_file *file, const char *path, bool force,
-                            struct problem *problem);
-
-/** Write; false when that failed. The problem is noted in the end. */
-bool new_file_write(struct new_file *file, const void *data, size_t length);
-
-/** Put the file in its place, or take it away where there is a problem. */
-enum outcome new_file_finish(struct new_file *file);
+enum outcome new_file(const char *path, bool force, const void *data,
+                      size_t size, struct problem *problem);
 
 #endif

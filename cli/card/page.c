@@ -4,10 +4,11 @@
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
 #include <errno.h>
-#include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <strings.h>
 
+#include "new_file.h"
 #include "number.h"
 #include "text.h"
 
@@ -56,11 +57,11 @@ static enum outcome find_format(const char *path, enum page_format *format,
                   path);
 }
 
-static cairo_status_t write_file(void *closure, const unsigned char *data,
-                                 unsigned length)
+static cairo_status_t keep(void *stream, const unsigned char *data,
+                           unsigned length)
 {
-    return new_file_write(closure, data, length) ? CAIRO_STATUS_SUCCESS
-                                                 : CAIRO_STATUS_WRITE_ERROR;
+    return fwrite(data, 1, length, stream) == length ? CAIRO_STATUS_SUCCESS
+                                                     : CAIRO_STATUS_NO_MEMORY;
 }
 
 static void set_metadata(cairo_surface_t *surface,
@@ -84,15 +85,13 @@ static cairo_surface_t *make_surface(struct page *page,
     cairo_surface_t *surface;
     switch (page->format) {
     case PAGE_PDF:
-        surface = cairo_pdf_surface_create_for_stream(write_file, &page->file,
-                                                      page->width * points,
-                                                      page->height * points);
+        surface = cairo_pdf_surface_create_for_stream(
+            keep, page->stream, page->width * points, page->height * points);
         set_metadata(surface, order);
         return surface;
     case PAGE_SVG:
-        return cairo_svg_surface_create_for_stream(write_file, &page->file,
-                                                   page->width * points,
-                                                   page->height * points);
+        return cairo_svg_surface_create_for_stream(
+            keep, page->stream, page->width * points, page->height * points);
     default:
         return cairo_image_surface_create(CAIRO_FORMAT_RGB24,
                                           (int)(page->width * dots + 0.5),
@@ -124,22 +123,21 @@ enum outcome page_begin(struct page *page, const struct page_order *order,
     *page = (struct page){.width = order->wide ? height : width,
                           .height = order->wide ? width : height,
                           .count = 1,
+                          .path = order->path,
+                          .force = order->force,
                           .problem = problem};
     if (find_format(order->path, &page->format, problem) != OUTCOME_DONE) {
         return problem->outcome;
     }
-    if (!text_begin()) {
+    page->stream = open_memstream(&page->bytes, &page->size);
+    if (!page->stream || !text_begin()) {
         return problem_set(problem, OUTCOME_OUTPUT,
                            "the sheet failed: no memory for its fonts");
     }
-    if (new_file_begin(&page->file, order->path, order->force, problem) !=
-        OUTCOME_DONE) {
-        return problem->outcome;
-    }
+    errno = 0; /* see check_memory() */
     page->surface = make_surface(page, order);
     page->cr = cairo_create(page->surface);
     set_up(page);
-    errno = 0;
     return OUTCOME_DONE;
 }
 
@@ -155,7 +153,7 @@ enum outcome page_next(struct page *page)
     return OUTCOME_DONE;
 }
 
-/* what cairo could not draw or write; a failed write is noted already */
+/* what cairo could not draw */
 static void check(struct page *page, cairo_status_t status)
 {
     if (status != CAIRO_STATUS_SUCCESS) {
@@ -164,7 +162,8 @@ static void check(struct page *page, cairo_status_t status)
     }
 }
 
-/* cairo forgets that a font of a PDF could not be written without memory */
+/* cairo leaves out a line, or the fonts of a PDF, that it had no memory for,
+ * and reports success */
 static void check_memory(struct page *page)
 {
     if (errno == ENOMEM) {
@@ -183,8 +182,8 @@ static void end_drawing(struct page *page)
     }
     cairo_destroy(page->cr);
     if (page->format == PAGE_PNG && page->problem->outcome == OUTCOME_DONE) {
-        check(page, cairo_surface_write_to_png_stream(page->surface, write_file,
-                                                      &page->file));
+        check(page, cairo_surface_write_to_png_stream(page->surface, keep,
+                                                      page->stream));
     }
     cairo_surface_finish(page->surface);
     check(page, cairo_surface_status(page->surface));
@@ -197,9 +196,16 @@ enum outcome page_finish(struct page *page)
     if (page->surface) {
         end_drawing(page);
     }
-    if (page->file.path) {
-        new_file_finish(&page->file);
+    if (page->stream && fclose(page->stream) != 0) {
+        check(page, CAIRO_STATUS_NO_MEMORY);
     }
+    if (page->problem->outcome == OUTCOME_DONE) {
+        new_file(page->path, page->force, page->bytes, page->size,
+                 page->problem);
+    }
+    free(page->bytes);
     page->surface = NULL;
+    page->stream = NULL;
+    page->bytes = NULL;
     return page->problem->outcome;
 }

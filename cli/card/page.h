@@ -9,8 +9,8 @@
 #include <cairo.h>
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdio.h>
 
-#include "new_file.h"
 #include "problem.h"
 
 #define PAGE_DPI 300.0 /* of a PNG: what office printers resolve */
@@ -42,7 +42,11 @@ struct page {
     enum page_format format;
     size_t count; /* of pages so far */
     cairo_surface_t *surface;
-    struct new_file file;
+    const char *path;
+    bool force;
+    FILE *stream; /* into bytes, what the file will hold */
+    char *bytes;
+    size_t size;
     struct problem *problem;
 };
 
@@ -50,8 +54,8 @@ struct page {
 const char *page_format_name(enum page_format format);
 
 /**
- * Begin a page. page_finish() it whatever the outcome. An ending that is none
- * of the formats is OUTCOME_USAGE.
+ * Begin a page, in its place until page_finish(), whatever the outcome. An
+ * ending that is none of the formats is OUTCOME_USAGE.
  */
 enum outcome page_begin(struct page *page, const struct page_order *order,
                         struct problem *problem);
