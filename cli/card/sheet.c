@@ -2,8 +2,10 @@
 #include "sheet.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
+#include "memory.h"
 #include "midweight.h"
 #include "number.h"
 #include "report.h"
@@ -43,21 +45,28 @@ enum outcome sheet_begin(struct sheet *sheet, const struct words *words,
     return page_begin(&sheet->page, &order, problem);
 }
 
-static enum outcome tell(const struct sheet *sheet, struct problem *problem)
+static enum outcome tell(const struct sheet *sheet, const char *boxed,
+                         struct problem *problem)
 {
     const struct page *page = &sheet->page;
     const char *format = page_format_name(page->format);
     if (sheet->words->json) {
-        return print_json(json_pack("{s:s, s:s, s:s, s:i, s:f, s:f}", "file",
-                                    sheet->words->output, "format", format,
-                                    "paper", sheet->paper, "pages",
+        return print_json(json_pack("{s:s, s:s, s:s, s:i, s:f, s:f, s:s?}",
+                                    "file", sheet->words->output, "format",
+                                    format, "paper", sheet->paper, "pages",
                                     (int)page->count, "width_mm", page->width,
-                                    "height_mm", page->height),
+                                    "height_mm", page->height, "boxes_in",
+                                    boxed),
                           problem);
     }
     paragraph("%s: %zu page%s %s, %g x %g mm", sheet->words->output,
               page->count, page->count == 1 ? "" : "s", sheet->paper,
               page->width, page->height);
+    if (boxed) {
+        paragraph("The font has no letters for all of \"%s\"; boxes stand in "
+                  "their place.",
+                  boxed);
+    }
     return OUTCOME_DONE;
 }
 
@@ -65,8 +74,13 @@ enum outcome sheet_end(struct sheet *sheet, struct problem *problem)
 {
     /* begun or not, so that nothing is left behind */
     sheet->page.problem = problem;
-    return page_finish(&sheet->page) == OUTCOME_DONE ? tell(sheet, problem)
-                                                     : problem->outcome;
+    const char *text = sheet->page.cr ? text_boxed(sheet->page.cr) : NULL;
+    char *boxed = text ? need_copy(text) : NULL;
+    if (page_finish(&sheet->page) == OUTCOME_DONE) {
+        tell(sheet, boxed, problem);
+    }
+    free(boxed);
+    return problem->outcome;
 }
 
 double sheet_footer(struct sheet *sheet, const char *text, unsigned notes,

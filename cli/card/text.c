@@ -1,18 +1,24 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "text.h"
 
+#include <errno.h>
 #include <fontconfig/fontconfig.h>
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
+
+#include "memory.h"
 
 /* Debian's fontconfig, which cairo needs, brings this font unless another is
  * there already; fontconfig finds the nearest then. */
 #define FONT "DejaVu Sans"
 
-#define ELLIPSIS   "\u2026"
+#define ELLIPSIS "\u2026"
+/* what the sheets write besides ASCII */
+#define SIGNS      "\u00b0\u00b1\u00b2\u00b7\u00d7\u2013" ELLIPSIS
 #define LINE_PITCH 1.25 /* of the size, between the lines of a paragraph */
 
 /* s, our choice: many fonts that are met for the first time take a while, but
@@ -33,37 +39,87 @@ bool text_begin(void)
     return ready;
 }
 
-/* Where fontconfig has no font, cairo draws with lines of its own, which know
- * no degree sign: a mark on the context remembers that. */
-static const cairo_user_data_key_t fontless;
+/* marks on the context: no font that will do was found; a text has boxes */
+static const cairo_user_data_key_t fontless, boxed;
 
 bool text_lacked_font(cairo_t *cr)
 {
     return cairo_get_user_data(cr, &fontless) != NULL;
 }
 
+const char *text_boxed(cairo_t *cr)
+{
+    return cairo_get_user_data(cr, &boxed);
+}
+
+/* false where a box stands for a character that the font does not have */
+static bool has_letters(cairo_t *cr, const char *text)
+{
+    cairo_glyph_t *glyphs = NULL;
+    int count = 0;
+    bool all = true;
+    cairo_scaled_font_text_to_glyphs(cairo_get_scaled_font(cr), 0, 0, text, -1,
+                                     &glyphs, &count, NULL, NULL, NULL);
+    for (int i = 0; i < count; i++) {
+        all = all && glyphs[i].index != 0;
+    }
+    cairo_glyph_free(glyphs);
+    return all;
+}
+
+/* where there is no font, cairo draws with lines of its own, which know no
+ * degree sign */
 static void mark_fontless(cairo_t *cr)
 {
     cairo_scaled_font_t *font = cairo_get_scaled_font(cr);
-    if (cairo_scaled_font_get_type(font) == CAIRO_FONT_TYPE_USER) {
+    if (cairo_scaled_font_get_type(font) == CAIRO_FONT_TYPE_USER ||
+        !has_letters(cr, SIGNS)) {
         cairo_set_user_data(cr, &fontless, cr, NULL);
+    }
+}
+
+static void mark_boxed(cairo_t *cr, const char *text)
+{
+    if (!text_boxed(cr) && !has_letters(cr, text)) {
+        cairo_set_user_data(cr, &boxed, need_copy(text), free);
+    }
+}
+
+/* page looks for ENOMEM in the end: no later errno takes its place */
+static void keep_no_memory(int before)
+{
+    if (before == ENOMEM) {
+        errno = before;
     }
 }
 
 static void choose(cairo_t *cr, double size, bool bold)
 {
+    int before = errno;
     cairo_select_font_face(cr, FONT, CAIRO_FONT_SLANT_NORMAL,
                            bold ? CAIRO_FONT_WEIGHT_BOLD
                                 : CAIRO_FONT_WEIGHT_NORMAL);
     cairo_set_font_size(cr, size);
     mark_fontless(cr);
+    keep_no_memory(before);
 }
 
 static double advance(cairo_t *cr, const char *text)
 {
+    int before = errno;
     cairo_text_extents_t extents;
     cairo_text_extents(cr, text, &extents);
+    keep_no_memory(before);
     return extents.x_advance;
+}
+
+static void show(cairo_t *cr, double x, double y, const char *text)
+{
+    int before = errno;
+    cairo_move_to(cr, x, y);
+    cairo_show_text(cr, text);
+    cairo_new_path(cr);
+    keep_no_memory(before);
 }
 
 double text_width(cairo_t *cr, double size, bool bold, const char *text)
@@ -103,6 +159,7 @@ static void fit(cairo_t *cr, char *text, const struct lettering *how)
 {
     double width;
     choose(cr, how->size, how->bold);
+    mark_boxed(cr, text);
     if (how->room <= 0) {
         return;
     }
@@ -128,9 +185,7 @@ void text_line(cairo_t *cr, double x, double y, const struct lettering *how,
     double left = how->side == TEXT_LEFT    ? x
                   : how->side == TEXT_RIGHT ? x - width
                                             : x - width / 2;
-    cairo_move_to(cr, left, y);
-    cairo_show_text(cr, text);
-    cairo_new_path(cr);
+    show(cr, left, y, text);
 }
 
 void text_upright(cairo_t *cr, double x, double y, double size,

@@ -30,8 +30,12 @@ struct lettering {
  */
 bool text_begin(void);
 
-/** Whether some text had to do without a font, and lacks characters. */
+/** Whether some text had to do without a font that has all the signs here. */
 bool text_lacked_font(cairo_t *cr);
+
+/** The first text, until cr goes, in which boxes stand for characters that the
+ * font does not have; NULL: none. */
+const char *text_boxed(cairo_t *cr);
 
 /** The width of a line in mm, as long as it is. */
 double text_width(cairo_t *cr, double size, bool bold, const char *text);

@@ -59,7 +59,7 @@ def check_json(sheets):
     answer = sheets.ask("card", "mix", "350", "500", "-o", "j.pdf", "--paper",
                         "A5")
     good = {"file": "j.pdf", "format": "pdf", "paper": "A5", "pages": 1,
-            "width_mm": 148, "height_mm": 210}
+            "width_mm": 148, "height_mm": 210, "boxes_in": None}
     sheets.holds("what was written, as JSON",
                  [] if answer == good else [answer])
 
@@ -170,6 +170,18 @@ def check_no_font(sheets):
                         "FONTCONFIG_FILE": sheets.path("fonts.conf")})
 
 
+def check_boxes(sheets):
+    """Names in letters that the font of Debian's fontconfig does not have."""
+    sheets.stock(["name,viscosity", "Elm,350", "Larch,500", "\u74f6,450"])
+    words = ["card", "label", "\u74f6", "Elm", *DATE, "-o"]
+    text = sheets.run(*words, "box.pdf")
+    answer = sheets.ask(*words, "box.svg")
+    good = ('letters for all of "\u74f6"; boxes' in text.stdout and
+            answer["boxes_in"] == "\u74f6")
+    sheets.holds("boxes instead of letters are told",
+                 [] if good else [text, answer])
+
+
 def check_missing_drawer(sheets, library):
     """The main program alone, somewhere else."""
     alone = sheets.path("alone")
@@ -218,6 +230,7 @@ def main():
                 "temperature", *(str(v) for v in range(300, 340)), "-o",
                 "many.png")
     check_no_font(sheets)
+    check_boxes(sheets)
     check_missing_drawer(sheets, os.path.dirname(sys.argv[2]))
     check_start_up(sheets)
     sheets.end()
