@@ -5,6 +5,7 @@
 
 #include "cautions.h"
 #include "chart_sheet.h"
+#include "ink.h"
 #include "plot.h"
 #include "report.h"
 #include "text.h"
@@ -86,7 +87,7 @@ static double draw_key(struct chart *chart, double x, double y, size_t style,
     plot_style(cr, style);
     cairo_move_to(cr, x, y - 0.36 * LETTER);
     cairo_line_to(cr, x + KEY, y - 0.36 * LETTER);
-    cairo_stroke(cr);
+    ink(cr, cairo_stroke);
     plot_plain_style(cr);
     text_line(cr, x + KEY + 0.5 * LETTER, y, &how, "%s", text);
     return x + KEY + 2 * LETTER + text_width(cr, LETTER, false, text);
@@ -98,10 +99,10 @@ static void draw_band_key(struct chart *chart, double x, double y)
     const struct lettering how = {.size = LETTER};
     cairo_rectangle(cr, x, y - 0.75 * LETTER, KEY, 0.8 * LETTER);
     cairo_set_source_rgb(cr, 0.88, 0.88, 0.88);
-    cairo_fill_preserve(cr);
+    ink(cr, cairo_fill_preserve);
     plot_plain_style(cr);
     cairo_set_line_width(cr, EDGE);
-    cairo_stroke(cr);
+    ink(cr, cairo_stroke);
     text_line(cr, x + KEY + 0.5 * LETTER, y, &how, "doubt, k = 2");
 }
 

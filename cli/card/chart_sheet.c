@@ -7,6 +7,7 @@
 #include <stdlib.h>
 
 #include "cautions.h"
+#include "ink.h"
 #include "memory.h"
 #include "number.h"
 #include "plot.h"
@@ -126,7 +127,7 @@ static void draw_tag(struct chart *chart, const struct tag *tag, double y)
         plot_style(plot->cr, tag->bottle);
         cairo_move_to(plot->cr, x, tag->place);
         cairo_line_to(plot->cr, start - 0.4 * size, y);
-        cairo_stroke(plot->cr);
+        ink(plot->cr, cairo_stroke);
     }
     plot_plain_style(plot->cr);
     text_line(plot->cr, start, y + 0.36 * size, &name, "%s", bottle->name);
@@ -196,7 +197,7 @@ static void draw_today(struct chart *chart)
     cairo_set_dash(cr, dots, 2, 0);
     cairo_move_to(cr, x, plot->top);
     cairo_line_to(cr, x, plot->bottom);
-    cairo_stroke(cr);
+    ink(cr, cairo_stroke);
     plot_plain_style(cr);
     name_today(chart, x);
 }

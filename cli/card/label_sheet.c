@@ -6,6 +6,7 @@
 
 #include "card_commands.h"
 #include "cautions.h"
+#include "ink.h"
 #include "memory.h"
 #include "number.h"
 #include "rack.h"
@@ -126,7 +127,7 @@ static void cut(cairo_t *cr, double x, double y, double x2, double y2)
     cairo_set_line_width(cr, CUT_LINE);
     cairo_move_to(cr, x, y);
     cairo_line_to(cr, x2, y2);
-    cairo_stroke(cr);
+    ink(cr, cairo_stroke);
 }
 
 /* between all labels of a page, and around them */

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cautions.h"
+#include "ink.h"
 #include "number.h"
 #include "report.h"
 #include "ruler.h"
@@ -238,7 +239,7 @@ static void draw_leader(struct card *card, double mark, double row)
     cairo_set_source_rgb(cr, GREY, GREY, GREY);
     cairo_move_to(cr, ruler_right(&card->ruler), mark);
     cairo_line_to(cr, card->left + 0.5 * card->unit, row);
-    cairo_stroke(cr);
+    ink(cr, cairo_stroke);
     cairo_set_source_rgb(cr, 0, 0, 0);
 }
 

@@ -8,6 +8,7 @@
 #include <string.h>
 #include <strings.h>
 
+#include "ink.h"
 #include "new_file.h"
 #include "number.h"
 #include "text.h"
@@ -111,7 +112,7 @@ static void set_up(struct page *page)
     cairo_scale(page->cr, unit / MM_PER_INCH, unit / MM_PER_INCH);
     if (page->format != PAGE_PDF) {
         cairo_set_source_rgb(page->cr, 1, 1, 1);
-        cairo_paint(page->cr);
+        ink(page->cr, cairo_paint);
     }
     cairo_set_source_rgb(page->cr, 0, 0, 0);
 }
@@ -134,22 +135,9 @@ enum outcome page_begin(struct page *page, const struct page_order *order,
         return problem_set(problem, OUTCOME_OUTPUT,
                            "the sheet failed: no memory for its fonts");
     }
-    errno = 0; /* see check_memory() */
     page->surface = make_surface(page, order);
     page->cr = cairo_create(page->surface);
     set_up(page);
-    return OUTCOME_DONE;
-}
-
-enum outcome page_next(struct page *page)
-{
-    struct problem *problem = page->problem;
-    if (page->format != PAGE_PDF) {
-        return REFUSE("all of it does not fit on one page; write a .pdf, take "
-                      "larger paper with --paper, or name fewer");
-    }
-    cairo_show_page(page->cr);
-    page->count++;
     return OUTCOME_DONE;
 }
 
@@ -162,32 +150,49 @@ static void check(struct page *page, cairo_status_t status)
     }
 }
 
-/* cairo leaves out a line, or the fonts of a PDF, that it had no memory for,
- * and reports success */
-static void check_memory(struct page *page)
+/* cairo leaves out the fonts of a PDF that it has no memory for, and reports
+ * success; errno was 0 before */
+static void check_memory(struct page *page, cairo_status_t status)
 {
-    if (errno == ENOMEM) {
-        check(page, CAIRO_STATUS_NO_MEMORY);
-    }
+    check(page, errno == ENOMEM ? CAIRO_STATUS_NO_MEMORY : status);
 }
 
-static void end_drawing(struct page *page)
+enum outcome page_next(struct page *page)
 {
-    check_memory(page);
-    check(page, cairo_status(page->cr));
+    struct problem *problem = page->problem;
+    if (page->format != PAGE_PDF) {
+        return REFUSE("all of it does not fit on one page; write a .pdf, take "
+                      "larger paper with --paper, or name fewer");
+    }
+    errno = 0;
+    cairo_show_page(page->cr);
+    check_memory(page, cairo_status(page->cr));
+    page->count++;
+    return problem->outcome;
+}
+
+static void check_drawing(struct page *page)
+{
+    check(page, ink_lacked(page->cr) ? CAIRO_STATUS_NO_MEMORY
+                                     : cairo_status(page->cr));
     if (text_lacked_font(page->cr)) {
         problem_set(page->problem, OUTCOME_OUTPUT,
                     "the sheet failed: there is no font to write with; install "
                     "one, such as fonts-dejavu-core");
     }
+}
+
+static void end_drawing(struct page *page)
+{
+    check_drawing(page);
     cairo_destroy(page->cr);
     if (page->format == PAGE_PNG && page->problem->outcome == OUTCOME_DONE) {
         check(page, cairo_surface_write_to_png_stream(page->surface, keep,
                                                       page->stream));
     }
+    errno = 0;
     cairo_surface_finish(page->surface);
-    check(page, cairo_surface_status(page->surface));
-    check_memory(page);
+    check_memory(page, cairo_surface_status(page->surface));
     cairo_surface_destroy(page->surface);
 }
 
@@ -196,7 +201,8 @@ enum outcome page_finish(struct page *page)
     if (page->surface) {
         end_drawing(page);
     }
-    if (page->stream && fclose(page->stream) != 0) {
+    /* libc gives no bytes, and no error, where it cannot trim them */
+    if (page->stream && (fclose(page->stream) != 0 || !page->bytes)) {
         check(page, CAIRO_STATUS_NO_MEMORY);
     }
     if (page->problem->outcome == OUTCOME_DONE) {

@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "ink.h"
 #include "report.h"
 #include "text.h"
 #include "ticks.h"
@@ -64,7 +65,7 @@ static void stroke_line(cairo_t *cr, double x, double y, double x2, double y2)
 {
     cairo_move_to(cr, x, y);
     cairo_line_to(cr, x2, y2);
-    cairo_stroke(cr);
+    ink(cr, cairo_stroke);
 }
 
 /* -- Frame and axes ---------------------------------------------------- */
@@ -106,7 +107,7 @@ void plot_frame(const struct plot *plot)
     cairo_set_line_width(cr, FRAME);
     cairo_rectangle(cr, plot->left, plot->top, plot->right - plot->left,
                     plot->bottom - plot->top);
-    cairo_stroke(cr);
+    ink(cr, cairo_stroke);
     plot_plain_style(cr);
 }
 
@@ -198,7 +199,7 @@ void plot_line(const struct plot *plot, const double *x, const double *y,
         }
         drawing = known;
     }
-    cairo_stroke(plot->cr);
+    ink(plot->cr, cairo_stroke);
 }
 
 void plot_band(const struct plot *plot, const double *x, const double *low,
@@ -215,7 +216,7 @@ void plot_band(const struct plot *plot, const double *x, const double *low,
     }
     cairo_close_path(cr);
     cairo_set_source_rgb(cr, 0.88, 0.88, 0.88);
-    cairo_fill(cr);
+    ink(cr, cairo_fill);
     plot_plain_style(cr);
 }
 
@@ -223,14 +224,14 @@ void plot_square(const struct plot *plot, double x, double y)
 {
     double at_x = axis_place(&plot->x, x), at_y = axis_place(&plot->y, y);
     cairo_rectangle(plot->cr, at_x - MARK, at_y - MARK, 2 * MARK, 2 * MARK);
-    cairo_stroke(plot->cr);
+    ink(plot->cr, cairo_stroke);
 }
 
 void plot_disc(const struct plot *plot, double x, double y)
 {
     cairo_arc(plot->cr, axis_place(&plot->x, x), axis_place(&plot->y, y), MARK,
               0, 2 * M_PI);
-    cairo_fill(plot->cr);
+    ink(plot->cr, cairo_fill);
 }
 
 void plot_bar(const struct plot *plot, double x, double low, double high)

@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "ink.h"
 #include "report.h"
 #include "text.h"
 
@@ -47,7 +48,7 @@ static void draw_side(cairo_t *cr, const struct ruler *ruler,
         char text[FIGURES_LENGTH];
         cairo_move_to(cr, ruler->x, tick->place);
         cairo_line_to(cr, ruler->x + side * length, tick->place);
-        cairo_stroke(cr);
+        ink(cr, cairo_stroke);
         if (tick->labelled) {
             text_line(cr, ruler->x + side * (length + 0.2 * size),
                       tick->place + 0.36 * size, &number, "%s",
@@ -61,7 +62,7 @@ void ruler_draw(cairo_t *cr, const struct ruler *ruler)
     cairo_set_line_width(cr, SPINE);
     cairo_move_to(cr, ruler->x, ruler->share.start);
     cairo_line_to(cr, ruler->x, ruler->share.end);
-    cairo_stroke(cr);
+    ink(cr, cairo_stroke);
     cairo_set_line_width(cr, THIN_LINE);
     draw_side(cr, ruler, &ruler->shares, -1);
     draw_side(cr, ruler, &ruler->viscosities, 1);

@@ -5,6 +5,7 @@
 #include <stdio.h>
 
 #include "cautions.h"
+#include "ink.h"
 #include "report.h"
 #include "text.h"
 
@@ -81,7 +82,7 @@ static void line(struct card *card, double x, double y, double x2, double y2,
     cairo_set_line_width(cr, width);
     cairo_move_to(cr, x, y);
     cairo_line_to(cr, x2, y2);
-    cairo_stroke(cr);
+    ink(cr, cairo_stroke);
 }
 
 /* -- One page ---------------------------------------------------------- */

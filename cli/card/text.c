@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "text.h"
 
-#include <errno.h>
 #include <fontconfig/fontconfig.h>
 #include <math.h>
 #include <stdarg.h>
@@ -10,6 +9,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "ink.h"
 #include "memory.h"
 
 /* Debian's fontconfig, which cairo needs, brings this font unless another is
@@ -85,41 +85,27 @@ static void mark_boxed(cairo_t *cr, const char *text)
     }
 }
 
-/* page looks for ENOMEM in the end: no later errno takes its place */
-static void keep_no_memory(int before)
-{
-    if (before == ENOMEM) {
-        errno = before;
-    }
-}
-
 static void choose(cairo_t *cr, double size, bool bold)
 {
-    int before = errno;
     cairo_select_font_face(cr, FONT, CAIRO_FONT_SLANT_NORMAL,
                            bold ? CAIRO_FONT_WEIGHT_BOLD
                                 : CAIRO_FONT_WEIGHT_NORMAL);
     cairo_set_font_size(cr, size);
     mark_fontless(cr);
-    keep_no_memory(before);
 }
 
 static double advance(cairo_t *cr, const char *text)
 {
-    int before = errno;
     cairo_text_extents_t extents;
     cairo_text_extents(cr, text, &extents);
-    keep_no_memory(before);
     return extents.x_advance;
 }
 
 static void show(cairo_t *cr, double x, double y, const char *text)
 {
-    int before = errno;
     cairo_move_to(cr, x, y);
-    cairo_show_text(cr, text);
+    ink_text(cr, text);
     cairo_new_path(cr);
-    keep_no_memory(before);
 }
 
 double text_width(cairo_t *cr, double size, bool bold, const char *text)

@@ -1,0 +1,21 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * ink - drawing that is not left out in silence: where cairo has no memory for
+ * a line or a word, it may take it for clipped and report success.
+ */
+#ifndef CARD_INK_H
+#define CARD_INK_H
+
+#include <cairo.h>
+#include <stdbool.h>
+
+/** Call cairo_stroke(), cairo_fill() or the like. */
+void ink(cairo_t *cr, void (*draw)(cairo_t *));
+
+/** cairo_show_text() */
+void ink_text(cairo_t *cr, const char *text);
+
+/** Whether something was left out so far. */
+bool ink_lacked(cairo_t *cr);
+
+#endif
