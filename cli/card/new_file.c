@@ -65,25 +65,28 @@ static enum outcome look(struct new_file *file, bool *regular)
     return OUTCOME_DONE;
 }
 
-static enum outcome open_stream(struct new_file *file, bool regular)
+static FILE *open_temporary(struct new_file *file)
 {
-    if (!regular) {
-        file->stream = fopen(file->path, "wb");
-        return file->stream ? OUTCOME_DONE : refuse_file(file, file->path);
-    }
     char *temporary = temporary_beside(file->path);
     int descriptor = mkstemp(temporary);
     if (descriptor < 0) {
         free(temporary);
-        return refuse_file(file, file->path);
+        return NULL;
     }
     file->temporary = temporary;
-    file->stream = fdopen(descriptor, "wb");
-    if (!file->stream) {
+    FILE *stream = fdopen(descriptor, "wb");
+    if (!stream) {
         close(descriptor);
-        return refuse_file(file, file->path);
     }
-    return OUTCOME_DONE;
+    return stream;
+}
+
+static void open_stream(struct new_file *file, bool regular)
+{
+    file->stream = regular ? open_temporary(file) : fopen(file->path, "wb");
+    if (!file->stream) {
+        refuse_file(file, file->path);
+    }
 }
 
 /* a new file has the rights that any file of the user's has */
@@ -139,8 +142,10 @@ enum outcome new_file(const char *path, bool force, const void *data,
     bool regular;
     struct new_file file = {
         .path = need_copy(path), .force = force, .problem = problem};
-    if (look(&file, &regular) == OUTCOME_DONE &&
-        open_stream(&file, regular) == OUTCOME_DONE) {
+    if (look(&file, &regular) == OUTCOME_DONE) {
+        open_stream(&file, regular);
+    }
+    if (file.stream) {
         if (fwrite(data, 1, size, file.stream) != size) {
             refuse_file(&file, file.path);
         }
