@@ -5,8 +5,8 @@
     mutants.py [--count N] [--seed S] [--list] [--only TEXT]
 
 A mutant is one change of one place of lib/*.c, comments, texts and
-preprocessor lines aside, and the size of an array where it is declared (as a parameter it
-says nothing to a compiler, and one more changes nothing):
+preprocessor lines aside, and the size of an array where it is declared (as a
+parameter it says nothing to a compiler, and one more changes nothing):
 
     relation    < to <=, <= to <, > to >=, >= to >, == to !=, != to ==
     logic       && to ||, || to &&, a ! left out
