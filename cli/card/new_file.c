@@ -20,12 +20,12 @@ struct new_file {
     struct problem *problem;
 };
 
-static enum outcome refuse_file(struct new_file *file, const char *path)
+static enum outcome refuse_file(struct new_file *file)
 {
     return problem_set(file->problem, OUTCOME_OUTPUT,
                        "%.200s cannot be written: %s; choose another place "
                        "with -o",
-                       path, strerror(errno));
+                       file->path, strerror(errno));
 }
 
 static char *temporary_beside(const char *path)
@@ -49,7 +49,7 @@ static enum outcome look(struct new_file *file, bool *regular)
     }
     if (S_ISDIR(there.st_mode)) {
         errno = EISDIR;
-        return refuse_file(file, file->path);
+        return refuse_file(file);
     }
     if (!file->force) {
         return problem_set(file->problem, OUTCOME_OUTPUT,
@@ -85,7 +85,7 @@ static void open_stream(struct new_file *file, bool regular)
 {
     file->stream = regular ? open_temporary(file) : fopen(file->path, "wb");
     if (!file->stream) {
-        refuse_file(file, file->path);
+        refuse_file(file);
     }
 }
 
@@ -118,10 +118,10 @@ static void close_stream(struct new_file *file)
                    (!file->temporary || fsync(fileno(file->stream)) == 0 ||
                     errno == EINVAL);
     if (!written) {
-        refuse_file(file, file->path);
+        refuse_file(file);
     }
     if (fclose(file->stream) != 0) {
-        refuse_file(file, file->path);
+        refuse_file(file);
     }
 }
 
@@ -129,7 +129,7 @@ static void close_stream(struct new_file *file)
 static void settle_temporary(struct new_file *file)
 {
     if (file->problem->outcome == OUTCOME_DONE && !move(file)) {
-        refuse_file(file, file->path);
+        refuse_file(file);
     }
     if (file->problem->outcome != OUTCOME_DONE) {
         unlink(file->temporary);
@@ -147,7 +147,7 @@ enum outcome new_file(const char *path, bool force, const void *data,
     }
     if (file.stream) {
         if (fwrite(data, 1, size, file.stream) != size) {
-            refuse_file(&file, file.path);
+            refuse_file(&file);
         }
         close_stream(&file);
     }

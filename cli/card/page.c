@@ -210,8 +210,5 @@ enum outcome page_finish(struct page *page)
                  page->problem);
     }
     free(page->bytes);
-    page->surface = NULL;
-    page->stream = NULL;
-    page->bytes = NULL;
     return page->problem->outcome;
 }
