@@ -85,9 +85,7 @@ static double draw_key(struct chart *chart, double x, double y, size_t style,
     cairo_t *cr = chart->plot.cr;
     const struct lettering how = {.size = LETTER};
     plot_style(cr, style);
-    cairo_move_to(cr, x, y - 0.36 * LETTER);
-    cairo_line_to(cr, x + KEY, y - 0.36 * LETTER);
-    ink(cr, cairo_stroke);
+    ink_line(cr, x, y - 0.36 * LETTER, x + KEY, y - 0.36 * LETTER);
     plot_plain_style(cr);
     text_line(cr, x + KEY + 0.5 * LETTER, y, &how, "%s", text);
     return x + KEY + 2 * LETTER + text_width(cr, LETTER, false, text);

@@ -125,9 +125,7 @@ static void draw_tag(struct chart *chart, const struct tag *tag, double y)
     }
     if (tag->on_line) {
         plot_style(plot->cr, tag->bottle);
-        cairo_move_to(plot->cr, x, tag->place);
-        cairo_line_to(plot->cr, start - 0.4 * size, y);
-        ink(plot->cr, cairo_stroke);
+        ink_line(plot->cr, x, tag->place, start - 0.4 * size, y);
     }
     plot_plain_style(plot->cr);
     text_line(plot->cr, start, y + 0.36 * size, &name, "%s", bottle->name);
@@ -195,9 +193,7 @@ static void draw_today(struct chart *chart)
     plot_plain_style(cr);
     cairo_set_line_width(cr, 2 * TODAY_LINE);
     cairo_set_dash(cr, dots, 2, 0);
-    cairo_move_to(cr, x, plot->top);
-    cairo_line_to(cr, x, plot->bottom);
-    ink(cr, cairo_stroke);
+    ink_line(cr, x, plot->top, x, plot->bottom);
     plot_plain_style(cr);
     name_today(chart, x);
 }

@@ -26,6 +26,13 @@ void ink(cairo_t *cr, void (*draw)(cairo_t *))
     mark(cr);
 }
 
+void ink_line(cairo_t *cr, double x, double y, double x2, double y2)
+{
+    cairo_move_to(cr, x, y);
+    cairo_line_to(cr, x2, y2);
+    ink(cr, cairo_stroke);
+}
+
 void ink_text(cairo_t *cr, const char *text)
 {
     errno = 0;

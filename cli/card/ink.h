@@ -12,6 +12,9 @@
 /** Call cairo_stroke(), cairo_fill() or the like. */
 void ink(cairo_t *cr, void (*draw)(cairo_t *));
 
+/** A straight line from x, y to x2, y2. */
+void ink_line(cairo_t *cr, double x, double y, double x2, double y2);
+
 /** cairo_show_text() */
 void ink_text(cairo_t *cr, const char *text);
 

@@ -125,9 +125,7 @@ static double draw_foot(struct card *card, bool draw)
 static void cut(cairo_t *cr, double x, double y, double x2, double y2)
 {
     cairo_set_line_width(cr, CUT_LINE);
-    cairo_move_to(cr, x, y);
-    cairo_line_to(cr, x2, y2);
-    ink(cr, cairo_stroke);
+    ink_line(cr, x, y, x2, y2);
 }
 
 /* between all labels of a page, and around them */

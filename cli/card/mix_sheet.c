@@ -237,9 +237,8 @@ static void draw_leader(struct card *card, double mark, double row)
 {
     cairo_t *cr = card->sheet.page.cr;
     cairo_set_source_rgb(cr, GREY, GREY, GREY);
-    cairo_move_to(cr, ruler_right(&card->ruler), mark);
-    cairo_line_to(cr, card->left + 0.5 * card->unit, row);
-    ink(cr, cairo_stroke);
+    ink_line(cr, ruler_right(&card->ruler), mark, card->left + 0.5 * card->unit,
+             row);
     cairo_set_source_rgb(cr, 0, 0, 0);
 }
 

@@ -61,13 +61,6 @@ void plot_plain_style(cairo_t *cr)
     cairo_set_line_width(cr, THIN);
 }
 
-static void stroke_line(cairo_t *cr, double x, double y, double x2, double y2)
-{
-    cairo_move_to(cr, x, y);
-    cairo_line_to(cr, x2, y2);
-    ink(cr, cairo_stroke);
-}
-
 /* -- Frame and axes ---------------------------------------------------- */
 
 static void ticks_of(const struct plot *plot, const struct axis *axis,
@@ -88,9 +81,9 @@ static void draw_grid(const struct plot *plot, const struct axis *axis,
             continue;
         }
         if (upright) {
-            stroke_line(plot->cr, plot->left, place, plot->right, place);
+            ink_line(plot->cr, plot->left, place, plot->right, place);
         } else {
-            stroke_line(plot->cr, place, plot->top, place, plot->bottom);
+            ink_line(plot->cr, place, plot->top, place, plot->bottom);
         }
     }
 }
@@ -144,7 +137,7 @@ static void draw_tick(const struct plot *plot, enum plot_side side,
     double x = upright ? edge : tick->place, y = upright ? tick->place : edge;
     double end_x = x + (upright ? outward * length : 0);
     double end_y = y + (upright ? 0 : outward * length);
-    stroke_line(plot->cr, x, y, end_x, end_y);
+    ink_line(plot->cr, x, y, end_x, end_y);
     if (numbers && tick->labelled) {
         draw_number(plot, side, tick, end_x, end_y);
     }
@@ -239,7 +232,7 @@ void plot_bar(const struct plot *plot, double x, double low, double high)
     double at = axis_place(&plot->x, x);
     double bottom = axis_place(&plot->y, fmax(low, plot->y.low));
     double top = axis_place(&plot->y, fmin(high, plot->y.high));
-    stroke_line(plot->cr, at, bottom, at, top);
-    stroke_line(plot->cr, at - MARK, bottom, at + MARK, bottom);
-    stroke_line(plot->cr, at - MARK, top, at + MARK, top);
+    ink_line(plot->cr, at, bottom, at, top);
+    ink_line(plot->cr, at - MARK, bottom, at + MARK, bottom);
+    ink_line(plot->cr, at - MARK, top, at + MARK, top);
 }

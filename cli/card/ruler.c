@@ -46,9 +46,8 @@ static void draw_side(cairo_t *cr, const struct ruler *ruler,
         const struct tick *tick = &ticks->list[i];
         double length = (tick->labelled ? LONG_TICK : SHORT_TICK) * size;
         char text[FIGURES_LENGTH];
-        cairo_move_to(cr, ruler->x, tick->place);
-        cairo_line_to(cr, ruler->x + side * length, tick->place);
-        ink(cr, cairo_stroke);
+        ink_line(cr, ruler->x, tick->place, ruler->x + side * length,
+                 tick->place);
         if (tick->labelled) {
             text_line(cr, ruler->x + side * (length + 0.2 * size),
                       tick->place + 0.36 * size, &number, "%s",
@@ -60,9 +59,7 @@ static void draw_side(cairo_t *cr, const struct ruler *ruler,
 void ruler_draw(cairo_t *cr, const struct ruler *ruler)
 {
     cairo_set_line_width(cr, SPINE);
-    cairo_move_to(cr, ruler->x, ruler->share.start);
-    cairo_line_to(cr, ruler->x, ruler->share.end);
-    ink(cr, cairo_stroke);
+    ink_line(cr, ruler->x, ruler->share.start, ruler->x, ruler->share.end);
     cairo_set_line_width(cr, THIN_LINE);
     draw_side(cr, ruler, &ruler->shares, -1);
     draw_side(cr, ruler, &ruler->viscosities, 1);

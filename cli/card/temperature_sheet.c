@@ -80,9 +80,7 @@ static void line(struct card *card, double x, double y, double x2, double y2,
 {
     cairo_t *cr = card->sheet.page.cr;
     cairo_set_line_width(cr, width);
-    cairo_move_to(cr, x, y);
-    cairo_line_to(cr, x2, y2);
-    ink(cr, cairo_stroke);
+    ink_line(cr, x, y, x2, y2);
 }
 
 /* -- One page ---------------------------------------------------------- */
