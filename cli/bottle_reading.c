@@ -25,17 +25,12 @@ enum outcome bottle_take_reading(struct bottle *bottle,
     return bottle_estimate(bottle, problem);
 }
 
-enum outcome bottle_store_reading(struct stock *stock,
-                                  const struct bottle *bottle)
-{
-    return bottle_add_reading(stock, bottle->id,
-                              &bottle->readings[bottle->reading_count - 1]);
-}
-
-enum outcome bottle_commit_reading(struct stock *stock,
-                                   const struct bottle *bottle)
+enum outcome bottle_save_reading(struct stock *stock,
+                                 const struct bottle *bottle)
 {
     char what[QUOTED * 4];
+    bottle_add_reading(stock, bottle->id,
+                       &bottle->readings[bottle->reading_count - 1]);
     snprintf(what, sizeof what, "reading %s", bottle->name);
     return stock_commit(stock, what);
 }

@@ -20,13 +20,9 @@ enum outcome bottle_take_reading(struct bottle *bottle,
                                  const char *method, const char *date,
                                  struct problem *problem);
 
-/** Store the last reading of a bottle. */
-enum outcome bottle_store_reading(struct stock *stock,
-                                  const struct bottle *bottle);
-
-/** Make it last; to be called when everything is told. */
-enum outcome bottle_commit_reading(struct stock *stock,
-                                   const struct bottle *bottle);
+/** Store the last reading of a bottle, and commit. */
+enum outcome bottle_save_reading(struct stock *stock,
+                                 const struct bottle *bottle);
 
 /** Tell what a bottle is with its readings. */
 void print_best(const struct bottle *bottle);

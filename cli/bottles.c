@@ -16,9 +16,9 @@ static void copy_date(char date[DATE_LENGTH], const char *text)
     snprintf(date, DATE_LENGTH, "%s", text);
 }
 
-static enum outcome load_label(struct stock *stock, sqlite3_stmt *select,
-                               enum mw_family family, double density,
-                               struct bottle *bottle)
+static bool load_label(struct stock *stock, sqlite3_stmt *select,
+                       enum mw_family family, double density,
+                       struct bottle *bottle)
 {
     struct mw_point points[MW_POINTS_MAX];
     size_t count = 0;
@@ -29,16 +29,25 @@ static enum outcome load_label(struct stock *stock, sqlite3_stmt *select,
         points[count].temperature = column_number(select, 1);
         count++;
     }
-    if (mw_oil_make(family, points, count, density, &bottle->label) != MW_OK) {
-        problem_set(stock->problem, OUTCOME_OUTPUT,
-                    "%s: the label of \"%.*s\" is damaged", stock->path, QUOTED,
-                    bottle->name);
-    }
-    return stock->problem->outcome;
+    return mw_oil_make(family, points, count, density, &bottle->label) == MW_OK;
 }
 
-static enum outcome load_readings(struct stock *stock, sqlite3_stmt *select,
-                                  struct bottle *bottle)
+/* whether a reading is one that could have been typed */
+static bool is_sound_reading(const struct stock_reading *reading)
+{
+    struct problem problem = {0};
+    char date[DATE_LENGTH];
+    const struct mw_reading *value = &reading->value;
+    return value->viscosity > 0 && isfinite(value->viscosity) &&
+           value->temperature > MW_ABSOLUTE_ZERO &&
+           isfinite(value->temperature) && value->uncertainty > 0 &&
+           value->uncertainty < 1 &&
+           check_text(reading->method, &problem) == OUTCOME_DONE &&
+           parse_date(reading->taken, date, &problem) == OUTCOME_DONE;
+}
+
+static void load_readings(struct stock *stock, sqlite3_stmt *select,
+                          struct bottle *bottle)
 {
     sqlite3_reset(select);
     sqlite3_bind_int64(select, 1, bottle->id);
@@ -52,8 +61,14 @@ static enum outcome load_readings(struct stock *stock, sqlite3_stmt *select,
         reading->value.uncertainty = column_number(select, 2);
         reading->method = need_copy(column_text(select, 3));
         copy_date(reading->taken, column_text(select, 4));
+        if (!is_sound_reading(reading)) {
+            stock_set_aside(stock, "reading", sqlite3_column_int64(select, 5),
+                            "a reading of \"%.*s\" is damaged", QUOTED,
+                            bottle->name);
+            free(reading->method);
+            bottle->reading_count--;
+        }
     }
-    return stock->problem->outcome;
 }
 
 enum outcome bottle_estimate(struct bottle *bottle, struct problem *problem)
@@ -98,7 +113,7 @@ static struct loading begin_loading(struct stock *stock, const char *sql)
                              " WHERE bottle = ? ORDER BY position"),
         stock_prepare(stock,
                       "SELECT viscosity, temperature, uncertainty, method,"
-                      " taken FROM reading WHERE bottle = ? ORDER BY id"),
+                      " taken, id FROM reading WHERE bottle = ? ORDER BY id"),
     };
 }
 
@@ -109,12 +124,70 @@ static void end_loading(struct loading *loading)
     sqlite3_finalize(loading->readings);
 }
 
+/* what is wrong with the plain values of a bottle, NULL where they could have
+ * been typed */
+static const char *find_damage(const struct bottle *bottle)
+{
+    struct problem problem = {0};
+    char date[DATE_LENGTH];
+    /* a bottle that is gone has a name that nobody could give it */
+    if ((bottle->gone ? check_text(bottle->name, &problem)
+                      : check_name(bottle->name, &problem)) != OUTCOME_DONE) {
+        return "name";
+    }
+    if (!(bottle->tolerance > 0 && bottle->tolerance < 1)) {
+        return "tolerance";
+    }
+    if (bottle->left_ml < 0 || isinf(bottle->left_ml)) {
+        return "amount";
+    }
+    if (bottle->drop_ml <= 0 || isinf(bottle->drop_ml)) {
+        return "drop";
+    }
+    if (check_text(bottle->note, &problem) != OUTCOME_DONE) {
+        return "note";
+    }
+    return parse_date(bottle->added, date, &problem) == OUTCOME_DONE ? NULL
+                                                                     : "date";
+}
+
+static void set_aside(struct stock *stock, struct bottle *bottle,
+                      const char *part)
+{
+    bottle->damaged = true;
+    stock_set_aside(stock, "bottle", bottle->id,
+                    "the %s of the bottle \"%.*s\" is damaged", part, QUOTED,
+                    bottle->name);
+}
+
+/* the rest of a bottle, and whether it adds up */
+static void load_details(struct stock *stock, struct loading *loading,
+                         struct bottle *bottle)
+{
+    sqlite3_stmt *row = loading->bottles;
+    struct problem problem = {0};
+    enum mw_family family;
+    const char *damage = find_damage(bottle);
+    if (damage) {
+        set_aside(stock, bottle, damage);
+    } else if (mw_family_from_name(column_text(row, 2), &family) != MW_OK) {
+        set_aside(stock, bottle, "family");
+    } else if (!load_label(stock, loading->label, family, column_number(row, 4),
+                           bottle)) {
+        set_aside(stock, bottle, "label");
+    } else {
+        load_readings(stock, loading->readings, bottle);
+        if (bottle_estimate(bottle, &problem) != OUTCOME_DONE) {
+            set_aside(stock, bottle, "set of readings");
+        }
+    }
+}
+
 /* the bottle of the current row */
 static enum outcome load_row(struct stock *stock, struct loading *loading,
                              struct bottle *bottle)
 {
     sqlite3_stmt *row = loading->bottles;
-    enum mw_family family = MW_SILICONE;
     *bottle = (struct bottle){
         .id = sqlite3_column_int64(row, 0),
         .name = need_copy(column_text(row, 1)),
@@ -126,14 +199,8 @@ static enum outcome load_row(struct stock *stock, struct loading *loading,
         .drop_ml = column_number(row, 10),
     };
     copy_date(bottle->added, column_text(row, 7));
-    /* the schema allows no other family */
-    mw_family_from_name(column_text(row, 2), &family);
-    if (load_label(stock, loading->label, family, column_number(row, 4),
-                   bottle) != OUTCOME_DONE ||
-        load_readings(stock, loading->readings, bottle) != OUTCOME_DONE) {
-        return stock->problem->outcome;
-    }
-    return bottle_estimate(bottle, stock->problem);
+    load_details(stock, loading, bottle);
+    return stock->problem->outcome;
 }
 
 static enum outcome load_list(struct stock *stock, const char *sql,
@@ -151,9 +218,11 @@ static enum outcome load_list(struct stock *stock, const char *sql,
             bottles->list =
                 need_resized(bottles->list, room, sizeof bottles->list[0]);
         }
-        if (load_row(stock, &loading, &bottles->list[bottles->count++]) !=
-            OUTCOME_DONE) {
-            break;
+        struct bottle *bottle = &bottles->list[bottles->count++];
+        load_row(stock, &loading, bottle);
+        if (bottle->damaged) {
+            bottle_free(bottle);
+            bottles->count--;
         }
     }
     end_loading(&loading);
@@ -185,6 +254,12 @@ enum outcome bottle_load(struct stock *stock, const char *name,
             load_row(stock, &loading, bottle);
         }
         end_loading(&loading);
+    }
+    if (bottle->damaged) {
+        return problem_set(stock->problem, OUTCOME_OUTPUT,
+                           "the bottle \"%.*s\" is damaged; midweight stock "
+                           "remove --damaged deletes it",
+                           QUOTED, name);
     }
     if (!found) {
         /* the first problem stands, if the table could not be read */

@@ -27,8 +27,9 @@ struct bottle {
     double drop_ml;   /* of one drop, from drops weighed; NaN: not known */
     char *note;
     char added[DATE_LENGTH];
-    bool mixed; /* a recipe is recorded */
-    bool gone;  /* removed, but it stands in a recipe */
+    bool mixed;   /* a recipe is recorded */
+    bool gone;    /* removed, but it stands in a recipe */
+    bool damaged; /* set aside: nothing but its id, name and flags is good */
     size_t reading_count;
     struct stock_reading *readings;
     struct mw_bottle best;
@@ -39,17 +40,19 @@ struct bottles {
     struct bottle *list;
 };
 
-/** All bottles that are there, in the order they were added. */
+/** All bottles that are there, in the order they were added, but for those that
+ * are damaged: they are set aside, as stock_set_aside() says. */
 enum outcome bottles_load(struct stock *stock, struct bottles *bottles);
 
 /** The same with those that are gone. */
 enum outcome bottles_load_all(struct stock *stock, struct bottles *bottles);
 
-/** The bottle with a name; OUTCOME_USAGE where there is none. */
+/** The bottle with a name; OUTCOME_USAGE where there is none, OUTCOME_OUTPUT
+ * where it is damaged. */
 enum outcome bottle_load(struct stock *stock, const char *name,
                          struct bottle *bottle);
 
-/** The bottle with an id, gone or not. */
+/** The bottle with an id, gone or not, damaged or not. */
 enum outcome bottle_load_id(struct stock *stock, sqlite3_int64 id,
                             struct bottle *bottle);
 

@@ -156,29 +156,28 @@ static void parse(struct reading *reading, struct csv_parser *parser,
     }
 }
 
-static enum outcome read_file(const char *path, char **text, size_t *size,
-                              struct problem *problem)
+enum outcome csv_load(const char *path, struct csv_text *csv,
+                      struct problem *problem)
 {
     bool standard = strcmp(path, "-") == 0;
     FILE *file = standard ? stdin : fopen(path, "rb");
     size_t room = 1 << 16;
-    *text = need_zeroed(room, 1);
-    *size = 0;
-    while (file && *size < FILE_MAX) {
-        size_t got = fread(*text + *size, 1, room - *size, file);
-        *size += got;
+    *csv = (struct csv_text){.path = path, .text = need_zeroed(room, 1)};
+    while (file && csv->size < FILE_MAX) {
+        size_t got = fread(csv->text + csv->size, 1, room - csv->size, file);
+        csv->size += got;
         if (got == 0) {
             break;
         }
-        if (*size == room) {
+        if (csv->size == room) {
             room *= 2;
-            *text = need_resized(*text, room, 1);
+            csv->text = need_resized(csv->text, room, 1);
         }
     }
     if (!file || ferror(file)) {
         problem_set(problem, OUTCOME_OUTPUT, "%s cannot be read: %s", path,
                     strerror(errno));
-    } else if (*size >= FILE_MAX) {
+    } else if (csv->size >= FILE_MAX) {
         REFUSE("%s is too large for a table of bottles", path);
     }
     if (file && !standard) {
@@ -192,25 +191,27 @@ static void *need_room(void *block, size_t size)
     return need_resized(block, size, 1);
 }
 
-enum outcome csv_read(const char *path, take_row *take, void *context,
+enum outcome csv_read(const struct csv_text *csv, take_row *take, void *context,
                       struct problem *problem)
 {
     struct reading reading = {.take = take,
                               .context = context,
                               .problem = problem,
-                              .path = path,
+                              .path = csv->path,
                               .row_line = 1};
     struct csv_parser parser;
-    char *text;
-    size_t size;
-    if (read_file(path, &text, &size, problem) == OUTCOME_DONE) {
-        size_t mark = size >= 3 && memcmp(text, "\xef\xbb\xbf", 3) == 0 ? 3 : 0;
-        csv_init(&parser, CSV_STRICT | CSV_STRICT_FINI | CSV_APPEND_NULL);
-        csv_set_realloc_func(&parser, need_room);
-        parse(&reading, &parser, text + mark, size - mark);
-        csv_free(&parser);
-        free_fields(&reading);
-    }
-    free(text);
+    bool marked = csv->size >= 3 && memcmp(csv->text, "\xef\xbb\xbf", 3) == 0;
+    size_t mark = marked ? 3 : 0;
+    csv_init(&parser, CSV_STRICT | CSV_STRICT_FINI | CSV_APPEND_NULL);
+    csv_set_realloc_func(&parser, need_room);
+    parse(&reading, &parser, csv->text + mark, csv->size - mark);
+    csv_free(&parser);
+    free_fields(&reading);
     return problem->outcome;
+}
+
+void csv_unload(struct csv_text *csv)
+{
+    free(csv->text);
+    *csv = (struct csv_text){0};
 }

@@ -34,15 +34,32 @@ const char *exact_percent(double fraction, char buffer[EXACT_LENGTH]);
 typedef void take_row(const char *const fields[], size_t count, size_t line,
                       void *context);
 
+/** The bytes of a CSV file. */
+struct csv_text {
+    const char *path;
+    char *text;
+    size_t size;
+};
+
 /**
- * Read a CSV file row by row. The separator is the one that the first line has
+ * Read a file to its end, however long that takes. csv_unload() it whatever the
+ * outcome.
+ *
+ * Given: path  "-" for standard input; it must outlive the bytes
+ */
+enum outcome csv_load(const char *path, struct csv_text *csv,
+                      struct problem *problem);
+
+void csv_unload(struct csv_text *csv);
+
+/**
+ * Take a CSV file row by row. The separator is the one that the first line has
  * most of: comma, semicolon or tab; a byte-order mark and CRLF are fine.
  *
- * Given: path     "-" for standard input
- *        take     called for every row that is not empty
+ * Given: take     called for every row that is not empty
  *        context  handed to take
  */
-enum outcome csv_read(const char *path, take_row *take, void *context,
+enum outcome csv_read(const struct csv_text *csv, take_row *take, void *context,
                       struct problem *problem);
 
 #endif

@@ -26,7 +26,7 @@ static bool load_parents(struct stock *stock, const struct recipe *recipe,
         oils[i] = parent.best.oil;
         uncertainty[i] = parent.best.uncertainty;
         volumes[i] = recipe->parts[i].volume_ml;
-        silicone = silicone && oils[i].family == MW_SILICONE;
+        silicone = silicone && !parent.damaged && oils[i].family == MW_SILICONE;
         bottle_free(&parent);
     }
     return silicone && stock->problem->outcome == OUTCOME_DONE;
@@ -43,13 +43,14 @@ static bool load_measured(struct stock *stock, const struct recipe *recipe,
     for (size_t i = 0; i < count && i < MW_READINGS_MAX; i++) {
         readings[i] = mixed.readings[i].value;
     }
-    bool known = mw_bottle_measured(&mixed.label, readings, count,
+    bool known = !mixed.damaged &&
+                 mw_bottle_measured(&mixed.label, readings, count,
                                     recipe->temperature, measured) == MW_OK;
     bottle_free(&mixed);
     return known;
 }
 
-static void take(const struct recipe *recipe, void *context)
+static void take(struct recipe *recipe, void *context)
 {
     struct learning *learning = context;
     struct mw_oil oils[MIX_OILS_MAX];

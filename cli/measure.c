@@ -155,8 +155,8 @@ enum outcome measure_add_temperature(struct measurement *measurement,
     return measure_refuse(status, problem);
 }
 
-/* the result as a reading of its bottle, not yet committed */
-static enum outcome file_reading(struct measurement *measurement,
+/* the result as a reading of its bottle */
+static enum outcome save_reading(struct measurement *measurement,
                                  struct problem *problem)
 {
     const struct mw_reading reading = {
@@ -169,7 +169,7 @@ static enum outcome file_reading(struct measurement *measurement,
     return bottle_take_reading(&measurement->bottle, &reading,
                                measurement->method, NULL,
                                problem) == OUTCOME_DONE
-               ? bottle_store_reading(&measurement->stock, &measurement->bottle)
+               ? bottle_save_reading(&measurement->stock, &measurement->bottle)
                : problem->outcome;
 }
 
@@ -178,23 +178,21 @@ enum outcome measure_finish(const struct words *words,
                             struct problem *problem)
 {
     if (problem->outcome == OUTCOME_DONE && measurement->saving) {
-        file_reading(measurement, problem);
+        save_reading(measurement, problem);
+        stock_close(&measurement->stock);
     }
     if (problem->outcome != OUTCOME_DONE) {
         return problem->outcome;
     }
     if (words->json) {
-        print_json(measure_json(measurement), problem);
-    } else {
-        measure_print(measurement);
-        if (measurement->saving) {
-            print_best(&measurement->bottle);
-        }
-        paragraph("%s", CAUTION_MEASURE);
+        return print_json(measure_json(measurement), problem);
     }
-    return measurement->saving ? bottle_commit_reading(&measurement->stock,
-                                                       &measurement->bottle)
-                               : problem->outcome;
+    measure_print(measurement);
+    if (measurement->saving) {
+        print_best(&measurement->bottle);
+    }
+    paragraph("%s", CAUTION_MEASURE);
+    return problem->outcome;
 }
 
 void measure_end(struct measurement *measurement)

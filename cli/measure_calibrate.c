@@ -241,13 +241,13 @@ static enum outcome keep(const struct words *words,
                           .uncertainty = calibration->law};
     parse_date(NULL, cup.made, problem);
     if (stock_begin(&stock, words->stock, problem) == OUTCOME_DONE &&
-        own_cup_store(&stock, &cup) == OUTCOME_DONE &&
-        tell(words, calibration, problem) == OUTCOME_DONE) {
+        own_cup_store(&stock, &cup) == OUTCOME_DONE) {
         snprintf(what, sizeof what, "cup %.*s", 2 * QUOTED, name);
         stock_commit(&stock, what);
     }
     stock_close(&stock);
-    return problem->outcome;
+    return problem->outcome == OUTCOME_DONE ? tell(words, calibration, problem)
+                                            : problem->outcome;
 }
 
 static enum outcome forget(const struct words *words, struct problem *problem)
@@ -268,11 +268,13 @@ static enum outcome forget(const struct words *words, struct problem *problem)
         }
     }
     if (problem->outcome == OUTCOME_DONE) {
-        paragraph("Forgot %s; midweight stock undo brings it back.", name);
         snprintf(what, sizeof what, "forget cup %.*s", 2 * QUOTED, name);
         stock_commit(&stock, what);
     }
     stock_close(&stock);
+    if (problem->outcome == OUTCOME_DONE) {
+        paragraph("Forgot %s; midweight stock undo brings it back.", name);
+    }
     return problem->outcome;
 }
 

@@ -66,7 +66,7 @@ static void add_name(char *list, size_t size, const char *name)
     }
 }
 
-static void add_own_name(const struct own_cup *cup, void *context)
+static void add_own_name(struct own_cup *cup, void *context)
 {
     add_name(context, METHOD_LENGTH, cup->name);
 }

@@ -27,7 +27,7 @@ static void add_cup(const struct mw_cup *cup, struct cups *cups)
     cups->list[cups->count++] = *cup;
 }
 
-static void add_own_cup(const struct own_cup *own, void *context)
+static void add_own_cup(struct own_cup *own, void *context)
 {
     struct mw_cup cup;
     if (mw_cup_own(own->a, own->b, &cup) == MW_OK) {

@@ -52,20 +52,21 @@ static enum outcome answer_request(const struct words *words,
     if (mix_solve(request, &answer, problem) != OUTCOME_DONE) {
         return problem->outcome;
     }
-    if (request->record &&
-        mix_record(request, &answer, &shelf->stock) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (request->record) {
+        snprintf(what, sizeof what, "mix %s", request->record);
+        if (mix_record(request, &answer, &shelf->stock) != OUTCOME_DONE ||
+            stock_commit(&shelf->stock, what) != OUTCOME_DONE) {
+            return problem->outcome;
+        }
     }
+    /* nobody waits for the reader of the answer */
+    shelf_close(shelf);
     if (words->json) {
         mix_print_json(request, &answer, problem);
     } else {
         mix_print(request, &answer);
     }
-    if (!request->record) {
-        return problem->outcome;
-    }
-    snprintf(what, sizeof what, "mix %s", request->record);
-    return stock_commit(&shelf->stock, what);
+    return problem->outcome;
 }
 
 static enum outcome run(const struct command *command, int argc, char **argv,

@@ -8,16 +8,47 @@
 #include "midweight.h"
 #include "number.h"
 
-#define SELECT_CUP "SELECT name, a, b, uncertainty, made FROM cup"
+#define SELECT_CUP "SELECT name, a, b, uncertainty, made, id FROM cup"
 
-/* the cup of the current row of a statement */
-static void load_row(sqlite3_stmt *row, struct own_cup *cup)
+static enum outcome check_cup(const struct own_cup *cup,
+                              struct problem *problem)
+{
+    struct mw_cup made;
+    enum mw_status status = mw_cup_own(cup->a, cup->b, &made);
+    if (status != MW_OK) {
+        return REFUSE("%s", mw_status_text(status));
+    }
+    return cup->uncertainty > 0 && cup->uncertainty < 1
+               ? OUTCOME_DONE
+               : REFUSE("no cup is exact; its uncertainty is above 0 and below "
+                        "100 %%");
+}
+
+static bool is_sound(const struct own_cup *cup)
+{
+    struct problem problem = {0};
+    char date[DATE_LENGTH];
+    return check_name(cup->name, &problem) == OUTCOME_DONE &&
+           check_cup(cup, &problem) == OUTCOME_DONE &&
+           parse_date(cup->made, date, &problem) == OUTCOME_DONE;
+}
+
+/* the cup of the current row of a statement; false where it is damaged */
+static bool load_row(struct stock *stock, sqlite3_stmt *row,
+                     struct own_cup *cup)
 {
     *cup = (struct own_cup){.name = need_copy(column_text(row, 0)),
                             .a = column_number(row, 1),
                             .b = column_number(row, 2),
                             .uncertainty = column_number(row, 3)};
     snprintf(cup->made, DATE_LENGTH, "%s", column_text(row, 4));
+    if (is_sound(cup)) {
+        return true;
+    }
+    stock_set_aside(stock, "cup", sqlite3_column_int64(row, 5),
+                    "the cup \"%.*s\" is damaged", QUOTED, cup->name);
+    own_cup_free(cup);
+    return false;
 }
 
 enum outcome own_cups_each(struct stock *stock, take_own_cup *take,
@@ -29,8 +60,9 @@ enum outcome own_cups_each(struct stock *stock, take_own_cup *take,
     sqlite3_stmt *select = stock_prepare(stock, SELECT_CUP " ORDER BY name");
     while (stock_row(stock, select)) {
         struct own_cup cup;
-        load_row(select, &cup);
-        take(&cup, context);
+        if (load_row(stock, select, &cup)) {
+            take(&cup, context);
+        }
         own_cup_free(&cup);
     }
     sqlite3_finalize(select);
@@ -45,10 +77,7 @@ bool own_cup_load(struct stock *stock, const char *name, struct own_cup *cup)
     }
     sqlite3_stmt *select = stock_prepare(stock, SELECT_CUP " WHERE name = ?");
     bind_text(select, 1, name);
-    bool found = stock_row(stock, select);
-    if (found) {
-        load_row(select, cup);
-    }
+    bool found = stock_row(stock, select) && load_row(stock, select, cup);
     sqlite3_finalize(select);
     return found;
 }
@@ -59,20 +88,6 @@ bool own_cup_exists(struct stock *stock, const char *name)
     bool exists = own_cup_load(stock, name, &cup);
     own_cup_free(&cup);
     return exists;
-}
-
-static enum outcome check_cup(const struct own_cup *cup,
-                              struct problem *problem)
-{
-    struct mw_cup made;
-    enum mw_status status = mw_cup_own(cup->a, cup->b, &made);
-    if (status != MW_OK) {
-        return REFUSE("%s", mw_status_text(status));
-    }
-    return cup->uncertainty > 0 && cup->uncertainty < 1
-               ? OUTCOME_DONE
-               : REFUSE("no cup is exact; its uncertainty is above 0 and below "
-                        "100 %%");
 }
 
 enum outcome own_cup_store(struct stock *stock, const struct own_cup *cup)

@@ -19,7 +19,7 @@ struct own_cup {
 };
 
 /** Take each cup, by name; stops on a problem. */
-typedef void take_own_cup(const struct own_cup *cup, void *context);
+typedef void take_own_cup(struct own_cup *cup, void *context);
 
 enum outcome own_cups_each(struct stock *stock, take_own_cup *take,
                            void *context);

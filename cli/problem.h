@@ -5,6 +5,8 @@
 #ifndef CLI_PROBLEM_H
 #define CLI_PROBLEM_H
 
+#include <stdbool.h>
+
 /** How a command ended; the number is the exit code. */
 enum outcome {
     OUTCOME_DONE = 0,
@@ -16,6 +18,7 @@ enum outcome {
 /** The first thing that went wrong, in words for the user. */
 struct problem {
     enum outcome outcome;
+    bool kept; /* a change of the stock lasts already */
     char text[600];
 };
 

@@ -1,10 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "recipes.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 
 #include "memory.h"
+#include "number.h"
 
 static void load_parts(struct stock *stock, struct recipe *recipe)
 {
@@ -22,7 +24,22 @@ static void load_parts(struct stock *stock, struct recipe *recipe)
     sqlite3_finalize(select);
 }
 
-/* the recipe of the current row of a statement */
+static bool is_sound(const struct recipe *recipe)
+{
+    struct problem problem = {0};
+    char date[DATE_LENGTH];
+    bool sound = isfinite(recipe->temperature) &&
+                 recipe->temperature > MW_ABSOLUTE_ZERO &&
+                 parse_date(recipe->made, date, &problem) == OUTCOME_DONE;
+    for (size_t i = 0; i < recipe->count; i++) {
+        sound = sound && recipe->parts[i].volume_ml > 0 &&
+                isfinite(recipe->parts[i].volume_ml);
+    }
+    return sound;
+}
+
+/* the recipe of the current row of a statement, without parts where it is
+ * damaged */
 static void load_row(struct stock *stock, sqlite3_stmt *row,
                      struct recipe *recipe)
 {
@@ -31,6 +48,12 @@ static void load_row(struct stock *stock, sqlite3_stmt *row,
                               .temperature = column_number(row, 2)};
     snprintf(recipe->made, DATE_LENGTH, "%s", column_text(row, 3));
     load_parts(stock, recipe);
+    if (!is_sound(recipe)) {
+        stock_set_aside(stock, "mix", recipe->bottle,
+                        "the recipe of \"%.*s\" is damaged", QUOTED,
+                        recipe->name);
+        recipe_free(recipe);
+    }
 }
 
 #define SELECT_RECIPE                                                          \
@@ -47,7 +70,7 @@ enum outcome recipes_each(struct stock *stock, take_recipe *take, void *context)
     while (stock_row(stock, select)) {
         struct recipe recipe;
         load_row(stock, select, &recipe);
-        if (stock->problem->outcome == OUTCOME_DONE) {
+        if (stock->problem->outcome == OUTCOME_DONE && recipe.bottle != 0) {
             take(&recipe, context);
         }
         recipe_free(&recipe);

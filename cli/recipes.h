@@ -27,8 +27,9 @@ struct recipe {
     struct recipe_part parts[MIX_OILS_MAX];
 };
 
-/** Take each recipe, the latest first; stops on a problem. */
-typedef void take_recipe(const struct recipe *recipe, void *context);
+/** Take each recipe, the latest first; stops on a problem. What is taken out of
+ * it and zeroed is the taker's to free. */
+typedef void take_recipe(struct recipe *recipe, void *context);
 
 enum outcome recipes_each(struct stock *stock, take_recipe *take,
                           void *context);

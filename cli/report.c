@@ -227,9 +227,11 @@ enum outcome finish_output(struct problem *problem)
     bool failed = ferror(stdout) != 0;
     if (fclose(stdout) != 0 || failed) {
         return problem_set(problem, OUTCOME_OUTPUT,
-                           "the answer could not be written: %s; free some "
-                           "room or send it elsewhere",
-                           errno ? strerror(errno) : "output failed");
+                           "the answer could not be written: %s; %s",
+                           errno ? strerror(errno) : "output failed",
+                           problem->kept ? "the change of the stock is kept"
+                                         : "free some room or send it "
+                                           "elsewhere");
     }
     return problem->outcome;
 }

@@ -2,237 +2,219 @@
 #include "stock.h"
 
 #include <errno.h>
-#include <math.h>
+#include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 
 #include "memory.h"
+#include "stock_guard.h"
+#include "stock_path.h"
 #include "stock_schema.h"
+#include "stock_undo.h"
 
 enum {
-    WAIT_MS = 10000,   /* for another process that is changing the stock */
-    CHANGES_KEPT = 200 /* how far undo goes */
+    WAIT_MS = 10000,      /* for another process that is changing the stock */
+    CELL_MAX = 1 << 22,   /* bytes in a cell or row; ours stay below 20 000 */
+    STEPS = 10000000,     /* of SQLite's machine between two looks */
+    LOOKS_MAX = 200,      /* 100 000 bottles need one */
+    WARNING_LENGTH = 400, /* room for a warning */
 };
 
 #define FAIL(...) problem_set(stock->problem, OUTCOME_OUTPUT, __VA_ARGS__)
 
-/* -- Where it is ------------------------------------------------------- */
-
-static enum outcome find_path(struct stock *stock, const char *file)
-{
-    const char *chosen = file ? file : getenv("MIDWEIGHT_STOCK");
-    const char *data = getenv("XDG_DATA_HOME");
-    const char *home = getenv("HOME");
-    int length;
-    if (chosen && *chosen) {
-        length = snprintf(stock->path, sizeof stock->path, "%s", chosen);
-    } else if (data && *data == '/') {
-        length = snprintf(stock->path, sizeof stock->path,
-                          "%s/midweight/stock.db", data);
-    } else if (home && *home) {
-        length = snprintf(stock->path, sizeof stock->path,
-                          "%s/.local/share/midweight/stock.db", home);
-    } else {
-        return FAIL("no home directory for the stock; name a file with "
-                    "--stock");
-    }
-    return length < (int)sizeof stock->path
-               ? OUTCOME_DONE
-               : FAIL("the name of the stock is too long");
-}
-
-/* the folders above the file; a failure shows when the file is opened */
-static void make_folders(const char *path)
-{
-    char folder[sizeof((struct stock *)0)->path];
-    strcpy(folder, path);
-    for (char *slash = strchr(folder + 1, '/'); slash;
-         slash = strchr(slash + 1, '/')) {
-        *slash = '\0';
-        mkdir(folder, 0777);
-        *slash = '/';
-    }
-}
-
-/* -- Failures ---------------------------------------------------------- */
-
-static enum outcome fail_by_sqlite(struct stock *stock)
-{
-    switch (sqlite3_errcode(stock->db)) {
-    case SQLITE_NOTADB:
-    case SQLITE_CORRUPT:
-        return FAIL("%s is damaged or no stock at all; restore a copy of it",
-                    stock->path);
-    case SQLITE_READONLY:
-    case SQLITE_PERM:
-        return FAIL("%s cannot be written; check its permissions", stock->path);
-    case SQLITE_BUSY:
-    case SQLITE_LOCKED:
-        return FAIL("%s is in use by another program; try again", stock->path);
-    case SQLITE_FULL:
-        return FAIL("no room to write %s; free some", stock->path);
-    default:
-        return FAIL("%s: %s", stock->path, sqlite3_errmsg(stock->db));
-    }
-}
-
-/* -- Statements -------------------------------------------------------- */
-
-sqlite3_stmt *stock_prepare(struct stock *stock, const char *sql)
-{
-    sqlite3_stmt *statement = NULL;
-    if (stock->problem->outcome == OUTCOME_DONE &&
-        sqlite3_prepare_v2(stock->db, sql, -1, &statement, NULL) != SQLITE_OK) {
-        fail_by_sqlite(stock);
-    }
-    return statement;
-}
-
-bool stock_row(struct stock *stock, sqlite3_stmt *statement)
-{
-    int result = statement ? sqlite3_step(statement) : SQLITE_DONE;
-    if (result != SQLITE_ROW && result != SQLITE_DONE) {
-        fail_by_sqlite(stock);
-    }
-    return result == SQLITE_ROW;
-}
-
-enum outcome stock_run(struct stock *stock, sqlite3_stmt *statement)
-{
-    while (stock_row(stock, statement)) {
-    }
-    sqlite3_finalize(statement);
-    return stock->problem->outcome;
-}
-
-static enum outcome run_sql(struct stock *stock, const char *sql)
-{
-    if (stock->problem->outcome == OUTCOME_DONE &&
-        sqlite3_exec(stock->db, sql, NULL, NULL, NULL) != SQLITE_OK) {
-        fail_by_sqlite(stock);
-    }
-    return stock->problem->outcome;
-}
-
-/* the first number that a statement gives, 0 after a failure */
-static int ask_number(struct stock *stock, const char *sql)
-{
-    sqlite3_stmt *statement = stock_prepare(stock, sql);
-    int number =
-        stock_row(stock, statement) ? sqlite3_column_int(statement, 0) : 0;
-    sqlite3_finalize(statement);
-    return number;
-}
-
-void bind_number(sqlite3_stmt *statement, int parameter, double value)
-{
-    if (isnan(value)) {
-        sqlite3_bind_null(statement, parameter);
-    } else {
-        sqlite3_bind_double(statement, parameter, value);
-    }
-}
-
-double column_number(sqlite3_stmt *statement, int column)
-{
-    return sqlite3_column_type(statement, column) == SQLITE_NULL
-               ? NAN
-               : sqlite3_column_double(statement, column);
-}
-
-void bind_text(sqlite3_stmt *statement, int parameter, const char *text)
-{
-    if (sqlite3_bind_text(statement, parameter, text, -1, SQLITE_TRANSIENT) ==
-        SQLITE_NOMEM) {
-        out_of_memory();
-    }
-}
-
-const char *column_text(sqlite3_stmt *statement, int column)
-{
-    const unsigned char *text = sqlite3_column_text(statement, column);
-    if (!text &&
-        sqlite3_errcode(sqlite3_db_handle(statement)) == SQLITE_NOMEM) {
-        out_of_memory();
-    }
-    return text ? (const char *)text : "";
-}
-
 /* -- Opening ----------------------------------------------------------- */
 
-static enum outcome open_file(struct stock *stock, int flags)
+/* end a command that a file keeps busy beyond all measure */
+static int look(void *context)
 {
-    if (sqlite3_open_v2(stock->path, &stock->db, flags, NULL) != SQLITE_OK) {
+    int *looks = context;
+    return ++*looks > LOOKS_MAX;
+}
+
+/* A file may say what it likes, but not run it: no views, no triggers but our
+ * own temporary ones, no functions of its schema. */
+static void disarm(struct stock *stock)
+{
+    static int looks;
+    looks = 0;
+    sqlite3_db_config(stock->db, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL);
+    sqlite3_db_config(stock->db, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, NULL);
+    sqlite3_db_config(stock->db, SQLITE_DBCONFIG_ENABLE_TRIGGER, 0, NULL);
+    sqlite3_db_config(stock->db, SQLITE_DBCONFIG_ENABLE_VIEW, 0, NULL);
+    sqlite3_db_config(stock->db, SQLITE_DBCONFIG_ENABLE_FKEY, 1, NULL);
+    sqlite3_limit(stock->db, SQLITE_LIMIT_LENGTH, CELL_MAX);
+    sqlite3_limit(stock->db, SQLITE_LIMIT_ATTACHED, 0);
+    sqlite3_progress_handler(stock->db, STEPS, look, &looks);
+}
+
+static enum outcome open_file(struct stock *stock)
+{
+    if (sqlite3_open_v2(stock->path, &stock->db, SQLITE_OPEN_READWRITE,
+                        stock_guard()) != SQLITE_OK) {
         int cause = sqlite3_system_errno(stock->db);
         return FAIL("%s cannot be opened: %s", stock->path,
                     cause ? strerror(cause) : sqlite3_errmsg(stock->db));
     }
     sqlite3_busy_timeout(stock->db, WAIT_MS);
-    /* a stock from elsewhere may say what it likes, but not run it */
-    sqlite3_db_config(stock->db, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL);
-    sqlite3_db_config(stock->db, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, NULL);
-    sqlite3_db_config(stock->db, SQLITE_DBCONFIG_ENABLE_TRIGGER, 0, NULL);
-    sqlite3_db_config(stock->db, SQLITE_DBCONFIG_ENABLE_FKEY, 1, NULL);
+    disarm(stock);
     /* a deleted journal must stay deleted when the power fails */
-    return run_sql(stock, "PRAGMA synchronous = EXTRA;"
-                          "PRAGMA cell_size_check = ON;");
+    return stock_run_sql(stock, "PRAGMA synchronous = EXTRA;"
+                                "PRAGMA temp_store = MEMORY;"
+                                "PRAGMA cell_size_check = ON;");
+}
+
+/* -- Whose file it is -------------------------------------------------- */
+
+/* whether a table or index of the file is one that its version has */
+static bool is_known(const char *name, const char *sql, int version)
+{
+    for (const struct stock_object *object = stock_objects; object->name;
+         object++) {
+        if (stock_object_in(object, version) &&
+            strcmp(object->name, name) == 0 && strcmp(object->sql, sql) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static int count_objects(int version)
+{
+    int count = 0;
+    for (const struct stock_object *object = stock_objects; object->name;
+         object++) {
+        count += stock_object_in(object, version);
+    }
+    return count;
+}
+
+/* The schema, to the letter. What has no text SQLite made itself: the indexes
+ * of keys. */
+static enum outcome check_schema(struct stock *stock, int version)
+{
+    sqlite3_stmt *select = stock_prepare(
+        stock, "SELECT name, sql FROM sqlite_schema WHERE sql IS NOT NULL");
+    int count = 0;
+    bool known = true;
+    while (stock_row(stock, select)) {
+        known = known && is_known(column_text(select, 0),
+                                  column_text(select, 1), version);
+        count++;
+    }
+    sqlite3_finalize(select);
+    if (stock->problem->outcome == OUTCOME_DONE &&
+        !(known && count == count_objects(version))) {
+        FAIL("%s has other tables than a stock of midweight; it is not opened",
+             stock->path);
+    }
+    return stock->problem->outcome;
 }
 
 /* whose file it is and of which version; 0 for an empty one */
 static enum outcome check_file(struct stock *stock, int *version)
 {
-    int id = ask_number(stock, "PRAGMA application_id");
-    *version = ask_number(stock, "PRAGMA user_version");
-    int tables = ask_number(stock, "SELECT count(*) FROM sqlite_schema");
+    int id = stock_ask_number(stock, "PRAGMA application_id");
+    *version = stock_ask_number(stock, "PRAGMA user_version");
+    int objects = stock_ask_number(stock, "SELECT count(*) FROM sqlite_schema");
     if (stock->problem->outcome != OUTCOME_DONE) {
         return stock->problem->outcome;
     }
-    if (id != STOCK_APPLICATION_ID && (id || *version || tables)) {
+    if (*version < 0 || (id != STOCK_APPLICATION_ID &&
+                         (id != 0 || *version != 0 || objects != 0))) {
         return FAIL("%s is a file of another program, not a stock",
                     stock->path);
     }
-    if (*version > stock_version()) {
+    if (*version > STOCK_VERSION) {
         return FAIL("%s was written by a newer midweight (version %d of the "
                     "table, this one knows %d); update the program",
-                    stock->path, *version, stock_version());
+                    stock->path, *version, (int)STOCK_VERSION);
     }
-    return OUTCOME_DONE;
+    return check_schema(stock, *version);
 }
 
+/* -- Versions ---------------------------------------------------------- */
+
+/* the changes of version 2 and before are bytes that cannot be checked */
+static void warn_of_lost_changes(struct stock *stock, int version)
+{
+    if (version > 0 && version < 3 &&
+        stock_ask_number(stock, "SELECT count(*) FROM change") > 0) {
+        fprintf(stderr, "midweight: warning: the stock is taken over from an "
+                        "older version; its changes up to now can no longer "
+                        "be undone\n");
+    }
+}
+
+static void drop_object(struct stock *stock, const struct stock_object *object)
+{
+    char sql[80];
+    snprintf(sql, sizeof sql, "DROP TABLE %s", object->name);
+    stock_run_sql(stock, sql);
+}
+
+/* to the version of this program, in the transaction that is open */
 static enum outcome migrate(struct stock *stock, int version)
 {
     char sql[80];
-    for (; version < stock_version(); version++) {
-        run_sql(stock, stock_migrations[version]);
+    warn_of_lost_changes(stock, version);
+    for (int next = version + 1; next <= STOCK_VERSION; next++) {
+        for (const struct stock_object *object = stock_objects; object->name;
+             object++) {
+            if (object->until == next) {
+                drop_object(stock, object);
+            } else if (object->since == next) {
+                stock_run_sql(stock, object->sql);
+            }
+        }
     }
     snprintf(sql, sizeof sql,
              "PRAGMA application_id = %d; PRAGMA user_version = %d",
-             STOCK_APPLICATION_ID, version);
-    return run_sql(stock, sql);
+             (int)STOCK_APPLICATION_ID, (int)STOCK_VERSION);
+    return stock_run_sql(stock, sql);
+}
+
+/* Take an older stock over before it is read. Another process may have done it
+ * while this one waited. */
+static enum outcome take_over(struct stock *stock)
+{
+    int version;
+    if (stock_run_sql(stock, "COMMIT; BEGIN IMMEDIATE") == OUTCOME_DONE &&
+        check_file(stock, &version) == OUTCOME_DONE &&
+        version < STOCK_VERSION) {
+        migrate(stock, version);
+    }
+    return stock_run_sql(stock, "COMMIT; BEGIN");
+}
+
+/* -- Beginning and ending ---------------------------------------------- */
+
+static bool is_there(const struct stock *stock)
+{
+    struct stat status;
+    return stat(stock->path, &status) == 0 || errno != ENOENT;
+}
+
+static enum outcome find(struct stock *stock, const char *file,
+                         struct problem *problem)
+{
+    *stock = (struct stock){.problem = problem};
+    return stock_path(file, stock->path, sizeof stock->path, problem);
 }
 
 enum outcome stock_open(struct stock *stock, const char *file,
                         struct problem *problem)
 {
-    struct stat status;
     int version;
-    *stock = (struct stock){.problem = problem};
-    if (find_path(stock, file) != OUTCOME_DONE) {
+    if (find(stock, file, problem) != OUTCOME_DONE || !is_there(stock)) {
         return problem->outcome;
-    }
-    if (stat(stock->path, &status) != 0 && errno == ENOENT) {
-        return OUTCOME_DONE;
     }
     /* to write, because a killed command may have to be rolled back first */
-    if (open_file(stock, SQLITE_OPEN_READWRITE) != OUTCOME_DONE ||
-        run_sql(stock, "BEGIN") != OUTCOME_DONE ||
+    if (open_file(stock) != OUTCOME_DONE ||
+        stock_run_sql(stock, "BEGIN") != OUTCOME_DONE ||
         check_file(stock, &version) != OUTCOME_DONE) {
         return problem->outcome;
-    }
-    if (version == stock_version()) {
-        return OUTCOME_DONE;
     }
     if (version == 0) {
         /* an empty file: no bottle yet, and none is made by reading */
@@ -240,108 +222,70 @@ enum outcome stock_open(struct stock *stock, const char *file,
         stock->db = NULL;
         return OUTCOME_DONE;
     }
-    return run_sql(stock, "COMMIT; BEGIN IMMEDIATE") == OUTCOME_DONE &&
-                   migrate(stock, version) == OUTCOME_DONE
-               ? run_sql(stock, "COMMIT; BEGIN")
-               : problem->outcome;
+    return version < STOCK_VERSION ? take_over(stock) : OUTCOME_DONE;
 }
 
-static enum outcome watch_changes(struct stock *stock)
+/* whether quick_check complains of a value only, which is set aside by those
+ * who read it */
+static bool is_about_a_value(const char *complaint)
 {
-    if (sqlite3session_create(stock->db, "main", &stock->changes) !=
-        SQLITE_OK) {
-        return FAIL("out of memory");
-    }
-    for (size_t i = 0; stock_data_tables[i]; i++) {
-        if (sqlite3session_attach(stock->changes, stock_data_tables[i]) !=
-            SQLITE_OK) {
-            return FAIL("out of memory");
+    return strncmp(complaint, "NULL value in ", 14) == 0 ||
+           strncmp(complaint, "non-", 4) == 0;
+}
+
+/* never write to a file whose pages are damaged already */
+static enum outcome check_pages(struct stock *stock)
+{
+    stock_run_sql(stock, "PRAGMA ignore_check_constraints = ON");
+    sqlite3_stmt *check = stock_prepare(stock, "PRAGMA quick_check");
+    while (stock_row(stock, check)) {
+        const char *complaint = column_text(check, 0);
+        if (strcmp(complaint, "ok") != 0 && !is_about_a_value(complaint)) {
+            FAIL("%s is damaged; restore a copy of it", stock->path);
+            break;
         }
     }
-    return OUTCOME_DONE;
+    sqlite3_finalize(check);
+    return stock_run_sql(stock, "PRAGMA ignore_check_constraints = OFF");
+}
+
+static enum outcome begin(struct stock *stock)
+{
+    int version = 0;
+    if (open_file(stock) == OUTCOME_DONE &&
+        stock_run_sql(stock, "BEGIN IMMEDIATE") == OUTCOME_DONE &&
+        check_file(stock, &version) == OUTCOME_DONE &&
+        check_pages(stock) == OUTCOME_DONE && version < STOCK_VERSION) {
+        migrate(stock, version);
+    }
+    return stock->problem->outcome;
 }
 
 enum outcome stock_begin(struct stock *stock, const char *file,
                          struct problem *problem)
 {
-    int version = 0;
-    *stock = (struct stock){.problem = problem};
-    if (find_path(stock, file) != OUTCOME_DONE) {
+    if (find(stock, file, problem) != OUTCOME_DONE) {
         return problem->outcome;
     }
-    make_folders(stock->path);
-    if (open_file(stock, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE) !=
-            OUTCOME_DONE ||
-        run_sql(stock, "BEGIN IMMEDIATE") != OUTCOME_DONE ||
-        check_file(stock, &version) != OUTCOME_DONE) {
-        return problem->outcome;
-    }
-    /* never write to what is damaged already */
-    sqlite3_stmt *check = stock_prepare(stock, "PRAGMA quick_check(1)");
-    if (stock_row(stock, check) && strcmp(column_text(check, 0), "ok") != 0) {
-        FAIL("%s is damaged; restore a copy of it", stock->path);
-    }
-    sqlite3_finalize(check);
-    if (problem->outcome == OUTCOME_DONE && version < stock_version()) {
-        migrate(stock, version);
-    }
-    return problem->outcome == OUTCOME_DONE ? watch_changes(stock)
-                                            : problem->outcome;
+    stock_path_make(stock->path);
+    return begin(stock) == OUTCOME_DONE ? stock_undo_watch(stock)
+                                        : problem->outcome;
 }
 
 enum outcome stock_begin_existing(struct stock *stock, const char *file,
                                   struct problem *problem)
 {
-    struct stat status;
-    *stock = (struct stock){.problem = problem};
-    if (find_path(stock, file) != OUTCOME_DONE ||
-        (stat(stock->path, &status) != 0 && errno == ENOENT)) {
-        return problem->outcome;
-    }
-    return stock_begin(stock, file, problem);
+    return stock_begin_undo(stock, file, problem) == OUTCOME_DONE && stock->db
+               ? stock_undo_watch(stock)
+               : problem->outcome;
 }
 
-void stock_close(struct stock *stock)
+enum outcome stock_begin_undo(struct stock *stock, const char *file,
+                              struct problem *problem)
 {
-    if (stock->changes) {
-        sqlite3session_delete(stock->changes);
-    }
-    /* an open transaction is rolled back */
-    sqlite3_close(stock->db);
-    stock->changes = NULL;
-    stock->db = NULL;
-}
-
-/* -- Changes ----------------------------------------------------------- */
-
-static enum outcome note_change(struct stock *stock, const char *what)
-{
-    int size;
-    void *changeset;
-    if (sqlite3session_changeset(stock->changes, &size, &changeset) !=
-        SQLITE_OK) {
-        return FAIL("out of memory");
-    }
-    sqlite3_stmt *insert = stock_prepare(
-        stock, "INSERT INTO change(what, changeset) VALUES (?, ?)");
-    bind_text(insert, 1, what);
-    sqlite3_bind_blob(insert, 2, changeset, size, sqlite3_free);
-    stock_run(stock, insert);
-    sqlite3_stmt *forget = stock_prepare(
-        stock, "DELETE FROM change WHERE id <= (SELECT max(id) FROM change) "
-               "- ?");
-    sqlite3_bind_int(forget, 1, CHANGES_KEPT);
-    return stock_run(stock, forget);
-}
-
-/* what was told must be on its way before it is done */
-static enum outcome flush_answer(struct stock *stock)
-{
-    if (fflush(stdout) != 0 || ferror(stdout)) {
-        return FAIL("the answer could not be written: %s; nothing was changed",
-                    strerror(errno));
-    }
-    return OUTCOME_DONE;
+    return find(stock, file, problem) == OUTCOME_DONE && is_there(stock)
+               ? begin(stock)
+               : problem->outcome;
 }
 
 /* A disk that fails near the end may have the change or not: the journal is
@@ -354,71 +298,52 @@ static enum outcome commit(struct stock *stock)
                     "change was kept",
                     stock->path, sqlite3_errmsg(stock->db));
     }
-    return result == SQLITE_OK ? OUTCOME_DONE : fail_by_sqlite(stock);
+    return result == SQLITE_OK ? OUTCOME_DONE : stock_fail(stock);
 }
 
 enum outcome stock_commit(struct stock *stock, const char *what)
 {
-    if (stock->problem->outcome == OUTCOME_DONE && what &&
-        !sqlite3session_isempty(stock->changes)) {
-        note_change(stock, what);
+    if (stock->problem->outcome == OUTCOME_DONE && what) {
+        stock_undo_keep(stock, what);
     }
     if (stock->problem->outcome == OUTCOME_DONE &&
-        flush_answer(stock) == OUTCOME_DONE) {
-        commit(stock);
+        commit(stock) == OUTCOME_DONE) {
+        stock->problem->kept = true;
     }
     return stock->problem->outcome;
 }
 
-/* A row that was to be deleted and went with its bottle already is as it should
- * be; anything else that does not fit ends it. */
-static int judge_conflict(void *context, int conflict,
-                          sqlite3_changeset_iter *change)
+void stock_close(struct stock *stock)
 {
-    const char *table;
-    int columns, operation, indirect;
-    (void)context;
-    return conflict == SQLITE_CHANGESET_NOTFOUND &&
-                   sqlite3changeset_op(change, &table, &columns, &operation,
-                                       &indirect) == SQLITE_OK &&
-                   operation == SQLITE_DELETE
-               ? SQLITE_CHANGESET_OMIT
-               : SQLITE_CHANGESET_ABORT;
+    /* an open transaction is rolled back */
+    sqlite3_close(stock->db);
+    free(stock->damage);
+    stock->damage = NULL;
+    stock->damage_count = 0;
+    stock->db = NULL;
 }
 
-static enum outcome take_back(struct stock *stock, sqlite3_stmt *last)
-{
-    int size;
-    void *inverse;
-    if (sqlite3changeset_invert(sqlite3_column_bytes(last, 1),
-                                sqlite3_column_blob(last, 1), &size,
-                                &inverse) != SQLITE_OK) {
-        return FAIL("%s: the last change is damaged and cannot be taken back",
-                    stock->path);
-    }
-    int result = sqlite3changeset_apply(stock->db, size, inverse, NULL,
-                                        judge_conflict, NULL);
-    sqlite3_free(inverse);
-    return result == SQLITE_OK
-               ? OUTCOME_DONE
-               : FAIL("%s: the last change does not fit the table any more",
-                      stock->path);
-}
+/* -- Damage ------------------------------------------------------------ */
 
-enum outcome stock_undo(struct stock *stock, char *what, size_t size)
+void stock_set_aside(struct stock *stock, const char *table, sqlite3_int64 id,
+                     const char *format, ...)
 {
-    sqlite3_stmt *last =
-        stock->db ? stock_prepare(stock, "SELECT what, changeset FROM change"
-                                         " ORDER BY id DESC LIMIT 1")
-                  : NULL;
-    if (!stock_row(stock, last)) {
-        sqlite3_finalize(last);
-        return problem_set(stock->problem, OUTCOME_NO_ANSWER,
-                           "there is no change to take back");
+    char text[WARNING_LENGTH];
+    va_list arguments;
+    for (size_t i = 0; i < stock->damage_count; i++) {
+        if (stock->damage[i].id == id &&
+            strcmp(stock->damage[i].table, table) == 0) {
+            return;
+        }
     }
-    snprintf(what, size, "%s", column_text(last, 0));
-    take_back(stock, last);
-    sqlite3_finalize(last);
-    return run_sql(stock, "DELETE FROM change WHERE id ="
-                          " (SELECT max(id) FROM change)");
+    stock->damage = need_resized(stock->damage, stock->damage_count + 1,
+                                 sizeof stock->damage[0]);
+    stock->damage[stock->damage_count++] = (struct stock_damage){table, id};
+    va_start(arguments, format);
+    vsnprintf(text, sizeof text, format, arguments);
+    va_end(arguments);
+    fprintf(stderr,
+            "midweight: warning: %s; it is set aside (midweight stock remove "
+            "--damaged deletes it)\n",
+            text);
 }

@@ -1,11 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * stock - the table of oils as a SQLite file: opening it, one transaction for
- * each command, and undo.
+ * stock - the table of oils as a SQLite file: opening it and one transaction
+ * for each command. stock_undo.h takes changes back, stock_path.h says where
+ * the file is.
  *
- * The file is the one named, else $MIDWEIGHT_STOCK, else
- * $XDG_DATA_HOME/midweight/stock.db, else ~/.local/share/midweight/stock.db.
- * Nothing is created by reading. Two processes wait for each other.
+ * Nothing is created by reading. Two processes wait for each other, so a
+ * command reads its input before it opens the stock and prints after it has
+ * closed it or committed. A file from a stranger is hostile: it can make a
+ * command fail, but not run anything, nor touch any other file.
  *
  * A failure of the file is OUTCOME_OUTPUT and leaves it untouched.
  */
@@ -18,10 +20,18 @@
 
 #include "problem.h"
 
+/** A row that is not as the program would have written it. */
+struct stock_damage {
+    const char *table;
+    sqlite3_int64 id;
+};
+
 struct stock {
-    sqlite3 *db;              /* NULL: there is no file, so no bottle */
-    sqlite3_session *changes; /* what this command changes, for undo */
+    sqlite3 *db;          /* NULL: there is no file, so no bottle */
+    sqlite3_int64 change; /* the number of this change, 0: not for undo */
     struct problem *problem;
+    struct stock_damage *damage; /* the rows that were set aside */
+    size_t damage_count;
     char path[4096];
 };
 
@@ -48,25 +58,26 @@ enum outcome stock_begin(struct stock *stock, const char *file,
 enum outcome stock_begin_existing(struct stock *stock, const char *file,
                                   struct problem *problem);
 
-/**
- * Make the command's changes last, all or nothing. stdout is flushed first:
- * what could not be told to the user is not done.
- *
- * Given: what  a line for the list of changes, such as "add Elm"; NULL after
- *              an undo, which is no change of its own
- */
-enum outcome stock_commit(struct stock *stock, const char *what);
+/** The same for undo, whose changes are not kept for another undo. */
+enum outcome stock_begin_undo(struct stock *stock, const char *file,
+                              struct problem *problem);
 
 /**
- * Take the last change back, to last by stock_commit(); what receives its line.
- * No change left is OUTCOME_NO_ANSWER.
+ * Make the command's changes last, all or nothing. Print what was done after
+ * it: nothing is announced before it lasts.
+ *
+ * Given: what  a line for the list of changes, such as "add Elm"; NULL after
+ *              an undo
  */
-enum outcome stock_undo(struct stock *stock, char *what, size_t size);
+enum outcome stock_commit(struct stock *stock, const char *what);
 
 /** Close; what was not committed never happened. */
 void stock_close(struct stock *stock);
 
 /* -- Statements -------------------------------------------------------- */
+
+/** Note the failure that SQLite reports. */
+enum outcome stock_fail(struct stock *stock);
 
 /** A prepared statement, or NULL and the problem is noted. */
 sqlite3_stmt *stock_prepare(struct stock *stock, const char *sql);
@@ -77,6 +88,12 @@ bool stock_row(struct stock *stock, sqlite3_stmt *statement);
 /** Run a statement that gives no rows, and finalize it. */
 enum outcome stock_run(struct stock *stock, sqlite3_stmt *statement);
 
+/** Run SQL without parameters or rows. */
+enum outcome stock_run_sql(struct stock *stock, const char *sql);
+
+/** The first number that a statement gives, 0 after a failure. */
+int stock_ask_number(struct stock *stock, const char *sql);
+
 /** NaN is NULL in the table. */
 void bind_number(sqlite3_stmt *statement, int parameter, double value);
 double column_number(sqlite3_stmt *statement, int column);
@@ -85,5 +102,18 @@ void bind_text(sqlite3_stmt *statement, int parameter, const char *text);
 
 /** The text of a column, good until the next row; "" for NULL. */
 const char *column_text(sqlite3_stmt *statement, int column);
+
+/* -- Damage ------------------------------------------------------------ */
+
+/**
+ * Set a row aside that reading found to be damaged, and warn of it on stderr,
+ * once. The command goes on without it; stock remove --damaged deletes it.
+ *
+ * Given: table, id  the row
+ *        format     what it is and what is wrong with it
+ */
+__attribute__((format(printf, 4, 5))) void
+stock_set_aside(struct stock *stock, const char *table, sqlite3_int64 id,
+                const char *format, ...);
 
 #endif

@@ -155,11 +155,13 @@ static enum outcome run_add(const struct command *command, int argc,
     if (read_new_bottle(&words, &bottle, problem) == OUTCOME_DONE) {
         if (stock_begin(&stock, words.stock, problem) == OUTCOME_DONE &&
             bottle_insert(&stock, &bottle) == OUTCOME_DONE) {
-            print_bottle("Added", &bottle);
             snprintf(what, sizeof what, "add %s", bottle.name);
             stock_commit(&stock, what);
         }
         stock_close(&stock);
+        if (problem->outcome == OUTCOME_DONE) {
+            print_bottle("Added", &bottle);
+        }
     }
     bottle_free(&bottle);
     return problem->outcome;
@@ -261,12 +263,14 @@ static enum outcome run_set(const struct command *command, int argc,
     }
     if (stock_begin_existing(&stock, words.stock, problem) == OUTCOME_DONE &&
         change_bottle(&words, &stock, &bottle) == OUTCOME_DONE) {
-        print_bottle("Changed", &bottle);
         snprintf(what, sizeof what, "set %s", bottle.name);
         stock_commit(&stock, what);
     }
-    bottle_free(&bottle);
     stock_close(&stock);
+    if (problem->outcome == OUTCOME_DONE) {
+        print_bottle("Changed", &bottle);
+    }
+    bottle_free(&bottle);
     return problem->outcome;
 }
 

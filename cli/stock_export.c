@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* stock export: the whole table as CSV */
 #include <stdio.h>
-#include <string.h>
+#include <stdlib.h>
 
 #include "bottles.h"
 #include "csv_text.h"
+#include "memory.h"
 #include "number.h"
 #include "own_cups.h"
 #include "recipes.h"
@@ -109,10 +110,9 @@ static void export_recipe(const struct recipe *recipe)
     }
 }
 
-static void export_cup(const struct own_cup *cup, void *context)
+static void export_cup(const struct own_cup *cup)
 {
     struct row row;
-    (void)context;
     start_row(&row, "cup", cup->name);
     set_number(&row, COLUMN_CUP_A, cup->a);
     set_number(&row, COLUMN_CUP_B, cup->b);
@@ -122,36 +122,90 @@ static void export_cup(const struct own_cup *cup, void *context)
     csv_row(stdout, row.fields);
 }
 
-static void export_bottles(const struct bottles *bottles)
+/* all that a stock holds, so that it can be closed before anything is printed
+ */
+struct table {
+    struct bottles bottles;
+    struct recipe *recipes; /* of each bottle, or none */
+    struct own_cup *cups;
+    size_t cup_count;
+};
+
+static void take_cup(struct own_cup *cup, void *context)
 {
+    struct table *table = context;
+    table->cups =
+        need_resized(table->cups, table->cup_count + 1, sizeof table->cups[0]);
+    table->cups[table->cup_count++] = *cup;
+    *cup = (struct own_cup){0};
+}
+
+static bool has_bottle(const struct bottles *bottles, sqlite3_int64 id)
+{
+    for (size_t i = 0; i < bottles->count; i++) {
+        if (bottles->list[i].id == id) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* a recipe with a bottle that was set aside goes with it */
+static void leave_incomplete_out(struct stock *stock,
+                                 const struct bottles *bottles,
+                                 struct recipe *recipe)
+{
+    for (size_t i = 0; stock->damage_count > 0 && i < recipe->count; i++) {
+        if (!has_bottle(bottles, recipe->parts[i].parent)) {
+            recipe_free(recipe);
+        }
+    }
+}
+
+static enum outcome load_table(struct stock *stock, struct table *table)
+{
+    if (bottles_load_all(stock, &table->bottles) != OUTCOME_DONE) {
+        return stock->problem->outcome;
+    }
+    size_t count = table->bottles.count;
+    table->recipes = need_zeroed(count, sizeof table->recipes[0]);
+    for (size_t i = 0; i < count; i++) {
+        if (recipe_load(stock, table->bottles.list[i].id, &table->recipes[i]) !=
+            OUTCOME_DONE) {
+            break;
+        }
+        leave_incomplete_out(stock, &table->bottles, &table->recipes[i]);
+    }
+    return own_cups_each(stock, take_cup, table);
+}
+
+static void free_table(struct table *table)
+{
+    for (size_t i = 0; table->recipes && i < table->bottles.count; i++) {
+        recipe_free(&table->recipes[i]);
+    }
+    for (size_t i = 0; i < table->cup_count; i++) {
+        own_cup_free(&table->cups[i]);
+    }
+    free(table->recipes);
+    free(table->cups);
+    bottles_free(&table->bottles);
+}
+
+static void export_table(const struct table *table)
+{
+    const struct bottles *bottles = &table->bottles;
     csv_row(stdout, titles);
     for (size_t i = 0; i < bottles->count; i++) {
         export_bottle(&bottles->list[i], bottles->list[i].gone);
         export_readings(&bottles->list[i]);
     }
-}
-
-static void export_recipes(struct stock *stock, const struct bottles *bottles)
-{
     for (size_t i = 0; i < bottles->count; i++) {
-        struct recipe recipe;
-        if (recipe_load(stock, bottles->list[i].id, &recipe) == OUTCOME_DONE) {
-            export_recipe(&recipe);
-        }
-        recipe_free(&recipe);
+        export_recipe(&table->recipes[i]);
     }
-}
-
-static enum outcome export_all(struct stock *stock)
-{
-    struct bottles bottles;
-    if (bottles_load_all(stock, &bottles) == OUTCOME_DONE) {
-        export_bottles(&bottles);
-        export_recipes(stock, &bottles);
-        own_cups_each(stock, export_cup, NULL);
+    for (size_t i = 0; i < table->cup_count; i++) {
+        export_cup(&table->cups[i]);
     }
-    bottles_free(&bottles);
-    return stock->problem->outcome;
 }
 
 static enum outcome run(const struct command *command, int argc, char **argv,
@@ -160,6 +214,7 @@ static enum outcome run(const struct command *command, int argc, char **argv,
     static const struct argp_option no_options[] = {{0}};
     struct words words;
     struct stock stock;
+    struct table table = {0};
     if (options_read(command, no_options, argc, argv, &words, problem) !=
             OUTCOME_DONE ||
         words.helped) {
@@ -169,9 +224,13 @@ static enum outcome run(const struct command *command, int argc, char **argv,
         return REFUSE("export writes to stdout; send it to a file with >");
     }
     if (stock_open(&stock, words.stock, problem) == OUTCOME_DONE) {
-        export_all(&stock);
+        load_table(&stock, &table);
     }
     stock_close(&stock);
+    if (problem->outcome == OUTCOME_DONE) {
+        export_table(&table);
+    }
+    free_table(&table);
     return problem->outcome;
 }
 

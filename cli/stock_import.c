@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* stock import: a table of bottles from CSV */
 #include <math.h>
+#include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -34,7 +35,7 @@ static const char *const titles[] = {
 struct importing {
     struct stock *stock;
     struct problem *problem; /* of the whole command */
-    const char *path;
+    const struct csv_text *csv;
     bool skip_bad;
     bool has_header;
     size_t width;                               /* columns of the header */
@@ -42,7 +43,24 @@ struct importing {
     const char *fields[STOCK_COLUMN_COUNT];     /* of this row, never NULL */
     enum stock_column column;                   /* the one that is being read */
     size_t taken, left_out;
+    char **notes; /* what to print once the rows are in the stock */
+    size_t note_count;
 };
+
+static void add_note(struct importing *importing, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+
+static void add_note(struct importing *importing, const char *format, ...)
+{
+    char text[sizeof((struct problem *)0)->text + 100];
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(text, sizeof text, format, arguments);
+    va_end(arguments);
+    importing->notes = need_resized(importing->notes, importing->note_count + 1,
+                                    sizeof importing->notes[0]);
+    importing->notes[importing->note_count++] = need_copy(text);
+}
 
 /* -- One row ----------------------------------------------------------- */
 
@@ -307,7 +325,7 @@ static void read_header(const char *const fields[], size_t count,
         }
         importing->meaning[i] = column;
         if (column < STOCK_COLUMN_COUNT && known[column]) {
-            REFUSE("%s: two columns are called %s", importing->path,
+            REFUSE("%s: two columns are called %s", importing->csv->path,
                    titles[column]);
         } else if (column < STOCK_COLUMN_COUNT) {
             known[column] = true;
@@ -316,12 +334,13 @@ static void read_header(const char *const fields[], size_t count,
     if (!known[COLUMN_NAME] || !known[COLUMN_VISCOSITY]) {
         REFUSE("%s: the first row names the columns, and name and viscosity "
                "are among them",
-               importing->path);
+               importing->csv->path);
     }
     for (size_t i = 0; i < count && problem->outcome == OUTCOME_DONE; i++) {
         if (importing->meaning[i] == STOCK_COLUMN_COUNT) {
-            paragraph("The column \"%.*s\" is not known and was left aside.",
-                      QUOTED, fields[i]);
+            add_note(importing,
+                     "The column \"%.*s\" is not known and was left aside.",
+                     QUOTED, fields[i]);
         }
     }
 }
@@ -348,12 +367,13 @@ static void blame(struct importing *importing, const struct problem *row,
         *importing->problem = *row;
     } else if (importing->skip_bad) {
         importing->left_out++;
-        paragraph("Left out: line %zu, column %s: %s.", line, title, row->text);
+        add_note(importing, "Left out: line %zu, column %s: %s.", line, title,
+                 row->text);
     } else {
         problem_set(importing->problem, OUTCOME_USAGE,
                     "%s, line %zu, column %s: %s; nothing was taken "
                     "(--skip-bad takes the good rows)",
-                    importing->path, line, title, row->text);
+                    importing->csv->path, line, title, row->text);
     }
 }
 
@@ -386,19 +406,35 @@ static void take(const char *const fields[], size_t count, size_t line,
 static enum outcome import_file(struct importing *importing)
 {
     char what[QUOTED * 4];
-    if (csv_read(importing->path, take, importing, importing->problem) !=
+    if (csv_read(importing->csv, take, importing, importing->problem) !=
         OUTCOME_DONE) {
         return importing->problem->outcome;
     }
     if (!importing->has_header) {
         return problem_set(importing->problem, OUTCOME_USAGE,
                            "%s is empty; its first row names the columns",
-                           importing->path);
+                           importing->csv->path);
+    }
+    snprintf(what, sizeof what, "import %.*s", 2 * QUOTED,
+             importing->csv->path);
+    return stock_commit(importing->stock, what);
+}
+
+static void print_import(const struct importing *importing)
+{
+    for (size_t i = 0; i < importing->note_count; i++) {
+        paragraph("%s", importing->notes[i]);
     }
     paragraph("Taken: %zu row%s; left out: %zu.", importing->taken,
               importing->taken == 1 ? "" : "s", importing->left_out);
-    snprintf(what, sizeof what, "import %.*s", 2 * QUOTED, importing->path);
-    return stock_commit(importing->stock, what);
+}
+
+static void free_notes(struct importing *importing)
+{
+    for (size_t i = 0; i < importing->note_count; i++) {
+        free(importing->notes[i]);
+    }
+    free(importing->notes);
 }
 
 static enum outcome run(const struct command *command, int argc, char **argv,
@@ -406,6 +442,7 @@ static enum outcome run(const struct command *command, int argc, char **argv,
 {
     struct words words;
     struct stock stock;
+    struct csv_text csv;
     if (options_read(command, options, argc, argv, &words, problem) !=
             OUTCOME_DONE ||
         words.helped) {
@@ -416,12 +453,20 @@ static enum outcome run(const struct command *command, int argc, char **argv,
     }
     struct importing importing = {.stock = &stock,
                                   .problem = problem,
-                                  .path = words.argument[0],
+                                  .csv = &csv,
                                   .skip_bad = words.value[SKIP_BAD] != NULL};
-    if (stock_begin(&stock, words.stock, problem) == OUTCOME_DONE) {
-        import_file(&importing);
+    /* a slow pipe is waited for before the stock is locked, not after */
+    if (csv_load(words.argument[0], &csv, problem) == OUTCOME_DONE) {
+        if (stock_begin(&stock, words.stock, problem) == OUTCOME_DONE) {
+            import_file(&importing);
+        }
+        stock_close(&stock);
     }
-    stock_close(&stock);
+    if (problem->outcome == OUTCOME_DONE) {
+        print_import(&importing);
+    }
+    free_notes(&importing);
+    csv_unload(&csv);
     return problem->outcome;
 }
 

@@ -180,8 +180,11 @@ static enum outcome run(const struct command *command, int argc, char **argv,
         return REFUSE("list shows all bottles; \"%.*s\" is one word too many",
                       QUOTED, words.argument[0]);
     }
-    if (stock_open(&stock, words.stock, problem) == OUTCOME_DONE &&
-        bottles_load(&stock, &bottles) == OUTCOME_DONE) {
+    if (stock_open(&stock, words.stock, problem) == OUTCOME_DONE) {
+        bottles_load(&stock, &bottles);
+    }
+    stock_close(&stock);
+    if (problem->outcome == OUTCOME_DONE) {
         struct row *rows = sorted_rows(&bottles);
         if (words.json) {
             print_as_json(rows, bottles.count, problem);
@@ -193,7 +196,6 @@ static enum outcome run(const struct command *command, int argc, char **argv,
         free(rows);
     }
     bottles_free(&bottles);
-    stock_close(&stock);
     return problem->outcome;
 }
 

@@ -1,14 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* stock log: what was mixed, when, from what */
 #include <stdio.h>
+#include <stdlib.h>
 
+#include "memory.h"
 #include "number.h"
 #include "recipes.h"
 #include "report.h"
 #include "stock_commands.h"
 
 struct log {
-    json_t *list; /* NULL: print text */
+    struct recipe *recipes;
     size_t count;
 };
 
@@ -26,21 +28,46 @@ static json_t *json_recipe(const struct recipe *recipe)
                      json_number(recipe->temperature), "parts", parts);
 }
 
-static void take(const struct recipe *recipe, void *context)
+/* keep a recipe, and leave nothing of it to be freed */
+static void take(struct recipe *recipe, void *context)
 {
     struct log *log = context;
+    log->recipes =
+        need_resized(log->recipes, log->count + 1, sizeof log->recipes[0]);
+    log->recipes[log->count++] = *recipe;
+    *recipe = (struct recipe){0};
+}
+
+static void print_recipe(const struct recipe *recipe)
+{
     char text[FIGURES_LENGTH];
-    log->count++;
-    if (log->list) {
-        json_array_append_new(log->list, json_recipe(recipe));
-        return;
-    }
     paragraph("%s  %s, reckoned at %.6g C", recipe->made, recipe->name,
               recipe->temperature);
     for (size_t i = 0; i < recipe->count; i++) {
         printf("  %8s ml %s\n", figures(recipe->parts[i].volume_ml, 3, text),
                recipe->parts[i].parent_name);
     }
+}
+
+static enum outcome print_log(const struct words *words, const struct log *log,
+                              struct problem *problem)
+{
+    json_t *mixes = words->json ? json_array() : NULL;
+    for (size_t i = 0; i < log->count; i++) {
+        if (words->json) {
+            json_array_append_new(mixes, json_recipe(&log->recipes[i]));
+        } else {
+            print_recipe(&log->recipes[i]);
+        }
+    }
+    if (words->json) {
+        return print_json(json_pack("{s:o}", "mixes", mixes), problem);
+    }
+    if (log->count == 0) {
+        paragraph("No mix is recorded yet; midweight mix ... --record NAME "
+                  "does it.");
+    }
+    return problem->outcome;
 }
 
 static enum outcome run(const struct command *command, int argc, char **argv,
@@ -59,20 +86,17 @@ static enum outcome run(const struct command *command, int argc, char **argv,
         return REFUSE("log shows all mixes; \"%.*s\" is one word too many",
                       QUOTED, words.argument[0]);
     }
-    if (words.json) {
-        log.list = json_array();
-    }
-    if (stock_open(&stock, words.stock, problem) == OUTCOME_DONE &&
-        recipes_each(&stock, take, &log) == OUTCOME_DONE && !words.json &&
-        log.count == 0) {
-        paragraph("No mix is recorded yet; midweight mix ... --record NAME "
-                  "does it.");
+    if (stock_open(&stock, words.stock, problem) == OUTCOME_DONE) {
+        recipes_each(&stock, take, &log);
     }
     stock_close(&stock);
-    if (words.json && problem->outcome == OUTCOME_DONE) {
-        print_json(json_pack("{s:O}", "mixes", log.list), problem);
+    if (problem->outcome == OUTCOME_DONE) {
+        print_log(&words, &log, problem);
     }
-    json_decref(log.list);
+    for (size_t i = 0; i < log.count; i++) {
+        recipe_free(&log.recipes[i]);
+    }
+    free(log.recipes);
     return problem->outcome;
 }
 

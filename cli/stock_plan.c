@@ -220,6 +220,19 @@ static enum outcome print_as_json(const struct planning *planning,
         problem);
 }
 
+static enum outcome print_plan(const struct words *words,
+                               const struct planning *planning,
+                               struct problem *problem)
+{
+    if (words->json) {
+        return print_as_json(planning, problem);
+    }
+    print_reach(planning);
+    print_gap(planning);
+    print_advice(planning);
+    return problem->outcome;
+}
+
 static enum outcome run(const struct command *command, int argc, char **argv,
                         struct problem *problem)
 {
@@ -244,20 +257,15 @@ static enum outcome run(const struct command *command, int argc, char **argv,
     if (stock_open(&stock, words.stock, problem) == OUTCOME_DONE &&
         bottles_load(&stock, &bottles) == OUTCOME_DONE) {
         find_places(&bottles, &planning);
-        if (plan_stock(&planning, &stock) != OUTCOME_DONE) {
-            /* the problem is noted */
-        } else if (words.json) {
-            print_as_json(&planning, problem);
-        } else {
-            print_reach(&planning);
-            print_gap(&planning);
-            print_advice(&planning);
-        }
+        plan_stock(&planning, &stock);
+    }
+    stock_close(&stock);
+    if (problem->outcome == OUTCOME_DONE) {
+        print_plan(&words, &planning, problem);
     }
     free(planning.places);
     free(planning.v);
     bottles_free(&bottles);
-    stock_close(&stock);
     return problem->outcome;
 }
 

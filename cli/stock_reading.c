@@ -69,12 +69,10 @@ static enum outcome take_reading(const struct words *words, struct stock *stock,
                                  struct bottle *bottle)
 {
     if (bottle_load(stock, words->argument[0], bottle) != OUTCOME_DONE ||
-        read_reading(words, bottle, stock->problem) != OUTCOME_DONE ||
-        bottle_store_reading(stock, bottle) != OUTCOME_DONE) {
+        read_reading(words, bottle, stock->problem) != OUTCOME_DONE) {
         return stock->problem->outcome;
     }
-    print_best(bottle);
-    return bottle_commit_reading(stock, bottle);
+    return bottle_save_reading(stock, bottle);
 }
 
 static enum outcome run(const struct command *command, int argc, char **argv,
@@ -95,8 +93,11 @@ static enum outcome run(const struct command *command, int argc, char **argv,
     if (stock_begin_existing(&stock, words.stock, problem) == OUTCOME_DONE) {
         take_reading(&words, &stock, &bottle);
     }
-    bottle_free(&bottle);
     stock_close(&stock);
+    if (problem->outcome == OUTCOME_DONE) {
+        print_best(&bottle);
+    }
+    bottle_free(&bottle);
     return problem->outcome;
 }
 

@@ -22,11 +22,15 @@ says "Taken back: reading Elm" stock undo
 holds "undo takes one back" test \
     "$("$program" stock export | grep -c '^"reading"')" -eq 2
 
-# what could not be told is not filed
-"$program" measure cup ISO6 61.3s --at 22C --save Elm >/dev/full 2>/dev/null
+# what is saved but could not be printed is said to be kept
+full=$("$program" measure cup ISO6 61.3s --at 22C --save Elm 2>&1 >/dev/full)
 holds "full disk: exit 3" test $? -eq 3
-"$program" measure cup ISO6 61.3s --at 22C --save Elm --json >&- 2>/dev/null
+holds "and the reading is said to be kept" has "$full" "the stock is kept"
+says "Taken back: reading Elm" stock undo
+closed=$("$program" measure cup ISO6 61.3s --at 22C --save Elm --json 2>&1 >&-)
 holds "closed stdout: exit 3" test $? -eq 3
+holds "and the reading is said to be kept" has "$closed" "the stock is kept"
+says "Taken back: reading Elm" stock undo
 ends 1 measure cup ISO6 12s --at 22C --save Elm
 holds "nothing more is filed" test \
     "$("$program" stock export | grep -c '^"reading"')" -eq 2
@@ -74,8 +78,9 @@ says "Taken back: forget cup Syringe" stock undo
 says "Taken back: cup syringe" stock undo
 says "v = 4.894" measure cup --list
 says "ISO 4 is a cup of ISO 2431" measure calibrate 100=21s 350=71s --save iso4
-"$program" measure calibrate 100=21s 350=71s --save Cap >/dev/full 2>/dev/null
+full=$("$program" measure calibrate 100=21s 350=71s --save Cap 2>&1 >/dev/full)
 holds "full disk: exit 3" test $? -eq 3
-holds "and no cup is kept" test "$("$program" stock export |
-    grep -c '^"cup"')" -eq 1
+holds "and the cup is said to be kept" has "$full" "the stock is kept"
+holds "and so it is" test "$("$program" stock export |
+    grep -c '^"cup"')" -eq 2
 plan

@@ -1,7 +1,6 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# Cups of one's own in the stock: import, export, undo, and a table that was
-# written before there were any. Prints TAP.
+# Cups of one's own in the stock: import, export, undo. Prints TAP.
 . "$(dirname "$0")/tap.sh"
 
 stock() {
@@ -33,16 +32,4 @@ holds "what was refused is not there" test "$(cups)" -eq 1
 stock undo >/dev/null
 holds "undo takes a cup back" test "$(cups)" -eq 0
 
-# as the first version of the table left it
-stock add Elm 350 >/dev/null
-sqlite3 "$MIDWEIGHT_STOCK" 'DROP TABLE cup; PRAGMA user_version = 1'
-holds "an older table is read" has "$(stock list)" Elm
-holds "and brought up to date" test \
-    "$(sqlite3 "$MIDWEIGHT_STOCK" 'PRAGMA user_version')" -eq 2
-sqlite3 "$MIDWEIGHT_STOCK" 'DROP TABLE cup; PRAGMA user_version = 1'
-take 'cup,Cap,,4.5,320,3,' >/dev/null
-holds "an older table is written" test "$(cups)" -eq 1
-holds "and keeps its bottles" has "$(stock list)" Elm
-holds "and its changes can be taken back" has "$(stock undo; stock undo)" \
-    "Taken back: add Elm"
 plan

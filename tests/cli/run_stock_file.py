@@ -100,7 +100,8 @@ def no_room_for_the_stock(stock):
         result = stock.run("stock", "add", "Fir", "350", "--note", note,
                            preexec_fn=small)
         if result.returncode != 0:
-            assert result.returncode == 3, result
+            # nothing is announced that does not last
+            assert result.returncode == 3 and result.stdout == "", result
             assert result.stderr.startswith("midweight: "), result
             assert stock.export() == before
         else:
@@ -112,13 +113,18 @@ def a_stdout_that_takes_nothing(stock):
     before = stock.club().export()
     record = ("mix", "Elm", "Larch", "--target", "420", "--make", "5ml",
               "--record", "new")
-    for words in [ADD, record, record + ("--json",), ("stock", "undo"),
+    for words in [ADD, record, record + ("--json",),
                   ("stock", "reading", "Elm", "350@22C"),
-                  ("stock", "remove", "Elm"), ("stock", "set", "Elm")]:
+                  ("stock", "remove", "Elm"),
+                  ("stock", "set", "Elm", "--left", "3ml")]:
         with open("/dev/full", "w", encoding="utf-8") as full:
             result = subprocess.run(stock.command(*words), stdout=full,
                                     stderr=subprocess.PIPE, check=False)
         assert result.returncode == 3, (words, result)
+        # the change lasts, and the message says so
+        assert b"the change of the stock is kept" in result.stderr, result
+        assert stock.export() != before, words
+        stock.ok("stock", "undo")
         assert stock.export() == before, words
     integrity(stock)
 

@@ -16,6 +16,7 @@
 #include "power_disk.h"
 #include "recipes.h"
 #include "stock.h"
+#include "stock_undo.h"
 
 enum { LOTS = 12 /* draws at each moment */ };
 
@@ -101,7 +102,7 @@ static const struct change {
 
 /* -- What a user finds ------------------------------------------------- */
 
-static void print_recipe(const struct recipe *recipe, void *context)
+static void print_recipe(struct recipe *recipe, void *context)
 {
     FILE *out = context;
     fprintf(out, "%s:", recipe->name);
@@ -199,7 +200,8 @@ static void make(const char *path, void (*change)(struct stock *stock))
 {
     struct problem problem = {0};
     struct stock stock;
-    if (stock_begin(&stock, path, &problem) == OUTCOME_DONE) {
+    if ((change == undo ? stock_begin_undo : stock_begin)(
+            &stock, path, &problem) == OUTCOME_DONE) {
         change(&stock);
     }
     stock_close(&stock);
