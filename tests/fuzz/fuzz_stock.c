@@ -7,6 +7,9 @@
  *     1  patches to a real stock: offset (2 bytes), length (1), that many bytes
  *     2  rows of a real stock that say something else, against the checks of
  *        the schema: column, row, kind of value (1 byte each), value (8 bytes)
+ *     3  the journal of a real stock
+ *
+ * Whatever the files say, another file beside them stays as it is.
  */
 #include <jansson.h>
 #include <sqlite3.h>
@@ -33,7 +36,7 @@ static const char *const commands[][12] = {
     {"measure", "calibrate", "Birch=42s", "Elm=71.8s", "--save", "Tin"},
 };
 
-enum { COMMANDS = sizeof commands / sizeof commands[0], COLUMNS = 64 };
+enum { COMMANDS = sizeof commands / sizeof commands[0], COLUMNS = 128 };
 
 /* what a command must keep whatever the file */
 static void run(const char *const words[])
@@ -91,7 +94,7 @@ static void list_updates(sqlite3 *db)
         updates[update_count++] =
             strdup((const char *)sqlite3_column_text(columns, 0));
     }
-    MUST(update_count > 20);
+    MUST(update_count > 60); /* those of undo among them */
     sqlite3_finalize(columns);
 }
 
@@ -143,6 +146,19 @@ static void change_rows(const uint8_t *data, size_t size)
     sqlite3_close(db);
 }
 
+/* -- A file that is none of the program's business ---------------------- */
+
+static const char diary[] = "diary";
+static const char secret[] = "dear diary";
+
+static void check_diary(void)
+{
+    size_t size;
+    uint8_t *text = program_read(diary, &size);
+    MUST(size == strlen(secret) && memcmp(text, secret, size) == 0);
+    free(text);
+}
+
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
     static const char *const list[] = {"stock", "list", "--json", NULL};
@@ -150,25 +166,31 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     if (!stock) {
         program_begin();
         stock = program_read(program_stock, &stock_size);
+        program_write(diary, secret, strlen(secret));
     }
     if (size < 2) {
         return 0;
     }
     unlink("stock.db-journal");
-    switch (data[1] % 3) {
+    switch (data[1] % 4) {
     case 0:
         program_write(program_stock, data + 2, size - 2);
         break;
     case 1:
         patch(data + 2, size - 2);
         break;
-    default:
+    case 2:
         change_rows(data + 2, size - 2);
+        break;
+    default:
+        program_write(program_stock, stock, stock_size);
+        program_write("stock.db-journal", data + 2, size - 2);
         break;
     }
     run(list);
     run(export);
     run(commands[data[0] % COMMANDS]);
     run(list);
+    check_diary();
     return 0;
 }
