@@ -9,7 +9,6 @@
 #include <sys/stat.h>
 
 #include "memory.h"
-#include "stock_guard.h"
 #include "stock_path.h"
 #include "stock_schema.h"
 #include "stock_undo.h"
@@ -49,10 +48,10 @@ static void disarm(struct stock *stock)
     sqlite3_progress_handler(stock->db, STEPS, look, &looks);
 }
 
-static enum outcome open_file(struct stock *stock)
+static enum outcome open_file(struct stock *stock, bool make)
 {
-    if (sqlite3_open_v2(stock->path, &stock->db, SQLITE_OPEN_READWRITE,
-                        stock_guard()) != SQLITE_OK) {
+    if (stock_guard_open(&stock->guard, stock->path, make, &stock->db) !=
+        SQLITE_OK) {
         int cause = sqlite3_system_errno(stock->db);
         return FAIL("%s cannot be opened: %s", stock->path,
                     cause ? strerror(cause) : sqlite3_errmsg(stock->db));
@@ -211,7 +210,7 @@ enum outcome stock_open(struct stock *stock, const char *file,
         return problem->outcome;
     }
     /* to write, because a killed command may have to be rolled back first */
-    if (open_file(stock) != OUTCOME_DONE ||
+    if (open_file(stock, false) != OUTCOME_DONE ||
         stock_run_sql(stock, "BEGIN") != OUTCOME_DONE ||
         check_file(stock, &version) != OUTCOME_DONE) {
         return problem->outcome;
@@ -249,10 +248,10 @@ static enum outcome check_pages(struct stock *stock)
     return stock_run_sql(stock, "PRAGMA ignore_check_constraints = OFF");
 }
 
-static enum outcome begin(struct stock *stock)
+static enum outcome begin(struct stock *stock, bool make)
 {
     int version = 0;
-    if (open_file(stock) == OUTCOME_DONE &&
+    if (open_file(stock, make) == OUTCOME_DONE &&
         stock_run_sql(stock, "BEGIN IMMEDIATE") == OUTCOME_DONE &&
         check_file(stock, &version) == OUTCOME_DONE &&
         check_pages(stock) == OUTCOME_DONE && version < STOCK_VERSION) {
@@ -267,9 +266,9 @@ enum outcome stock_begin(struct stock *stock, const char *file,
     if (find(stock, file, problem) != OUTCOME_DONE) {
         return problem->outcome;
     }
-    stock_path_make(stock->path);
-    return begin(stock) == OUTCOME_DONE ? stock_undo_watch(stock)
-                                        : problem->outcome;
+    stock_path_make_folders(stock->path);
+    return begin(stock, true) == OUTCOME_DONE ? stock_undo_watch(stock)
+                                              : problem->outcome;
 }
 
 enum outcome stock_begin_existing(struct stock *stock, const char *file,
@@ -284,7 +283,7 @@ enum outcome stock_begin_undo(struct stock *stock, const char *file,
                               struct problem *problem)
 {
     return find(stock, file, problem) == OUTCOME_DONE && is_there(stock)
-               ? begin(stock)
+               ? begin(stock, false)
                : problem->outcome;
 }
 

@@ -19,6 +19,7 @@
 #include <stddef.h>
 
 #include "problem.h"
+#include "stock_guard.h"
 
 /** A row that is not as the program would have written it. */
 struct stock_damage {
@@ -33,6 +34,7 @@ struct stock {
     struct stock_damage *damage; /* the rows that were set aside */
     size_t damage_count;
     char path[4096];
+    struct stock_guard guard; /* so an open stock must not be moved */
 };
 
 /**

@@ -10,15 +10,25 @@
 #ifndef CLI_STOCK_GUARD_H
 #define CLI_STOCK_GUARD_H
 
+#include <sqlite3.h>
 #include <stdbool.h>
 
-/**
- * The name of the guard for sqlite3_open_v2(), which it registers with. It
- * guards one stock at a time: the one that was opened last.
- */
-const char *stock_guard(void);
+struct stock_guard {
+    sqlite3_vfs vfs;   /* a copy of the usual one, with methods of the guard */
+    sqlite3_vfs *base; /* the usual one */
+    char stock[4200];  /* the full path of the stock */
+    bool refused;      /* a file was asked for that is not its own */
+};
 
-/** Whether the guard has refused a file since the stock was opened. */
-bool stock_guard_refused(void);
+/**
+ * Open a stock to read and write behind a guard, which must stay where it is
+ * until the stock is closed.
+ *
+ * Given:    make  make the file where there is none, for its owner alone
+ * Returned: db  to be closed whatever the result
+ * Failures: those of sqlite3_open_v2()
+ */
+int stock_guard_open(struct stock_guard *guard, const char *path, bool make,
+                     sqlite3 **db);
 
 #endif

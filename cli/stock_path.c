@@ -1,12 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "stock_path.h"
 
-#include <fcntl.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
-#include <unistd.h>
 
 #include "memory.h"
 
@@ -42,7 +40,7 @@ enum outcome stock_path(const char *file, char *path, size_t size,
                              "the name of the stock is too long");
 }
 
-void stock_path_make(const char *path)
+void stock_path_make_folders(const char *path)
 {
     char *folder = need_copy(path);
     for (char *slash = strchr(folder + 1, '/'); slash;
@@ -52,10 +50,4 @@ void stock_path_make(const char *path)
         *slash = '/';
     }
     free(folder);
-    /* closed before SQLite has a lock on it, which closing would drop */
-    int file =
-        open(path, O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC, S_IRUSR | S_IWUSR);
-    if (file >= 0) {
-        close(file);
-    }
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/** stock_path - where the file of the stock is, and making it. */
+/** stock_path - where the file of the stock is. */
 #ifndef CLI_STOCK_PATH_H
 #define CLI_STOCK_PATH_H
 
@@ -16,8 +16,8 @@
 enum outcome stock_path(const char *file, char *path, size_t size,
                         struct problem *problem);
 
-/** Make the file where there is none, for its owner alone, and the folders
- * above it. A failure shows when the file is opened. */
-void stock_path_make(const char *path);
+/** Make the folders above the file where there are none, for their owner alone.
+ * A failure shows when the file is opened. */
+void stock_path_make_folders(const char *path);
 
 #endif

@@ -4,13 +4,12 @@
 
 #include "memory.h"
 #include "stock.h"
-#include "stock_guard.h"
 
 #define FAIL(...) problem_set(stock->problem, OUTCOME_OUTPUT, __VA_ARGS__)
 
 enum outcome stock_fail(struct stock *stock)
 {
-    if (stock_guard_refused()) {
+    if (stock->guard.refused) {
         return FAIL("%s came with a file that names one elsewhere; take the "
                     "-journal and -wal files beside it away",
                     stock->path);

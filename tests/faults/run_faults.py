@@ -293,7 +293,12 @@ def misses(bench, title, fault, result, clean, before, after):
     elif not re.fullmatch(r"midweight: [^\n]+\n", err):
         yield "no line that says what went wrong"
     # a sheet is there as a whole, though its name could not be told
-    if (code == 3 and state != before and "whether" not in err
+    kept = "the change of the stock is kept" in err
+    if kept and state != after:
+        yield "what is said to be kept is not"
+    if code == 3 and state == before != after and out:
+        yield "what was not done was announced"
+    if (code == 3 and state != before and "whether" not in err and not kept
             and state[1:] == before[1:]):
         yield "the failure does not say that the stock may be changed"
     if title not in SHEETS and tally[ENDED] and tally[HELD] > clean[3][HELD]:
