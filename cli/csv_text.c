@@ -30,8 +30,6 @@ void csv_row(FILE *file, const char *const fields[])
 static const char *shortest(double value, double divisor, double kept,
                             char buffer[EXACT_LENGTH])
 {
-    struct problem problem = {0};
-    double again;
     if (isnan(value)) {
         buffer[0] = '\0';
         return buffer;
@@ -42,8 +40,10 @@ static const char *shortest(double value, double divisor, double kept,
             break;
         }
     }
-    if (parse_number(buffer, &again, &problem) != OUTCOME_DONE) {
-        strcat(buffer, "0"); /* it could be read two ways */
+    /* three decimals of a viscosity could be read two ways */
+    const char *point = strchr(buffer, '.');
+    if (point && strlen(point) == 4) {
+        strcat(buffer, "0");
     }
     return buffer;
 }

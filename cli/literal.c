@@ -84,12 +84,43 @@ static enum outcome oil_of_index(const struct written *written,
                                     mw_status_text(status));
 }
 
+/* the family of an oil whose user names none, from its points; those in mPa.s
+ * as silicone would have them, which is near enough for that */
+static enum outcome find_family(const struct written *written,
+                                const struct oil_habits *habits,
+                                enum mw_family *family, struct problem *problem)
+{
+    struct mw_point points[MW_POINTS_MAX];
+    for (size_t i = 0; i < written->count; i++) {
+        if (written->count > 1 && !written->viscosities[i].has_temperature) {
+            return REFUSE("%.*s: each of several points has a temperature, "
+                          "such as 32@40C/5.4@100C",
+                          QUOTED, written->text);
+        }
+        if (resolve_viscosity(&written->viscosities[i], MW_SILICONE,
+                              habits->density, MW_SILICONE_RATED, &points[i],
+                              problem) != OUTCOME_DONE) {
+            return problem->outcome;
+        }
+    }
+    enum mw_status status =
+        mw_family_from_points(points, written->count, family);
+    return status == MW_OK
+               ? OUTCOME_DONE
+               : REFUSE("%.*s: %s; say --family silicone or --family mineral",
+                        QUOTED, written->text, mw_status_text(status));
+}
+
 static enum outcome oil_of_points(const struct written *written,
                                   const struct oil_habits *habits,
                                   struct mw_oil *oil, struct problem *problem)
 {
     struct mw_point points[MW_POINTS_MAX];
-    enum mw_family family = habits->has_family ? habits->family : MW_SILICONE;
+    enum mw_family family = habits->family;
+    if (!habits->has_family &&
+        find_family(written, habits, &family, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
     for (size_t i = 0; i < written->count; i++) {
         if (resolve_viscosity(&written->viscosities[i], family, habits->density,
                               mw_family_rating_t(family), &points[i],
@@ -107,6 +138,14 @@ static enum outcome oil_of_points(const struct written *written,
 bool is_literal(const char *text)
 {
     return isdigit((unsigned char)text[strspn(text, "+-.,")]) != 0;
+}
+
+bool names_weight(const char *text)
+{
+    if (strncasecmp(text, "SAE", 3) != 0) {
+        return false;
+    }
+    return isdigit((unsigned char)text[3 + strspn(text + 3, " -")]) != 0;
 }
 
 enum outcome parse_oil(const char *text, const struct oil_habits *habits,

@@ -28,12 +28,16 @@ enum outcome parse_habits(const char *family, const char *density,
 /** Whether a text is meant as a viscosity, well written or not. */
 bool is_literal(const char *text);
 
+/** Whether a text is a weight number that starts with letters, such as SAE30.
+ */
+bool names_weight(const char *text);
+
 /**
  * The oil a text describes.
  *
- * One point is silicone unless the habits say otherwise; a viscosity index
- * makes it mineral oil. A point without a temperature is at the family's rating
- * temperature.
+ * Where the habits name no family it is found: a viscosity index makes it
+ * mineral oil, otherwise mw_family_from_points() decides. A point without a
+ * temperature is at the family's rating temperature.
  */
 enum outcome parse_oil(const char *text, const struct oil_habits *habits,
                        struct mw_oil *oil, struct problem *problem);

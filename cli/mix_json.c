@@ -97,7 +97,7 @@ enum outcome mix_print_json(const struct mix_request *request,
                   json_shares(answer->plain_shares, request->count));
     json_t *answers = json_pack(
         "{s:o, s:s, s:o, s:i, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, "
-        "s:o, s:o}",
+        "s:o, s:o, s:s}",
         "target", json_target(request), "rule",
         mw_rule_name(request->method.rule), "excess",
         json_number(request->method.excess), "excess_lessons",
@@ -107,6 +107,7 @@ enum outcome mix_print_json(const struct mix_request *request,
         "total_ml", json_number(answer->total_ml), "dosed",
         json_dosed(request, answer), "settle_s", json_number(answer->settle_s),
         "budget", json_budget(&answer->budget), "runner_up",
-        json_runner_up(request), "warnings", json_notes(answer->notes));
+        json_runner_up(request), "warnings", json_notes(answer->notes),
+        "family", mw_family_name(request->oils[0].family));
     return print_json(answers, problem);
 }

@@ -221,6 +221,16 @@ static void print_choice(const struct mix_request *request)
     }
 }
 
+/* what the user did not say */
+static void print_family(const struct mix_request *request)
+{
+    if (request->found_family) {
+        paragraph("Taken as %s oil by how it thins with temperature; --family "
+                  "says otherwise.",
+                  mw_family_name(request->oils[0].family));
+    }
+}
+
 static void print_method(const struct mix_request *request,
                          const struct mix_answer *answer)
 {
@@ -267,6 +277,7 @@ void mix_print(const struct mix_request *request,
                   answer->ratio[1],
                   figures(answer->ratio_viscosity, 3, viscosity));
     }
+    print_family(request);
     print_method(request, answer);
     print_doubt(&answer->budget);
     print_settling(answer);

@@ -24,6 +24,9 @@ static enum outcome read_oil(char *word, const struct oil_habits *habits,
     }
     if (source_find(shelf, word, habits, &source, problem) == OUTCOME_DONE) {
         mix_add_source(request, &source);
+        request->found_family =
+            request->found_family ||
+            (!habits->has_family && source.id == 0 && source.oil.count > 1);
     }
     return problem->outcome;
 }

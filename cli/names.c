@@ -88,6 +88,22 @@ enum outcome check_name(const char *name, struct problem *problem)
     return OUTCOME_DONE;
 }
 
+/* whether a text is a day of the calendar, to the letter YYYY-MM-DD */
+static bool is_date(const char *text)
+{
+    struct tm day = {0};
+    char again[DATE_LENGTH + 1];
+    if (strlen(text) != DATE_LENGTH - 1 || !strptime(text, "%Y-%m-%d", &day)) {
+        return false;
+    }
+    struct tm same = day;
+    same.tm_hour = 12;
+    /* timegm() puts the 31st of a short month right: then it is another day */
+    timegm(&same);
+    return strftime(again, sizeof again, "%Y-%m-%d", &same) > 0 &&
+           strcmp(again, text) == 0;
+}
+
 enum outcome parse_date(const char *text, char date[DATE_LENGTH],
                         struct problem *problem)
 {
@@ -98,14 +114,7 @@ enum outcome parse_date(const char *text, char date[DATE_LENGTH],
         strftime(date, DATE_LENGTH, "%Y-%m-%d", &day);
         return OUTCOME_DONE;
     }
-    const char *end = strptime(text, "%Y-%m-%d", &day);
-    char again[DATE_LENGTH + 8];
-    struct tm same = day;
-    same.tm_hour = 12;
-    /* timegm() puts the 31st of a short month right: then it is another day */
-    timegm(&same);
-    strftime(again, sizeof again, "%Y-%m-%d", &same);
-    if (!end || *end || strcmp(again, text) != 0) {
+    if (!is_date(text)) {
         return REFUSE("\"%.*s\" is not a date; write 2026-10-03", QUOTED, text);
     }
     memcpy(date, text, DATE_LENGTH);

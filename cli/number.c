@@ -4,12 +4,17 @@
 #include <ctype.h>
 #include <math.h>
 #include <stdbool.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 enum {
     NUMBER_LENGTH = 64 /* longer than any number somebody means */
 };
+
+/* no quantity of this trade comes near these */
+#define LARGEST  1e12
+#define SMALLEST 1e-12
 
 /* the pieces of a number: sign, whole part, separator, fraction, exponent */
 struct digits {
@@ -53,28 +58,59 @@ static struct digits split_number(const char *text)
     return digits;
 }
 
-/* "10,000" is ten thousand to some and ten to others */
-static bool is_ambiguous(const struct digits *digits)
+/* one to three digits that do not start with 0, a separator and three digits */
+static bool looks_like_thousands(const struct digits *digits)
 {
     return digits->separated && !digits->exponent &&
            digits->fraction_count == 3 && digits->whole_count >= 1 &&
            digits->whole_count <= 3 && digits->whole[0] != '0';
 }
 
+/* "10,000" and "12.500" are thousands to some; nobody pads 12.345 */
+static bool is_ambiguous(const struct digits *digits)
+{
+    return looks_like_thousands(digits) &&
+           (digits->whole[digits->whole_count] == ',' ||
+            digits->end[-1] == '0');
+}
+
+/* the number and its ways to be written that are understood */
 static enum outcome refuse_ambiguous(const char *text,
                                      const struct digits *digits,
                                      struct problem *problem)
 {
-    int length = (int)(digits->end - text);
-    int whole = (int)digits->whole_count;
+    int length = (int)(digits->end - text), whole = (int)digits->whole_count;
     const char *fraction = digits->whole + whole + 1;
-    if (strncmp(fraction, "000", 3) == 0) {
-        return REFUSE("%.*s can be read two ways; write %.*sk or %.*s.0",
-                      length, text, whole, digits->whole, whole, digits->whole);
+    char plain[8];
+    snprintf(plain, sizeof plain, "%.*s.%.3s", whole, digits->whole, fraction);
+    for (char *last = plain + strlen(plain) - 1; *last == '0' || *last == '.';
+         last--) {
+        bool point = *last == '.';
+        *last = '\0';
+        if (point) {
+            break;
+        }
     }
-    return REFUSE("%.*s can be read two ways; write %.*s%.3s or %.*s.%.3s0",
-                  length, text, whole, digits->whole, fraction, whole,
-                  digits->whole, fraction);
+    return REFUSE("%.*s can be read two ways; write %s, %.*s.%.3s0, %.*s%.3s "
+                  "or %sk",
+                  length, text, plain, whole, digits->whole, fraction, whole,
+                  digits->whole, fraction, plain);
+}
+
+enum outcome take_plain_viscosity(const char **text, double *value,
+                                  struct problem *problem)
+{
+    const char *start = *text;
+    struct digits digits = split_number(start);
+    if (!is_separator(*digits.end) && is_ambiguous(&digits)) {
+        return refuse_ambiguous(start, &digits, problem);
+    }
+    if (take_number(text, value, problem) == OUTCOME_DONE && *value < 10 &&
+        looks_like_thousands(&digits)) {
+        warn("%.5s is read as that, not as %c%.3s", digits.whole,
+             digits.whole[0], digits.whole + 2);
+    }
+    return problem->outcome;
 }
 
 /* the number at *text; *text moves behind it */
@@ -95,9 +131,6 @@ enum outcome take_number(const char **text, double *value,
                       "or 0.5M",
                       QUOTED, *text);
     }
-    if (is_ambiguous(&digits)) {
-        return refuse_ambiguous(*text, &digits, problem);
-    }
     memcpy(plain, *text, length);
     plain[length] = '\0';
     char *comma = strchr(plain, ',');
@@ -105,8 +138,9 @@ enum outcome take_number(const char **text, double *value,
         *comma = '.';
     }
     double number = strtod(plain, NULL);
-    if (!isfinite(number)) {
-        return REFUSE("%s is too large", plain);
+    if (!(fabs(number) <= LARGEST) ||
+        (number != 0 && fabs(number) < SMALLEST)) {
+        return REFUSE("%s is beyond all measure", plain);
     }
     *value = number;
     *text = digits.end;

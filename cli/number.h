@@ -2,9 +2,7 @@
 /**
  * number - numbers as people write them.
  *
- * A decimal comma is as good as a point. One to three digits, a comma or point
- * and exactly three digits ("10,000") could mean two things and is refused,
- * unless the first digit is 0. What is refused is OUTCOME_USAGE.
+ * A decimal comma is as good as a point. What is refused is OUTCOME_USAGE.
  *
  * The C locale must be in force: the program never calls setlocale().
  */
@@ -23,6 +21,15 @@ enum {
 /** The number at *text; *text moves behind it. */
 enum outcome take_number(const char **text, double *value,
                          struct problem *problem);
+
+/**
+ * The same for a viscosity, the only number that can mean two things: one to
+ * three digits that do not start with 0, a comma and three digits ("10,000"),
+ * or a point and three digits that end in 0 ("12.500"), are refused. Below 10
+ * three decimals are read as such with a warning.
+ */
+enum outcome take_plain_viscosity(const char **text, double *value,
+                                  struct problem *problem);
 
 /** A bare number of either sign, and nothing else. */
 enum outcome parse_number(const char *text, double *value,

@@ -16,3 +16,13 @@ enum outcome problem_set(struct problem *problem, enum outcome outcome,
     }
     return problem->outcome;
 }
+
+void warn(const char *format, ...)
+{
+    char text[sizeof((struct problem *)0)->text];
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(text, sizeof text, format, arguments);
+    va_end(arguments);
+    fprintf(stderr, "midweight: warning: %s\n", text);
+}

@@ -32,4 +32,7 @@ __attribute__((format(printf, 3, 4))) enum outcome
 problem_set(struct problem *problem, enum outcome outcome, const char *format,
             ...);
 
+/** Print a warning to stderr; the command goes on. */
+__attribute__((format(printf, 1, 2))) void warn(const char *format, ...);
+
 #endif

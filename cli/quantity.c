@@ -175,7 +175,7 @@ enum outcome parse_viscosity_part(const char **text,
 {
     const char *start = *text;
     struct viscosity read = {.unit = MW_MM2_S};
-    if (take_number(text, &read.value, problem) != OUTCOME_DONE) {
+    if (take_plain_viscosity(text, &read.value, problem) != OUTCOME_DONE) {
         return problem->outcome;
     }
     *text = skip_spaces(*text);

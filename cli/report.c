@@ -11,6 +11,10 @@
 
 #include "midweight.h"
 
+enum {
+    PLAIN_DIGITS = 15 /* before or behind the point, without an exponent */
+};
+
 const char *figures(double value, int significant, char buffer[FIGURES_LENGTH])
 {
     char rounded[FIGURES_LENGTH];
@@ -23,6 +27,11 @@ const char *figures(double value, int significant, char buffer[FIGURES_LENGTH])
         magnitude = (int)strtol(exponent + 1, NULL, 10);
         round_value = strtod(rounded, NULL);
     }
+    /* what is beyond all measure is written short rather than cut */
+    if (abs(magnitude) > PLAIN_DIGITS) {
+        snprintf(buffer, FIGURES_LENGTH, "%s", rounded);
+        return buffer;
+    }
     int decimals = significant - 1 - magnitude;
     snprintf(buffer, FIGURES_LENGTH, "%.*f", decimals > 0 ? decimals : 0,
              round_value);
@@ -32,7 +41,7 @@ const char *figures(double value, int significant, char buffer[FIGURES_LENGTH])
 const char *as_given(double value, char buffer[FIGURES_LENGTH])
 {
     figures(value, 6, buffer);
-    if (strchr(buffer, '.')) {
+    if (strchr(buffer, '.') && !strchr(buffer, 'e')) {
         char *last = buffer + strlen(buffer) - 1;
         while (*last == '0') {
             *last-- = '\0';

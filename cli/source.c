@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+#include "number.h"
+
 static enum outcome find_literal(const char *word,
                                  const struct oil_habits *habits,
                                  struct source *source, struct problem *problem)
@@ -41,6 +43,20 @@ enum outcome shelf_open_to_change(struct shelf *shelf, struct problem *problem)
     return stock_begin_existing(&shelf->stock, shelf->file, problem);
 }
 
+/* a bottle, or why its name is none */
+static enum outcome bottle_load_oil(struct stock *stock, const char *word,
+                                    struct bottle *bottle)
+{
+    if (names_weight(word) && (!stock->db || bottle_id(stock, word) == 0)) {
+        *bottle = (struct bottle){0};
+        return problem_set(stock->problem, OUTCOME_USAGE,
+                           "\"%.*s\": weight numbers follow no common scale; "
+                           "give mm2/s from the data sheet, or measure",
+                           QUOTED, word);
+    }
+    return bottle_load(stock, word, bottle);
+}
+
 enum outcome source_find(struct shelf *shelf, const char *word,
                          const struct oil_habits *habits, struct source *source,
                          struct problem *problem)
@@ -50,7 +66,7 @@ enum outcome source_find(struct shelf *shelf, const char *word,
         return find_literal(word, habits, source, problem);
     }
     if (shelf_open(shelf, problem) == OUTCOME_DONE) {
-        bottle_load(&shelf->stock, word, &bottle);
+        bottle_load_oil(&shelf->stock, word, &bottle);
         *source = source_of(&bottle);
         /* the name as it was written outlives the record */
         source->name = word;

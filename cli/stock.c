@@ -140,9 +140,8 @@ static void warn_of_lost_changes(struct stock *stock, int version)
 {
     if (version > 0 && version < 3 &&
         stock_ask_number(stock, "SELECT count(*) FROM change") > 0) {
-        fprintf(stderr, "midweight: warning: the stock is taken over from an "
-                        "older version; its changes up to now can no longer "
-                        "be undone\n");
+        warn("the stock is taken over from an older version; its changes up "
+             "to now can no longer be undone");
     }
 }
 
@@ -329,6 +328,9 @@ void stock_set_aside(struct stock *stock, const char *table, sqlite3_int64 id,
 {
     char text[WARNING_LENGTH];
     va_list arguments;
+    if (stock->problem->outcome != OUTCOME_DONE) {
+        return; /* what could not be read is not damaged by that */
+    }
     for (size_t i = 0; i < stock->damage_count; i++) {
         if (stock->damage[i].id == id &&
             strcmp(stock->damage[i].table, table) == 0) {
@@ -341,8 +343,6 @@ void stock_set_aside(struct stock *stock, const char *table, sqlite3_int64 id,
     va_start(arguments, format);
     vsnprintf(text, sizeof text, format, arguments);
     va_end(arguments);
-    fprintf(stderr,
-            "midweight: warning: %s; it is set aside (midweight stock remove "
-            "--damaged deletes it)\n",
-            text);
+    warn("%s; it is set aside (midweight stock remove --damaged deletes it)",
+         text);
 }

@@ -64,6 +64,10 @@ int stock_guard_open(struct stock_guard *guard, const char *path, bool make,
                      sqlite3 **db)
 {
     sqlite3_vfs *base = sqlite3_vfs_find(NULL);
+    if (!base) {
+        *db = NULL; /* SQLite could not start */
+        return SQLITE_NOMEM;
+    }
     *guard = (struct stock_guard){.vfs = *base, .base = base};
     guard->vfs.zName = "midweight-stock";
     guard->vfs.xOpen = guarded_open;

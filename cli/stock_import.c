@@ -260,6 +260,11 @@ static enum outcome take_part(struct importing *importing,
         return problem->outcome;
     }
     part.volume_ml = volume.value;
+    if (volume.kind != AMOUNT_ML && volume.kind != AMOUNT_PARTS) {
+        importing->column = COLUMN_VOLUME;
+        return REFUSE("%.*s is no volume in ml", QUOTED,
+                      importing->fields[COLUMN_VOLUME]);
+    }
     return recipe_exists(importing->stock, bottle)
                ? recipe_add_part(importing->stock, bottle, &part)
                : REFUSE("\"%.*s\" is no mix before this row", QUOTED,

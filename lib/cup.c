@@ -186,7 +186,11 @@ static double residual_of(const struct mw_cup *cup,
     size_t constants = cup->b > 0 ? 2 : 1;
     double sum = 0;
     for (size_t i = 0; i < n; i++) {
-        sum += gsl_pow_2(log(runs[i].viscosity / law(cup, runs[i].time)));
+        double v = law(cup, runs[i].time);
+        if (!mw_viscosity_in_range(v)) {
+            return NAN;
+        }
+        sum += gsl_pow_2(log(runs[i].viscosity / v));
     }
     return n > constants ? sqrt(sum / (double)(n - constants)) : 0;
 }

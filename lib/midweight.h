@@ -35,6 +35,7 @@
 #include "damper.h"
 #include "dose.h"
 #include "doubt.h"
+#include "family.h"
 #include "grade.h"
 #include "hold.h"
 #include "learn.h"

@@ -35,6 +35,7 @@ extern "C" {
     X(MW_ERR_SHARES, "shares outside 0 to 1, or that do not add up to 1")      \
     X(MW_ERR_AMOUNT, "an amount that is negative, or nothing at all")          \
     X(MW_ERR_FAMILY, "oils of different families")                             \
+    X(MW_ERR_NO_FAMILY, "points that do not tell silicone from mineral oil")   \
     X(MW_ERR_RATIO, "oils more than 1000 to 1 apart")                          \
     X(MW_ERR_TARGET, "a target that is not between the oils")                  \
     X(MW_ERR_ALIKE, "oils of the same viscosity: every mix is the same")       \

@@ -9,6 +9,7 @@ others say what must hold:
     exit 0                         0 where it is not said
     out TEXT                       stdout contains it
     err TEXT                       stderr contains it
+    warn TEXT                      stderr warns of it, and of nothing else
     json .parts[1].share = 0.50063 +- 1e-5
     json .rule = "astm"
 
@@ -74,10 +75,11 @@ def json_misses(document, claim):
     return [] if good else [f"{path} is {found!r}, expected {wanted}"]
 
 
-def general_misses(result, help_asked, as_json):
+def general_misses(result, help_asked, as_json, warned):
     misses = []
     if result.returncode == 0:
-        if result.stderr:
+        if not re.fullmatch(r"(midweight: warning: [^\n]+\n)?" if warned else "",
+                            result.stderr):
             misses.append("stderr is not empty")
         wide = [line for line in result.stdout.splitlines()
                 if len(line) > COLUMNS]
@@ -94,7 +96,8 @@ def general_misses(result, help_asked, as_json):
 def case_misses(program, lines):
     words = shlex.split(lines[0].removeprefix("$ midweight"))
     result = run(program, words, "C.UTF-8")
-    misses = general_misses(result, "--help" in words, "--json" in words)
+    misses = general_misses(result, "--help" in words, "--json" in words,
+                            any(line.startswith("warn ") for line in lines))
     other = run(program, words, "de_DE.UTF-8")
     if (other.stdout, other.stderr, other.returncode) != (
             result.stdout, result.stderr, result.returncode):
@@ -106,11 +109,11 @@ def case_misses(program, lines):
             code = int(claim)
         elif kind == "out" and " ".join(claim.split()) not in flat:
             misses.append(f"stdout lacks {claim!r}")
-        elif kind == "err" and claim not in result.stderr:
+        elif kind in ("err", "warn") and claim not in result.stderr:
             misses.append(f"stderr lacks {claim!r}")
         elif kind == "json":
             misses += json_misses(json.loads(result.stdout or "null"), claim)
-        elif kind not in ("out", "err"):
+        elif kind not in ("out", "err", "warn"):
             misses.append(f"what does {line!r} mean?")
     if result.returncode != code:
         misses.append(f"exit code {result.returncode}, expected {code}")

@@ -127,6 +127,13 @@ PROVOKE(MW_ERR_FAMILY)
     return share_of(238.5, 385.2, MW_MINERAL, MW_RULE_ASTM, 0, 300);
 }
 
+PROVOKE(MW_ERR_NO_FAMILY)
+{
+    const struct mw_point p[] = {{238.5, 25}, {235.5, 26}};
+    enum mw_family family;
+    return (struct outcome){mw_family_from_points(p, 2, &family), NAN};
+}
+
 PROVOKE(MW_ERR_RATIO)
 {
     return share_of(238.5, 238501, MW_SILICONE, MW_RULE_ASTM, 0, 300);
