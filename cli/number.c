@@ -12,9 +12,8 @@ enum {
     NUMBER_LENGTH = 64 /* longer than any number somebody means */
 };
 
-/* no quantity of this trade comes near these */
-#define LARGEST  1e12
-#define SMALLEST 1e-12
+/* no quantity of this trade comes near it */
+#define LARGEST 1e12
 
 /* the pieces of a number: sign, whole part, separator, fraction, exponent */
 struct digits {
@@ -138,8 +137,7 @@ enum outcome take_number(const char **text, double *value,
         *comma = '.';
     }
     double number = strtod(plain, NULL);
-    if (!(fabs(number) <= LARGEST) ||
-        (number != 0 && fabs(number) < SMALLEST)) {
+    if (!(fabs(number) <= LARGEST)) {
         return REFUSE("%s is beyond all measure", plain);
     }
     *value = number;

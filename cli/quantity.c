@@ -2,6 +2,7 @@
 #include "quantity.h"
 
 #include <ctype.h>
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 #include <strings.h>
@@ -10,8 +11,9 @@
 #include "report.h"
 
 enum {
-    TABLE_ROWS_MAX = 1000, /* more is a slip of the step */
-    THERMOMETER_MAX = 20   /* degrees; more is no thermometer */
+    TABLE_ROWS_MAX = 1000,  /* more is a slip of the step */
+    THERMOMETER_MAX = 20,   /* degrees; more is no thermometer */
+    AMOUNT_MAX = 1000000000 /* ml, g, drops or parts; more is a slip */
 };
 
 static const char *skip_spaces(const char *text)
@@ -254,6 +256,10 @@ static enum outcome take_amount(const char *text, struct amount *amount,
     const char *at = text;
     if (take_number(&at, &amount->value, problem) != OUTCOME_DONE) {
         return problem->outcome;
+    }
+    if (!(fabs(amount->value) <= AMOUNT_MAX)) {
+        return REFUSE("%.*s: an amount is at most %d", QUOTED, text,
+                      (int)AMOUNT_MAX);
     }
     at = skip_spaces(at);
     if (strcasecmp(at, "ml") == 0) {

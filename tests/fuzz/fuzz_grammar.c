@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A text, read as every kind of value that the command line knows: it is taken
  * as a finite one, or refused with words. */
+#include <float.h>
 #include <math.h>
+#include <stdbool.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "csv_text.h"
@@ -11,6 +14,7 @@
 #include "number.h"
 #include "quantity.h"
 #include "quantity_damper.h"
+#include "report.h"
 #include "within.h"
 
 /* a problem if and only if it was refused */
@@ -129,14 +133,23 @@ static void read_oils(const char *text)
 static void write_number(const uint8_t *data, size_t size)
 {
     struct problem problem = {0};
-    char buffer[EXACT_LENGTH];
-    double value = 0, again;
+    char buffer[EXACT_LENGTH], shown[FIGURES_LENGTH];
+    double value = 0, again = NAN;
     memcpy(&value, data, size < sizeof value ? size : sizeof value);
-    if (isfinite(value)) {
-        exact(value, buffer);
-        MUST(taken(parse_number(buffer, &again, &problem), &problem));
-        MUST(again == value);
+    if (!isfinite(value)) {
+        return;
     }
+    exact(value, buffer);
+    bool read = taken(parse_number(buffer, &again, &problem), &problem);
+    MUST(read == (fabs(value) <= 1e12));
+    MUST(!read || again == value);
+    /* text has three figures, however large or small, and is never cut */
+    figures(value, 3, shown);
+    MUST(fabs(strtod(shown, NULL) - value) <= 0.005001 * fabs(value) ||
+         fabs(value) < DBL_MIN);
+    as_given(value, shown);
+    MUST(fabs(strtod(shown, NULL) - value) <= 5.0001e-6 * fabs(value) ||
+         fabs(value) < DBL_MIN);
 }
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
