@@ -131,7 +131,7 @@ static const char *find_damage(const struct bottle *bottle)
     struct problem problem = {0};
     char date[DATE_LENGTH];
     /* a bottle that is gone has a name that nobody could give it */
-    if ((bottle->gone ? check_text(bottle->name, &problem)
+    if ((bottle->gone ? check_line(bottle->name, &problem)
                       : check_name(bottle->name, &problem)) != OUTCOME_DONE) {
         return "name";
     }

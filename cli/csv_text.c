@@ -15,13 +15,41 @@ enum { FILE_MAX = 64 * 1024 * 1024 /* bytes: no table of bottles is larger */ };
 
 /* -- Writing ----------------------------------------------------------- */
 
+/* what a spreadsheet takes for a formula when it starts a cell */
+static bool starts_formula(const char *text)
+{
+    return *text != '\0' && strchr("=+-@\t\r", *text) != NULL;
+}
+
+/* whether an apostrophe has been put, or is to be put, before a text: the mark
+ * of spreadsheets for a cell that is text whatever it looks like */
+static bool is_guarded(const char *text)
+{
+    return text[0] == '\'' && (text[1] == '\'' || starts_formula(text + 1));
+}
+
+static bool is_number(const char *text)
+{
+    char *end;
+    return strtod(text, &end), end > text && *end == '\0';
+}
+
+static void write_field(FILE *file, const char *text)
+{
+    bool guard = is_guarded(text) || (starts_formula(text) && !is_number(text));
+    char *cell = need_zeroed(strlen(text) + 2, 1);
+    sprintf(cell, "%s%s", guard ? "'" : "", text);
+    csv_fwrite(file, cell, strlen(cell));
+    free(cell);
+}
+
 void csv_row(FILE *file, const char *const fields[])
 {
     for (size_t i = 0; fields[i]; i++) {
         if (i > 0) {
             putc(',', file);
         }
-        csv_fwrite(file, fields[i], strlen(fields[i]));
+        write_field(file, fields[i]);
     }
     fputs("\r\n", file);
 }
@@ -101,7 +129,9 @@ static void end_field(void *text, size_t length, void *context)
         refuse_row(reading, "a NUL byte is no text");
         return;
     }
-    reading->fields[reading->count++] = need_copy(text ? text : "");
+    const char *field = text ? text : "";
+    reading->fields[reading->count++] =
+        need_copy(is_guarded(field) ? field + 1 : field);
 }
 
 static void end_row(int end, void *context)

@@ -15,7 +15,9 @@ enum {
     EXACT_LENGTH = 40 /* room for a number that reads back the same */
 };
 
-/** Write a row of texts that NULL ends. */
+/** Write a row of texts that NULL ends. What a spreadsheet would take for a
+ * formula (it starts with = + - @, a tab or CR, and is no number) gets an
+ * apostrophe before it, and csv_read() takes it away again. */
 void csv_row(FILE *file, const char *const fields[]);
 
 /**

@@ -44,9 +44,8 @@ json_t *json_budget(const struct mw_budget *budget)
     for (size_t i = 0; i < budget->count; i++) {
         double percent;
         mw_budget_share(budget, i, &percent);
-        json_array_append_new(list, json_pack("{s:s, s:o}", "name",
-                                              budget->parts[i].name, "percent",
-                                              json_number(percent)));
+        json_append(list, json_pack("{s:s, s:o}", "name", budget->parts[i].name,
+                                    "percent", json_number(percent)));
     }
     return list;
 }

@@ -77,7 +77,7 @@ static json_t *json_warnings(const struct hold_answer *answer)
 {
     json_t *warnings = json_notes(answer->notes);
     if (*answer->stock_trouble) {
-        json_array_append_new(warnings, json_string(answer->stock_trouble));
+        json_append(warnings, json_string(answer->stock_trouble));
     }
     return warnings;
 }

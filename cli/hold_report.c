@@ -74,7 +74,7 @@ static void print_wanted(const struct hold_request *request,
                   family, figures(rating->viscosity, 3, text),
                   rating->temperature);
     }
-    printf("\n");
+    print_text("\n");
 }
 
 static void print_oil(const char *what, double t, double viscosity,
@@ -86,8 +86,8 @@ static void print_oil(const char *what, double t, double viscosity,
         return;
     }
     snprintf(label, sizeof label, "%s at %.6g C", what, t);
-    printf("  %-*s %9s mm2/s %9s mPa.s\n", (int)LABEL_COLUMNS, label,
-           figures(viscosity, 3, kinematic), figures(dynamic, 3, pascal));
+    print_text("  %-*s %9s mm2/s %9s mPa.s\n", (int)LABEL_COLUMNS, label,
+               figures(viscosity, 3, kinematic), figures(dynamic, 3, pascal));
 }
 
 static void print_oils(const struct hold_request *request,
@@ -99,15 +99,15 @@ static void print_oils(const struct hold_request *request,
               answer->same_oil.dynamic);
     print_oil("wanted", request->t_to, answer->hold.viscosity,
               answer->hold.wanted);
-    printf("\n");
+    print_text("\n");
 }
 
 static void print_factor(const char *name, double factor, const char *because)
 {
     char text[FIGURES_LENGTH];
-    printf("  %-12s %7s%s%s\n", name,
-           isnan(factor) ? "?" : figures(factor, 3, text),
-           *because ? "    " : "", because);
+    print_text("  %-12s %7s%s%s\n", name,
+               isnan(factor) ? "?" : figures(factor, 3, text),
+               *because ? "    " : "", because);
 }
 
 static void print_change_factor(const char *name, double factor,
@@ -147,7 +147,7 @@ static void print_factors(const struct hold_request *request,
                           const struct hold_answer *answer)
 {
     char because[PHRASE_LENGTH];
-    printf("Factors on the oil, which multiply:\n");
+    print_text("Factors on the oil, which multiply:\n");
     snprintf(because, sizeof because, "%.6g C to %.6g C", request->t_from,
              request->t_to);
     print_factor("temperature", answer->f_temperature, because);
@@ -162,7 +162,7 @@ static void print_factors(const struct hold_request *request,
         print_piston_factor(request, answer);
     }
     print_factor("together", answer->f_all, "");
-    printf("\n");
+    print_text("\n");
 }
 
 /* a line of the damper's table: a number for each state */
@@ -172,11 +172,12 @@ static void print_line(const char *label, const double values[HOLD_STATES])
     if (isnan(values[HOLD_BEFORE])) {
         return;
     }
-    printf("  %-*s", (int)LABEL_COLUMNS, label);
+    print_text("  %-*s", (int)LABEL_COLUMNS, label);
     for (size_t i = 0; i < HOLD_STATES; i++) {
-        printf(" %9s", isnan(values[i]) ? "?" : figures(values[i], 3, text));
+        print_text(" %9s",
+                   isnan(values[i]) ? "?" : figures(values[i], 3, text));
     }
-    printf("\n");
+    print_text("\n");
 }
 
 static void print_damper(const struct hold_request *request,
@@ -188,19 +189,19 @@ static void print_damper(const struct hold_request *request,
     print_line(label, (const double[HOLD_STATES]){d[HOLD_BEFORE].value,        \
                                                   d[HOLD_SAME_OIL].value,      \
                                                   d[HOLD_WANTED].value})
-    printf("  %-*s %9s %9s %9s\n", (int)LABEL_COLUMNS, "The damper", "before",
-           "same oil", "wanted");
+    print_text("  %-*s %9s %9s %9s\n", (int)LABEL_COLUMNS, "The damper",
+               "before", "same oil", "wanted");
     LINE("damping c, N s/m", damping);
     LINE("damping ratio", ratio);
     if (!isnan(request->speed)) {
-        printf("  at %s m/s:\n", as_given(request->speed, speed));
+        print_text("  at %s m/s:\n", as_given(request->speed, speed));
     }
     LINE("Reynolds number", at.reynolds);
     LINE("viscous force, N", at.viscous);
     LINE("kinetic force, N", at.kinetic);
     LINE("kinetic share, %", at.kinetic_share * 100);
 #undef LINE
-    printf("\n");
+    print_text("\n");
     if (!isnan(d[HOLD_BEFORE].ratio)) {
         paragraph("The damping ratio is that of one damper, its spring and the "
                   "mass on it, without a lever between them.");

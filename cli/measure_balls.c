@@ -13,21 +13,21 @@ static void print_choices(const struct mw_ball_choice *choices, size_t count,
                           const struct mw_point *oil)
 {
     char text[FIGURES_LENGTH];
-    printf("%s mm2/s at %.6g C\n\n", figures(oil->viscosity, 3, text),
-           oil->temperature);
-    printf(
+    print_text("%s mm2/s at %.6g C\n\n", figures(oil->viscosity, 3, text),
+               oil->temperature);
+    print_text(
         "  ball       g/ml       mm   travel mm        s  Reynolds   +-%%\n");
     for (size_t i = 0; i < count; i++) {
         const struct mw_ball_choice *choice = &choices[i];
         char density[FIGURES_LENGTH], time[FIGURES_LENGTH];
-        printf("  %-8s %6s %8.4g %11.4g %8s %9s %5.1f\n", choice->material,
-               figures(choice->ball_density, 3, density),
-               1000 * choice->diameter, 1000 * choice->travel,
-               figures(choice->time, 3, time),
-               figures(choice->reynolds, 2, text),
-               100 * MW_COVERAGE * choice->uncertainty);
+        print_text("  %-8s %6s %8.4g %11.4g %8s %9s %5.1f\n", choice->material,
+                   figures(choice->ball_density, 3, density),
+                   1000 * choice->diameter, 1000 * choice->travel,
+                   figures(choice->time, 3, time),
+                   figures(choice->reynolds, 2, text),
+                   100 * MW_COVERAGE * choice->uncertainty);
     }
-    printf("\n");
+    print_text("\n");
     paragraph("+-%% is k = 2, timed once with usual tools. Keep the marks "
               "further than the radius of the tube from surface and bottom.");
 }
@@ -38,18 +38,18 @@ static json_t *json_choices(const struct mw_ball_choice *choices, size_t count,
     json_t *list = json_array(), *json = json_point(oil);
     for (size_t i = 0; i < count; i++) {
         const struct mw_ball_choice *choice = &choices[i];
-        json_array_append_new(
-            list,
-            json_pack("{s:s, s:o, s:o, s:o, s:o, s:o, s:o}", "material",
-                      choice->material, "ball_density",
-                      json_number(choice->ball_density), "diameter",
-                      json_number(choice->diameter), "travel",
-                      json_number(choice->travel), "time",
-                      json_number(choice->time), "reynolds",
-                      json_number(choice->reynolds), "uncertainty_percent",
-                      json_number(100 * choice->uncertainty)));
+        json_append(list,
+                    json_pack("{s:s, s:o, s:o, s:o, s:o, s:o, s:o}", "material",
+                              choice->material, "ball_density",
+                              json_number(choice->ball_density), "diameter",
+                              json_number(choice->diameter), "travel",
+                              json_number(choice->travel), "time",
+                              json_number(choice->time), "reynolds",
+                              json_number(choice->reynolds),
+                              "uncertainty_percent",
+                              json_number(100 * choice->uncertainty)));
     }
-    json_object_set_new(json, "balls", list);
+    json_set(json, "balls", list);
     return json;
 }
 

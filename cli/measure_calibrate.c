@@ -155,20 +155,22 @@ static double reads_high(const struct calibration *calibration, size_t i)
 static void print_cup(const struct calibration *calibration, const char *kept)
 {
     char one[FIGURES_LENGTH], other[FIGURES_LENGTH], name[SHORT_LENGTH];
-    printf("v = %s t", figures(calibration->cup.a, 5, one));
+    print_text("v = %s t", figures(calibration->cup.a, 5, one));
     if (calibration->cup.b > 0) {
-        printf(" - %s/t", figures(calibration->cup.b, 5, other));
+        print_text(" - %s/t", figures(calibration->cup.b, 5, other));
     }
-    printf("  (mm2/s, t in s)\n\n");
-    printf("  %-24s %10s %8s %10s\n", "known oil", "mm2/s", "s", "cup reads");
+    print_text("  (mm2/s, t in s)\n\n");
+    print_text("  %-24s %10s %8s %10s\n", "known oil", "mm2/s", "s",
+               "cup reads");
     for (size_t i = 0; i < calibration->count; i++) {
         const struct mw_cup_run *run = &calibration->runs[i];
-        printf("  ");
+        print_text("  ");
         print_padded(shortened(calibration->names[i], 24, name), 24);
-        printf(" %10s %8s %+8.1f %%\n", figures(run->viscosity, 3, one),
-               figures(run->time, 3, other), 100 * reads_high(calibration, i));
+        print_text(" %10s %8s %+8.1f %%\n", figures(run->viscosity, 3, one),
+                   figures(run->time, 3, other),
+                   100 * reads_high(calibration, i));
     }
-    printf("\n");
+    print_text("\n");
     paragraph("At %.6g C. Known to +-%.1f %% (k = 2), by the known oils and "
               "how well they fit.",
               calibration->temperature, 100 * MW_COVERAGE * calibration->law);
@@ -187,12 +189,12 @@ static json_t *json_cup(const struct calibration *calibration, const char *kept)
     json_t *runs = json_array();
     for (size_t i = 0; i < calibration->count; i++) {
         const struct mw_cup_run *run = &calibration->runs[i];
-        json_array_append_new(
-            runs,
-            json_pack("{s:s, s:o, s:o, s:o}", "name", calibration->names[i],
-                      "viscosity", json_number(run->viscosity), "time",
-                      json_number(run->time), "reads_high_percent",
-                      json_number(100 * reads_high(calibration, i))));
+        json_append(runs,
+                    json_pack("{s:s, s:o, s:o, s:o}", "name",
+                              calibration->names[i], "viscosity",
+                              json_number(run->viscosity), "time",
+                              json_number(run->time), "reads_high_percent",
+                              json_number(100 * reads_high(calibration, i))));
     }
     return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "a",
                      json_number(calibration->cup.a), "b",

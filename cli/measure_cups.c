@@ -79,9 +79,9 @@ static json_t *json_cup(const struct mw_cup *cup)
 static void print_name(const struct mw_cup *cup)
 {
     char text[SHORT_LENGTH];
-    printf("  ");
+    print_text("  ");
     print_padded(shortened(cup->name, NAME_COLUMNS, text), NAME_COLUMNS);
-    printf(" ");
+    print_text(" ");
     print_padded(cup->standard, STANDARD_COLUMNS);
 }
 
@@ -92,19 +92,19 @@ static void print_cup(const struct mw_cup *cup)
     char one[FIGURES_LENGTH], other[FIGURES_LENGTH];
     print_name(cup);
     if (isfinite(cup->time_max)) {
-        printf(" %3.6g to %-3.6g %8s to %s\n", cup->time_min, cup->time_max,
-               figures(reads_at(cup, cup->time_min), 3, one),
-               figures(reads_at(cup, cup->time_max), 3, other));
+        print_text(" %3.6g to %-3.6g %8s to %s\n", cup->time_min, cup->time_max,
+                   figures(reads_at(cup, cup->time_min), 3, one),
+                   figures(reads_at(cup, cup->time_max), 3, other));
     } else {
-        printf(" v = %s t - %s/t\n", figures(cup->a, 4, one),
-               figures(cup->b, 4, other));
+        print_text(" v = %s t - %s/t\n", figures(cup->a, 4, one),
+                   figures(cup->b, 4, other));
     }
 }
 
 static void print_cups(const struct cups *cups)
 {
-    printf("  %-*s %-*s %-10s %8s\n", (int)NAME_COLUMNS, "cup",
-           (int)STANDARD_COLUMNS, "standard", "  s", "mm2/s");
+    print_text("  %-*s %-*s %-10s %8s\n", (int)NAME_COLUMNS, "cup",
+               (int)STANDARD_COLUMNS, "standard", "  s", "mm2/s");
     for (size_t i = 0; i < cups->count; i++) {
         print_cup(&cups->list[i]);
     }
@@ -114,7 +114,7 @@ static json_t *json_cups(const struct cups *cups)
 {
     json_t *list = json_array();
     for (size_t i = 0; i < cups->count; i++) {
-        json_array_append_new(list, json_cup(&cups->list[i]));
+        json_append(list, json_cup(&cups->list[i]));
     }
     return json_pack("{s:o}", "cups", list);
 }
@@ -160,22 +160,22 @@ static void print_suitable(const struct cups *cups, const double *times,
                            const struct mw_point *oil)
 {
     char text[FIGURES_LENGTH];
-    printf("%s mm2/s at %.6g C\n\n  %-20s %-18s %8s  window\n",
-           figures(oil->viscosity, 3, text), oil->temperature, "cup",
-           "standard", "s");
+    print_text("%s mm2/s at %.6g C\n\n  %-20s %-18s %8s  window\n",
+               figures(oil->viscosity, 3, text), oil->temperature, "cup",
+               "standard", "s");
     for (size_t i = 0; i < cups->count; i++) {
         const struct mw_cup *cup = &cups->list[i];
         if (isnan(times[i])) {
             continue;
         }
         print_name(cup);
-        printf(" %8s", figures(times[i], 3, text));
+        print_text(" %8s", figures(times[i], 3, text));
         if (isfinite(cup->time_max)) {
-            printf("  %.6g to %.6g", cup->time_min, cup->time_max);
+            print_text("  %.6g to %.6g", cup->time_min, cup->time_max);
         }
-        printf("\n");
+        print_text("\n");
     }
-    printf("\n");
+    print_text("\n");
     paragraph("The longer it runs, the less the thumb matters.");
 }
 
@@ -186,11 +186,11 @@ static json_t *json_suitable(const struct cups *cups, const double *times,
     for (size_t i = 0; i < cups->count; i++) {
         if (!isnan(times[i])) {
             json_t *cup = json_cup(&cups->list[i]);
-            json_object_set_new(cup, "time", json_number(times[i]));
-            json_array_append_new(list, cup);
+            json_set(cup, "time", json_number(times[i]));
+            json_append(list, cup);
         }
     }
-    json_object_set_new(json, "cups", list);
+    json_set(json, "cups", list);
     return json;
 }
 

@@ -64,18 +64,18 @@ static void print_budget(const struct mw_budget *budget)
     double shares[MW_BUDGET_MAX];
     size_t order[MW_BUDGET_MAX];
     sort_budget(budget, shares, order);
-    printf("  ");
+    print_text("  ");
     print_padded("what makes it uncertain", INPUT_COLUMNS);
-    printf("     +-%%    share\n");
+    print_text("     +-%%    share\n");
     for (size_t i = 0; i < budget->count; i++) {
         const struct mw_contribution *part = &budget->parts[order[i]];
-        printf("  ");
+        print_text("  ");
         print_padded(part->name, INPUT_COLUMNS);
-        printf(" %7.2f %6.1f %%\n", part_percent(part), shares[order[i]]);
+        print_text(" %7.2f %6.1f %%\n", part_percent(part), shares[order[i]]);
     }
-    printf("  ");
+    print_text("  ");
     print_padded("together (standard, k = 1)", INPUT_COLUMNS);
-    printf(" %7.2f\n\n", 100 * mw_budget_combined(budget));
+    print_text(" %7.2f\n\n", 100 * mw_budget_combined(budget));
 }
 
 static void print_heading(const struct measurement *measurement)
@@ -83,10 +83,10 @@ static void print_heading(const struct measurement *measurement)
     char v[FIGURES_LENGTH], from[FIGURES_LENGTH], to[FIGURES_LENGTH];
     double low, high;
     find_band(measurement, &low, &high);
-    printf("%s mm2/s at %.6g C, between %s and %s (k = 2)\n\n",
-           figures(measurement->viscosity, 3, v),
-           measurement->temperature.value, figures(low, 3, from),
-           figures(high, 3, to));
+    print_text("%s mm2/s at %.6g C, between %s and %s (k = 2)\n\n",
+               figures(measurement->viscosity, 3, v),
+               measurement->temperature.value, figures(low, 3, from),
+               figures(high, 3, to));
 }
 
 void measure_print(const struct measurement *measurement)
@@ -95,25 +95,26 @@ void measure_print(const struct measurement *measurement)
     const struct rating rating = find_rating(measurement);
     const struct mw_point *rated = &rating.point;
     print_heading(measurement);
-    printf("  by         %s", measurement->method);
+    print_text("  by         %s", measurement->method);
     if (measurement->time.count > 0) {
-        printf(", %s s", figures(measurement->time.mean, 3, text));
+        print_text(", %s s", figures(measurement->time.mean, 3, text));
     }
     if (measurement->time.count > 1) {
-        printf(" (mean of %zu)", measurement->time.count);
+        print_text(" (mean of %zu)", measurement->time.count);
     }
-    printf("\n");
+    print_text("\n");
     if (isfinite(measurement->reynolds)) {
-        printf("  Reynolds   %s\n", figures(measurement->reynolds, 2, text));
+        print_text("  Reynolds   %s\n",
+                   figures(measurement->reynolds, 2, text));
     }
     if (isfinite(rated->viscosity) &&
         !mw_same_temperature(rated->temperature,
                              measurement->temperature.value)) {
-        printf("  at %.6g C    %s mm2/s, by the law of %s\n",
-               rated->temperature, figures(rated->viscosity, 3, text),
-               mw_family_name(measurement->family));
+        print_text("  at %.6g C    %s mm2/s, by the law of %s\n",
+                   rated->temperature, figures(rated->viscosity, 3, text),
+                   mw_family_name(measurement->family));
     }
-    printf("\n");
+    print_text("\n");
     print_budget(&measurement->budget);
     print_notes(measurement->notes | rating.notes);
 }
@@ -128,11 +129,10 @@ static json_t *json_budget(const struct mw_budget *budget)
     sort_budget(budget, shares, order);
     for (size_t i = 0; i < budget->count; i++) {
         const struct mw_contribution *part = &budget->parts[order[i]];
-        json_array_append_new(list, json_pack("{s:s, s:o, s:o}", "name",
-                                              part->name, "percent",
-                                              json_number(shares[order[i]]),
-                                              "uncertainty_percent",
-                                              json_number(part_percent(part))));
+        json_append(list, json_pack("{s:s, s:o, s:o}", "name", part->name,
+                                    "percent", json_number(shares[order[i]]),
+                                    "uncertainty_percent",
+                                    json_number(part_percent(part))));
     }
     return list;
 }

@@ -8,13 +8,13 @@ static json_t *json_parts(const struct mix_request *request,
 {
     json_t *parts = json_array();
     for (size_t i = 0; i < request->count; i++) {
-        json_array_append_new(
-            parts, json_pack("{s:s, s:o, s:o, s:o, s:o}", "name",
-                             request->sources[i].name, "viscosity",
-                             json_number(answer->states[i].viscosity), "share",
-                             json_number(answer->shares[i]), "volume_ml",
-                             json_number(answer->volumes[i]), "mass_g",
-                             json_number(answer->masses[i])));
+        json_append(parts,
+                    json_pack("{s:s, s:o, s:o, s:o, s:o}", "name",
+                              request->sources[i].name, "viscosity",
+                              json_number(answer->states[i].viscosity), "share",
+                              json_number(answer->shares[i]), "volume_ml",
+                              json_number(answer->volumes[i]), "mass_g",
+                              json_number(answer->masses[i])));
     }
     return parts;
 }
@@ -23,7 +23,7 @@ static json_t *json_shares(const double *shares, size_t count)
 {
     json_t *list = json_array();
     for (size_t i = 0; i < count; i++) {
-        json_array_append_new(list, json_number(shares[i]));
+        json_append(list, json_number(shares[i]));
     }
     return list;
 }
@@ -59,10 +59,10 @@ static json_t *json_dosed(const struct mix_request *request,
                         : request->tool == TOOL_SCALE
                             ? dosed->marks[i] * request->step
                             : dosed->marks[i];
-        json_array_append_new(parts, json_pack("{s:s, s:o, s:i}", "name",
-                                               request->sources[i].name, key,
-                                               json_number(amount), "marks",
-                                               dosed->marks[i]));
+        json_append(parts,
+                    json_pack("{s:s, s:o, s:i}", "name",
+                              request->sources[i].name, key,
+                              json_number(amount), "marks", dosed->marks[i]));
     }
     return json_pack("{s:o, s:o, s:o, s:o}", "parts", parts, "viscosity",
                      json_number(answer->dosed_viscosity), "batch_ml",

@@ -18,13 +18,13 @@ static void print_heading(const struct mix_request *request,
                           const struct mix_answer *answer)
 {
     char viscosity[FIGURES_LENGTH], low[FIGURES_LENGTH], high[FIGURES_LENGTH];
-    printf("%s mm2/s at %.6g C", figures(answer->viscosity, 3, viscosity),
-           request->temperature);
+    print_text("%s mm2/s at %.6g C", figures(answer->viscosity, 3, viscosity),
+               request->temperature);
     if (isfinite(answer->low)) {
-        printf(", between %s and %s (k = 2)", figures(answer->low, 3, low),
-               figures(answer->high, 3, high));
+        print_text(", between %s and %s (k = 2)", figures(answer->low, 3, low),
+                   figures(answer->high, 3, high));
     }
-    printf("\n\n");
+    print_text("\n\n");
 }
 
 static void print_part(const struct mix_request *request,
@@ -33,18 +33,19 @@ static void print_part(const struct mix_request *request,
     char name[SHORT_LENGTH], viscosity[FIGURES_LENGTH];
     char parts[FIGURES_LENGTH], ml[FIGURES_LENGTH], g[FIGURES_LENGTH];
     bool to_add = answer->tops_up && i == answer->added;
-    printf("%c ", to_add ? '+' : ' ');
+    print_text("%c ", to_add ? '+' : ' ');
     print_padded(shortened(request->sources[i].name, NAME_COLUMNS, name),
                  NAME_COLUMNS);
-    printf(" %9s %7.1f %%", figures(answer->states[i].viscosity, 3, viscosity),
-           100 * answer->shares[i]);
-    printf(" %7s",
-           least > 0 ? figures(answer->shares[i] / least, 3, parts) : "-");
+    print_text(" %9s %7.1f %%",
+               figures(answer->states[i].viscosity, 3, viscosity),
+               100 * answer->shares[i]);
+    print_text(" %7s",
+               least > 0 ? figures(answer->shares[i] / least, 3, parts) : "-");
     if (has_batch(answer)) {
-        printf(" %8s %8s", figures(answer->volumes[i], 3, ml),
-               figures(answer->masses[i], 3, g));
+        print_text(" %8s %8s", figures(answer->volumes[i], 3, ml),
+                   figures(answer->masses[i], 3, g));
     }
-    printf("\n");
+    print_text("\n");
 }
 
 static void print_parts(const struct mix_request *request,
@@ -54,12 +55,12 @@ static void print_parts(const struct mix_request *request,
     for (size_t i = 0; i < request->count; i++) {
         least = fmin(least, answer->shares[i]);
     }
-    printf("  %-*s %9s %9s %7s%s\n", (int)NAME_COLUMNS, "oil", "mm2/s", "share",
-           "parts", has_batch(answer) ? "       ml        g" : "");
+    print_text("  %-*s %9s %9s %7s%s\n", (int)NAME_COLUMNS, "oil", "mm2/s",
+               "share", "parts", has_batch(answer) ? "       ml        g" : "");
     for (size_t i = 0; i < request->count; i++) {
         print_part(request, answer, i, least);
     }
-    printf("\n");
+    print_text("\n");
 }
 
 static size_t most_of(const struct mix_request *request,
@@ -131,20 +132,20 @@ static void print_dosed(const struct mix_request *request,
     if (!answer->has_dosed) {
         return;
     }
-    printf("In %s %s:\n", as_given(request->step, step),
-           rounded_to(request->tool));
+    print_text("In %s %s:\n", as_given(request->step, step),
+               rounded_to(request->tool));
     for (size_t i = 0; i < 2; i++) {
         char name[SHORT_LENGTH], amount[FIGURES_LENGTH];
         double each = request->tool == TOOL_SCALE
                           ? request->step
                           : dosed->volumes[i] / dosed->marks[i];
-        printf("  %6s %s  %6d %s  %s\n",
-               with_decimals_of(dosed->marks[i] * each, step, amount),
-               request->tool == TOOL_SCALE ? "g" : "ml", dosed->marks[i],
-               request->tool == TOOL_SYRINGE ? "marks"
-               : request->tool == TOOL_SCALE ? "digits"
-                                             : "drops",
-               shortened(request->sources[i].name, NAME_COLUMNS, name));
+        print_text("  %6s %s  %6d %s  %s\n",
+                   with_decimals_of(dosed->marks[i] * each, step, amount),
+                   request->tool == TOOL_SCALE ? "g" : "ml", dosed->marks[i],
+                   request->tool == TOOL_SYRINGE ? "marks"
+                   : request->tool == TOOL_SCALE ? "digits"
+                                                 : "drops",
+                   shortened(request->sources[i].name, NAME_COLUMNS, name));
     }
     paragraph("That is %s ml of %s mm2/s, %+.2f %% off the target.",
               figures(dosed->batch, 3, batch),

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "names.h"
 
-#include <ctype.h>
 #include <stdbool.h>
 #include <stddef.h>
 #include <string.h>
@@ -9,35 +8,20 @@
 
 #include "literal.h"
 #include "number.h"
+#include "utf8.h"
 
-/* the bytes of the character at *text, 0 for what is no UTF-8 */
-static size_t character_length(const unsigned char *text)
-{
-    size_t length = *text < 0x80             ? 1
-                    : (*text & 0xe0) == 0xc0 ? 2
-                    : (*text & 0xf0) == 0xe0 ? 3
-                    : (*text & 0xf8) == 0xf0 ? 4
-                                             : 0;
-    for (size_t i = 1; i < length; i++) {
-        if ((text[i] & 0xc0) != 0x80) {
-            return 0;
-        }
-    }
-    return length;
-}
-
-/* the length in characters; false for what is no UTF-8, or holds a control
- * character (line breaks aside, where they are allowed) */
+/* the length in characters; false for what is not UTF-8, or holds a control
+ * character (line breaks and tabs aside, where they are allowed) */
 static bool count_characters(const char *text, bool lines, size_t *count)
 {
-    const unsigned char *at = (const unsigned char *)text;
-    for (*count = 0; *at; (*count)++) {
-        size_t length = character_length(at);
-        bool line = *at == '\n' || *at == '\r' || *at == '\t';
-        if (length == 0 || (iscntrl(*at) && !(lines && line))) {
+    for (*count = 0; *text; (*count)++) {
+        uint32_t code = 0;
+        size_t length = utf8_decode(text, &code);
+        bool line = code == '\n' || code == '\r' || code == '\t';
+        if (length == 0 || (utf8_is_control(code) && !(lines && line))) {
             return false;
         }
-        at += length;
+        text += length;
     }
     return true;
 }
@@ -46,12 +30,23 @@ enum outcome check_text(const char *text, struct problem *problem)
 {
     size_t characters;
     if (!count_characters(text, true, &characters)) {
-        return REFUSE("a note or a method is plain text (UTF-8)");
+        return REFUSE(
+            "a note or a method is plain text (UTF-8) without control "
+            "characters");
     }
     return characters <= TEXT_MAX_CHARACTERS
                ? OUTCOME_DONE
                : REFUSE("a text of %zu characters is too long; %d are enough",
                         characters, (int)TEXT_MAX_CHARACTERS);
+}
+
+enum outcome check_line(const char *text, struct problem *problem)
+{
+    size_t characters;
+    return count_characters(text, false, &characters) && characters > 0
+               ? OUTCOME_DONE
+               : REFUSE("a name is plain text (UTF-8) on one line, without "
+                        "control characters");
 }
 
 enum outcome check_name(const char *name, struct problem *problem)
@@ -60,9 +55,10 @@ enum outcome check_name(const char *name, struct problem *problem)
     if (*name == '\0') {
         return REFUSE("a bottle needs a name");
     }
-    if (!count_characters(name, false, &characters)) {
-        return REFUSE("a name is plain text (UTF-8) on one line");
+    if (check_line(name, problem) != OUTCOME_DONE) {
+        return problem->outcome;
     }
+    count_characters(name, false, &characters);
     if (characters > NAME_MAX_CHARACTERS) {
         return REFUSE("a name of %zu characters is too long; %d are enough",
                       characters, (int)NAME_MAX_CHARACTERS);

@@ -15,6 +15,9 @@ enum {
  * option looks like. OUTCOME_USAGE otherwise. */
 enum outcome check_name(const char *name, struct problem *problem);
 
+/** Text on one line, of any length above 0, without control characters. */
+enum outcome check_line(const char *text, struct problem *problem);
+
 /** A note or a method: up to 2000 characters of UTF-8, line breaks allowed. */
 enum outcome check_text(const char *text, struct problem *problem);
 

@@ -74,13 +74,13 @@ static void print_point(const struct fit *fit, size_t i)
 {
     char text[FIGURES_LENGTH];
     const struct mw_residual *residual = &fit->residuals[i];
-    printf("  %-10s %10s %8.6g %+8.2f %%", kind_of(fit, i),
-           figures(fit->points[i].viscosity, 3, text),
-           fit->points[i].temperature, 100 * expm1(residual->residual));
+    print_text("  %-10s %10s %8.6g %+8.2f %%", kind_of(fit, i),
+               figures(fit->points[i].viscosity, 3, text),
+               fit->points[i].temperature, 100 * expm1(residual->residual));
     if (isfinite(residual->standard)) {
-        printf(" %+10.1f", residual->standard);
+        print_text(" %+10.1f", residual->standard);
     }
-    printf("%s\n", fit->odd == (int)i ? "  does not belong" : "");
+    print_text("%s\n", fit->odd == (int)i ? "  does not belong" : "");
 }
 
 static void print_odd_point(const struct fit *fit)
@@ -106,12 +106,12 @@ void fit_print(const struct fit *fit)
     if (fit->count == 0) {
         return;
     }
-    printf("  %-10s %10s %8s %10s%s\n", "", "mm2/s", "C", "off",
-           isfinite(fit->residuals[0].standard) ? "   standard" : "");
+    print_text("  %-10s %10s %8s %10s%s\n", "", "mm2/s", "C", "off",
+               isfinite(fit->residuals[0].standard) ? "   standard" : "");
     for (size_t i = 0; i < fit->count; i++) {
         print_point(fit, i);
     }
-    printf("\n");
+    print_text("\n");
     if (fit->odd != MW_NOTHING_ODD) {
         print_odd_point(fit);
     }
@@ -123,13 +123,12 @@ json_t *json_fit(const struct fit *fit)
     for (size_t i = 0; i < fit->count; i++) {
         const struct mw_residual *residual = &fit->residuals[i];
         json_t *point = json_point(&fit->points[i]);
-        json_object_set_new(point, "kind", json_string(kind_of(fit, i)));
-        json_object_set_new(point, "residual_percent",
-                            json_number(100 * expm1(residual->residual)));
-        json_object_set_new(point, "standard_residuals",
-                            json_number(residual->standard));
-        json_object_set_new(point, "odd", json_boolean(fit->odd == (int)i));
-        json_array_append_new(list, point);
+        json_set(point, "kind", json_string(kind_of(fit, i)));
+        json_set(point, "residual_percent",
+                 json_number(100 * expm1(residual->residual)));
+        json_set(point, "standard_residuals", json_number(residual->standard));
+        json_set(point, "odd", json_boolean(fit->odd == (int)i));
+        json_append(list, point);
     }
     return list;
 }

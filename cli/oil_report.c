@@ -25,7 +25,7 @@ bool oil_in_unit(const struct mw_oil_state *state, enum mw_viscosity_unit unit,
 static void print_one(const struct oil_answer *answer)
 {
     char text[FIGURES_LENGTH];
-    printf("%s\n", as_given(answer->in_unit, text));
+    print_text("%s\n", as_given(answer->in_unit, text));
 }
 
 static void print_points(const struct oil_question *question)
@@ -33,21 +33,21 @@ static void print_points(const struct oil_question *question)
     char viscosity[FIGURES_LENGTH];
     const struct mw_oil *oil = &question->source.oil;
     if (question->source.id) {
-        printf("%s, ", question->source.name);
+        print_text("%s, ", question->source.name);
     }
-    printf("%s:", mw_family_name(oil->family));
+    print_text("%s:", mw_family_name(oil->family));
     if (oil->count > 2) {
         /* they follow in a table of their own */
-        printf(" %zu points, %.6g to %.6g C\n\n", oil->count, oil->t_low,
-               oil->t_high);
+        print_text(" %zu points, %.6g to %.6g C\n\n", oil->count, oil->t_low,
+                   oil->t_high);
         return;
     }
     for (size_t i = 0; i < oil->count; i++) {
-        printf("%s %s mm2/s at %.6g C", i ? "," : "",
-               as_given(oil->points[i].viscosity, viscosity),
-               oil->points[i].temperature);
+        print_text("%s %s mm2/s at %.6g C", i ? "," : "",
+                   as_given(oil->points[i].viscosity, viscosity),
+                   oil->points[i].temperature);
     }
-    printf("\n\n");
+    print_text("\n\n");
 }
 
 static void print_state(const struct oil_question *question,
@@ -58,35 +58,36 @@ static void print_state(const struct oil_question *question,
     double stokes, si, sus;
     oil_in_unit(state, MW_STOKES, &stokes);
     oil_in_unit(state, MW_M2_S, &si);
-    printf("  at %.6g C    %s mm2/s (cSt)\n", state->temperature,
-           figures(state->viscosity, 3, text));
+    print_text("  at %.6g C    %s mm2/s (cSt)\n", state->temperature,
+               figures(state->viscosity, 3, text));
     if (isfinite(answer->low)) {
         char high[FIGURES_LENGTH];
-        printf("             between %s and %s (k = 2)\n",
-               figures(answer->low, 3, text), figures(answer->high, 3, high));
+        print_text("             between %s and %s (k = 2)\n",
+                   figures(answer->low, 3, text),
+                   figures(answer->high, 3, high));
     }
-    printf("             %s mPa.s (cP), density %s g/ml\n",
-           figures(state->dynamic, 3, text),
-           figures(state->density, 3, density));
-    printf("             %s St, %s m2/s", figures(stokes, 3, text),
-           figures(si, 3, density));
+    print_text("             %s mPa.s (cP), density %s g/ml\n",
+               figures(state->dynamic, 3, text),
+               figures(state->density, 3, density));
+    print_text("             %s St, %s m2/s", figures(stokes, 3, text),
+               figures(si, 3, density));
     if (oil_in_unit(state, MW_SUS, &sus)) {
-        printf(", %s SUS", figures(sus, 3, text));
+        print_text(", %s SUS", figures(sus, 3, text));
     }
-    printf("\n");
-    printf("  factor     %s of the rating at %.6g C\n",
-           figures(state->factor, 3, text),
-           question->source.oil.points[0].temperature);
+    print_text("\n");
+    print_text("  factor     %s of the rating at %.6g C\n",
+               figures(state->factor, 3, text),
+               question->source.oil.points[0].temperature);
     if (isfinite(state->slope)) {
-        printf("  slope      %.2f %% per degree\n", 100 * state->slope);
+        print_text("  slope      %.2f %% per degree\n", 100 * state->slope);
     }
     if (answer->iso_vg) {
-        printf("  ISO 3448   VG %d, by 40 C\n", answer->iso_vg);
+        print_text("  ISO 3448   VG %d, by 40 C\n", answer->iso_vg);
     }
     if (answer->sae_j300) {
-        printf("  SAE J300   %d, by 100 C alone\n", answer->sae_j300);
+        print_text("  SAE J300   %d, by 100 C alone\n", answer->sae_j300);
     }
-    printf("\n");
+    print_text("\n");
 }
 
 static void print_table(const struct oil_question *question)
@@ -95,16 +96,17 @@ static void print_table(const struct oil_question *question)
     if (question->table.rows == 0) {
         return;
     }
-    printf("  %8s %10s %10s %8s\n", "C", "mm2/s", "mPa.s", "factor");
+    print_text("  %8s %10s %10s %8s\n", "C", "mm2/s", "mPa.s", "factor");
     for (unsigned row = 0; row < question->table.rows; row++) {
         struct mw_oil_state state;
         mw_oil_at(&question->source.oil, oil_row_temperature(question, row),
                   &state);
-        printf("  %8.6g %10s %10s %8s\n", state.temperature,
-               figures(state.viscosity, 3, v), figures(state.dynamic, 3, mu),
-               figures(state.factor, 3, factor));
+        print_text("  %8.6g %10s %10s %8s\n", state.temperature,
+                   figures(state.viscosity, 3, v),
+                   figures(state.dynamic, 3, mu),
+                   figures(state.factor, 3, factor));
     }
-    printf("\n");
+    print_text("\n");
 }
 
 void oil_print(const struct oil_question *question,
@@ -148,8 +150,8 @@ static json_t *json_state(const struct mw_oil_state *state)
 static json_t *json_at(const struct oil_answer *answer)
 {
     json_t *at = json_state(&answer->state);
-    json_object_set_new(at, "low", json_number(answer->low));
-    json_object_set_new(at, "high", json_number(answer->high));
+    json_set(at, "low", json_number(answer->low));
+    json_set(at, "high", json_number(answer->high));
     return at;
 }
 
@@ -160,7 +162,7 @@ static json_t *json_table(const struct oil_question *question)
         struct mw_oil_state state;
         mw_oil_at(&question->source.oil, oil_row_temperature(question, row),
                   &state);
-        json_array_append_new(table, json_state(&state));
+        json_append(table, json_state(&state));
     }
     return table;
 }
@@ -175,12 +177,10 @@ static json_t *json_classes(const struct oil_answer *answer)
 {
     json_t *classes = json_array();
     if (answer->iso_vg) {
-        json_array_append_new(classes,
-                              json_class("ISO 3448", answer->iso_vg, 40));
+        json_append(classes, json_class("ISO 3448", answer->iso_vg, 40));
     }
     if (answer->sae_j300) {
-        json_array_append_new(classes,
-                              json_class("SAE J300", answer->sae_j300, 100));
+        json_append(classes, json_class("SAE J300", answer->sae_j300, 100));
     }
     return classes;
 }

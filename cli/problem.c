@@ -4,6 +4,8 @@
 #include <stdarg.h>
 #include <stdio.h>
 
+#include "utf8.h"
+
 enum outcome problem_set(struct problem *problem, enum outcome outcome,
                          const char *format, ...)
 {
@@ -12,6 +14,7 @@ enum outcome problem_set(struct problem *problem, enum outcome outcome,
         va_start(arguments, format);
         vsnprintf(problem->text, sizeof problem->text, format, arguments);
         va_end(arguments);
+        utf8_clean(problem->text, sizeof problem->text);
         problem->outcome = outcome;
     }
     return problem->outcome;
@@ -24,5 +27,6 @@ void warn(const char *format, ...)
     va_start(arguments, format);
     vsnprintf(text, sizeof text, format, arguments);
     va_end(arguments);
+    utf8_clean(text, sizeof text);
     fprintf(stderr, "midweight: warning: %s\n", text);
 }

@@ -32,7 +32,10 @@ static bool is_sound(const struct recipe *recipe)
                  recipe->temperature > MW_ABSOLUTE_ZERO &&
                  parse_date(recipe->made, date, &problem) == OUTCOME_DONE;
     for (size_t i = 0; i < recipe->count; i++) {
-        sound = sound && recipe->parts[i].volume_ml > 0 &&
+        sound = sound &&
+                check_line(recipe->parts[i].parent_name, &problem) ==
+                    OUTCOME_DONE &&
+                recipe->parts[i].volume_ml > 0 &&
                 isfinite(recipe->parts[i].volume_ml);
     }
     return sound;

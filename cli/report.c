@@ -9,7 +9,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "memory.h"
 #include "midweight.h"
+#include "utf8.h"
 
 enum {
     PLAIN_DIGITS = 15 /* before or behind the point, without an exponent */
@@ -85,74 +87,72 @@ const char *with_decimals_of(double value, const char *written,
 /* where the line that starts at text is to be broken */
 static size_t line_length(const char *text)
 {
-    size_t length = strlen(text);
-    if (length <= REPORT_WIDTH) {
-        return length;
+    size_t most = utf8_bytes(text, REPORT_WIDTH);
+    if (text[most] == '\0') {
+        return most;
     }
-    for (size_t i = REPORT_WIDTH; i > 0; i--) {
+    for (size_t i = most; i > 0; i--) {
         if (text[i] == ' ') {
             return i;
         }
     }
-    return REPORT_WIDTH;
+    return most;
+}
+
+/* a text of a format, cleaned of what a terminal must not see; to be freed */
+static char *cleaned_text(const char *format, va_list arguments, bool lines)
+{
+    va_list again;
+    va_copy(again, arguments);
+    int length = vsnprintf(NULL, 0, format, again);
+    va_end(again);
+    char *text = need_zeroed((size_t)length + 1, 1);
+    vsnprintf(text, (size_t)length + 1, format, arguments);
+    char *cleaned = utf8_cleaned(text, lines);
+    free(text);
+    return cleaned;
+}
+
+void print_text(const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    char *text = cleaned_text(format, arguments, true);
+    va_end(arguments);
+    fputs(text, stdout);
+    free(text);
 }
 
 void paragraph(const char *format, ...)
 {
-    char text[1024];
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
+    char *text = cleaned_text(format, arguments, false);
     va_end(arguments);
-    const char *at = text;
-    while (*at) {
+    for (const char *at = text; *at; at += strspn(at, " ")) {
         size_t length = line_length(at);
         printf("%.*s\n", (int)length, at);
         at += length;
-        at += strspn(at, " ");
     }
-}
-
-/* characters of UTF-8: a byte that continues one does not count */
-static size_t count_columns(const char *text)
-{
-    size_t columns = 0;
-    for (; *text; text++) {
-        columns += ((unsigned char)*text & 0xc0) != 0x80;
-    }
-    return columns;
-}
-
-/* how many bytes the first so many characters take */
-static size_t bytes_of(const char *text, size_t columns)
-{
-    size_t bytes = 0;
-    while (text[bytes] && columns > 0) {
-        bytes++;
-        while (((unsigned char)text[bytes] & 0xc0) == 0x80) {
-            bytes++;
-        }
-        columns--;
-    }
-    return bytes;
+    free(text);
 }
 
 const char *shortened(const char *name, size_t columns,
                       char buffer[SHORT_LENGTH])
 {
-    if (count_columns(name) <= columns) {
+    if (utf8_columns(name) <= columns) {
         snprintf(buffer, SHORT_LENGTH, "%s", name);
     } else {
         snprintf(buffer, SHORT_LENGTH, "%.*s..",
-                 (int)bytes_of(name, columns - 2), name);
+                 (int)utf8_bytes(name, columns - 2), name);
     }
     return buffer;
 }
 
 void print_padded(const char *text, size_t columns)
 {
-    size_t width = count_columns(text);
-    printf("%s%*s", text, width < columns ? (int)(columns - width) : 0, "");
+    size_t width = utf8_columns(text);
+    print_text("%s%*s", text, width < columns ? (int)(columns - width) : 0, "");
 }
 
 json_t *json_number(double value)
@@ -170,7 +170,7 @@ json_t *json_points(const struct mw_oil *oil)
 {
     json_t *points = json_array();
     for (size_t i = 0; i < oil->count; i++) {
-        json_array_append_new(points, json_point(&oil->points[i]));
+        json_append(points, json_point(&oil->points[i]));
     }
     return points;
 }
@@ -188,8 +188,7 @@ json_t *json_notes(unsigned notes)
     json_t *list = json_array();
     for (size_t i = 0; i < NOTES; i++) {
         if (notes & all_notes[i]) {
-            json_array_append_new(list,
-                                  json_string(mw_note_text(all_notes[i])));
+            json_append(list, json_string(mw_note_text(all_notes[i])));
         }
     }
     return list;
@@ -218,15 +217,62 @@ const char *notes_text(unsigned notes, char *buffer, size_t size)
     return buffer;
 }
 
+void json_append(json_t *array, json_t *value)
+{
+    if (!value || json_array_append_new(array, value) != 0) {
+        out_of_memory();
+    }
+}
+
+void json_set(json_t *object, const char *key, json_t *value)
+{
+    if (!value || json_object_set_new(object, key, value) != 0) {
+        out_of_memory();
+    }
+}
+
+json_t *json_text(const char *text)
+{
+    char *cleaned = utf8_cleaned(text, true);
+    json_t *json = json_string(cleaned);
+    free(cleaned);
+    return json;
+}
+
+/* JSON as jansson writes it, with the characters that a terminal must not see
+ * escaped; they stand in strings only */
+static void put_escaped(const char *text)
+{
+    for (size_t length; *text; text += length) {
+        uint32_t code = 0;
+        length = utf8_decode(text, &code);
+        if (code == '\n' || !utf8_is_control(code)) {
+            fwrite(text, 1, length, stdout);
+        } else if (code < 0x10000) {
+            printf("\\u%04x", (unsigned)code);
+        } else {
+            code -= 0x10000;
+            printf("\\u%04x\\u%04x", 0xd800 | (unsigned)(code >> 10),
+                   0xdc00 | (unsigned)(code & 0x3ff));
+        }
+    }
+}
+
 enum outcome print_json(json_t *json, struct problem *problem)
 {
     if (!json) {
-        return problem_set(problem, OUTCOME_OUTPUT, "out of memory");
+        return problem_set(problem, OUTCOME_OUTPUT,
+                           "the answer cannot be written as JSON");
+    }
+    char *text = json_dumps(json, JSON_INDENT(2) | JSON_REAL_PRECISION(17));
+    json_decref(json);
+    if (!text) {
+        out_of_memory();
     }
     /* a failed write shows in finish_output() */
-    json_dumpf(json, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(17));
+    put_escaped(text);
     putchar('\n');
-    json_decref(json);
+    free(text);
     return problem->outcome;
 }
 

@@ -48,6 +48,10 @@ const char *duration(double seconds, char buffer[FIGURES_LENGTH]);
 const char *with_decimals_of(double value, const char *written,
                              char buffer[FIGURES_LENGTH]);
 
+/** Print to stdout what is text for people: whatever comes from a name, a file
+ * or an argument, no control character but a line break gets through. */
+__attribute__((format(printf, 1, 2))) void print_text(const char *format, ...);
+
 /** Print a paragraph to stdout, broken between words at REPORT_WIDTH. */
 __attribute__((format(printf, 1, 2))) void paragraph(const char *format, ...);
 
@@ -84,7 +88,15 @@ void print_notes(unsigned notes);
  */
 const char *notes_text(unsigned notes, char *buffer, size_t size);
 
-/** Print JSON to stdout and release it; NULL is a lack of memory. */
+/** A JSON string; what is not UTF-8 in it is replaced. */
+json_t *json_text(const char *text);
+
+/** Append to an array or set a member, and release the value. NULL is a lack of
+ * memory and ends the program: no answer misses a part. */
+void json_append(json_t *array, json_t *value);
+void json_set(json_t *object, const char *key, json_t *value);
+
+/** Print JSON to stdout and release it; NULL is a failure. */
 enum outcome print_json(json_t *json, struct problem *problem);
 
 /** The end of all output: stdout is flushed, and a failed write is told. */

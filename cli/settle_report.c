@@ -54,21 +54,22 @@ static void print_heading(const struct settle_request *request,
         paragraph("The size of the bubbles is our assumption: they are just "
                   "seen. Half the size takes four times as long (--bubble).");
     }
-    printf("\n  the oil at %.6g C is %s mm2/s\n\n", request->temperature,
-           figures(answer->viscosity, 3, viscosity));
+    print_text("\n  the oil at %.6g C is %s mm2/s\n\n", request->temperature,
+               figures(answer->viscosity, 3, viscosity));
 }
 
 static void print_way(const struct settle_answer *answer, const char *label,
                       const struct mw_settle *way)
 {
     char slow[FIGURES_LENGTH], clean[FIGURES_LENGTH];
-    printf("  %-*s %10s %10s", (int)LABEL_COLUMNS, label,
-           duration(way->seconds, slow), duration(way->clean_seconds, clean));
+    print_text("  %-*s %10s %10s", (int)LABEL_COLUMNS, label,
+               duration(way->seconds, slow),
+               duration(way->clean_seconds, clean));
     if (way == &answer->still) {
-        printf("\n");
+        print_text("\n");
     } else {
-        printf("   %.0f %% %s\n", fabs(gain(answer, way)),
-               gain(answer, way) < 0 ? "longer" : "sooner");
+        print_text("   %.0f %% %s\n", fabs(gain(answer, way)),
+                   gain(answer, way) < 0 ? "longer" : "sooner");
     }
 }
 
@@ -76,7 +77,8 @@ static void print_ways(const struct settle_request *request,
                        const struct settle_answer *answer)
 {
     char label[LABEL_LENGTH], pressure[FIGURES_LENGTH];
-    printf("  %-*s %10s %10s\n", (int)LABEL_COLUMNS, "", "wait", "if clean");
+    print_text("  %-*s %10s %10s\n", (int)LABEL_COLUMNS, "", "wait",
+               "if clean");
     print_way(answer, "stand", &answer->still);
     if (!isnan(answer->warm_t)) {
         snprintf(label, sizeof label, "stand, warmed to %.6g C",
@@ -93,7 +95,7 @@ static void print_ways(const struct settle_request *request,
                  kilopascals(request, request->pressure, pressure));
         print_way(answer, label, &answer->asked);
     }
-    printf("\n");
+    print_text("\n");
     paragraph("Wait is for a bubble with a rigid skin (Stokes), the slow "
               "bound; a clean skin slips and is a third sooner.");
 }
@@ -154,7 +156,7 @@ static json_t *json_warm(const struct settle_answer *answer)
     json_t *warm = json_null();
     if (!isnan(answer->warm_t)) {
         warm = json_way(&answer->warm);
-        json_object_set_new(warm, "temperature", json_number(answer->warm_t));
+        json_set(warm, "temperature", json_number(answer->warm_t));
     }
     return warm;
 }
@@ -164,8 +166,7 @@ static json_t *json_pumped(const struct settle_answer *answer)
     json_t *pumped = json_null();
     if (answer->vacuum) {
         pumped = json_way(&answer->pumped);
-        json_object_set_new(pumped, "pressure_kpa",
-                            json_number(answer->pumped_kpa));
+        json_set(pumped, "pressure_kpa", json_number(answer->pumped_kpa));
     }
     return pumped;
 }

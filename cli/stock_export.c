@@ -238,5 +238,8 @@ const struct command command_stock_export = {
     .name = "stock export",
     .summary = "the whole table as CSV, on stdout",
     .examples = "  midweight stock export > bottles.csv\n",
+    .notes = "\vA cell that a spreadsheet would take for a formula (it starts "
+             "with = + - @ and is no number) has an apostrophe before it; "
+             "import takes it away again.",
     .run = run,
 };

@@ -484,6 +484,6 @@ const struct command command_stock_import = {
     .notes = "\vThe first row names the columns: name and viscosity, and of "
              "temperature, family, tolerance_percent, density, left_ml, note "
              "what there is. Commas, semicolons or tabs; a decimal comma is "
-             "fine.",
+             "fine. An apostrophe before = + - @ in a cell is taken away.",
     .run = run,
 };

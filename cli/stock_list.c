@@ -58,22 +58,25 @@ static void print_row(const struct row *row, const struct row *next)
     const struct mw_point *rating = &bottle->best.oil.points[0];
     bool known = !isnan(row->v25);
     print_padded(shortened(bottle->name, NAME_COLUMNS, name), NAME_COLUMNS);
-    printf(" %9s", figures(known ? row->v25 : rating->viscosity, 3, number));
+    print_text(" %9s",
+               figures(known ? row->v25 : rating->viscosity, 3, number));
     if (known) {
-        printf("       ");
+        print_text("       ");
     } else {
-        printf(" at %-3.3g", rating->temperature);
+        print_text(" at %-3.3g", rating->temperature);
     }
-    printf(" %5.1f", 100 * MW_COVERAGE * bottle->best.uncertainty);
-    printf(" %8s", next && !isnan(next->v25) &&
-                           next->bottle->label.family == bottle->label.family
-                       ? figures(next->v25 / row->v25, 3, number)
-                       : "");
-    printf(" %8s",
-           isnan(bottle->left_ml) ? "?" : figures(bottle->left_ml, 3, number));
-    printf("%s\n", bottle->mixed               ? "  mixed"
-                   : bottle->reading_count > 0 ? "  measured"
-                                               : "");
+    print_text(" %5.1f", 100 * MW_COVERAGE * bottle->best.uncertainty);
+    print_text(" %8s",
+               next && !isnan(next->v25) &&
+                       next->bottle->label.family == bottle->label.family
+                   ? figures(next->v25 / row->v25, 3, number)
+                   : "");
+    print_text(" %8s", isnan(bottle->left_ml)
+                           ? "?"
+                           : figures(bottle->left_ml, 3, number));
+    print_text("%s\n", bottle->mixed               ? "  mixed"
+                       : bottle->reading_count > 0 ? "  measured"
+                                                   : "");
 }
 
 static void print_table(const struct row *rows, size_t count)
@@ -84,11 +87,11 @@ static void print_table(const struct row *rows, size_t count)
         return;
     }
     print_padded("bottle", NAME_COLUMNS);
-    printf(" %9s at 25 C   +-%%  to next  ml left\n", "mm2/s");
+    print_text(" %9s at 25 C   +-%%  to next  ml left\n", "mm2/s");
     for (size_t i = 0; i < count; i++) {
         print_row(&rows[i], i + 1 < count ? &rows[i + 1] : NULL);
     }
-    printf("\n");
+    print_text("\n");
     for (size_t i = 0; i < count; i++) {
         print_odd(rows[i].bottle);
     }
@@ -121,7 +124,7 @@ static json_t *json_readings(const struct bottle *bottle)
     json_t *readings = json_array();
     for (size_t i = 0; i < bottle->reading_count; i++) {
         const struct stock_reading *reading = &bottle->readings[i];
-        json_array_append_new(
+        json_append(
             readings,
             json_pack("{s:o, s:o, s:o, s:s, s:s}", "viscosity",
                       json_number(reading->value.viscosity), "temperature",
@@ -136,10 +139,9 @@ static json_t *json_readings(const struct bottle *bottle)
 static json_t *json_best(const struct mw_bottle *best)
 {
     json_t *json = json_point(&best->oil.points[0]);
-    json_object_set_new(json, "uncertainty_percent",
-                        json_number(100 * best->uncertainty));
-    json_object_set_new(json, "chi_squared", json_number(best->chi_squared));
-    json_object_set_new(json, "own_slope", json_boolean(best->own_slope));
+    json_set(json, "uncertainty_percent", json_number(100 * best->uncertainty));
+    json_set(json, "chi_squared", json_number(best->chi_squared));
+    json_set(json, "own_slope", json_boolean(best->own_slope));
     return json;
 }
 
@@ -160,7 +162,7 @@ static enum outcome print_as_json(const struct row *rows, size_t count,
 {
     json_t *oils = json_array();
     for (size_t i = 0; i < count; i++) {
-        json_array_append_new(oils, json_bottle(rows[i].bottle));
+        json_append(oils, json_bottle(rows[i].bottle));
     }
     return print_json(json_pack("{s:o}", "oils", oils), problem);
 }

@@ -18,10 +18,9 @@ static json_t *json_recipe(const struct recipe *recipe)
 {
     json_t *parts = json_array();
     for (size_t i = 0; i < recipe->count; i++) {
-        json_array_append_new(
-            parts,
-            json_pack("{s:s, s:o}", "name", recipe->parts[i].parent_name,
-                      "volume_ml", json_number(recipe->parts[i].volume_ml)));
+        json_append(parts, json_pack("{s:s, s:o}", "name",
+                                     recipe->parts[i].parent_name, "volume_ml",
+                                     json_number(recipe->parts[i].volume_ml)));
     }
     return json_pack("{s:s, s:s, s:o, s:o}", "name", recipe->name, "date",
                      recipe->made, "temperature",
@@ -44,8 +43,9 @@ static void print_recipe(const struct recipe *recipe)
     paragraph("%s  %s, reckoned at %.6g C", recipe->made, recipe->name,
               recipe->temperature);
     for (size_t i = 0; i < recipe->count; i++) {
-        printf("  %8s ml %s\n", figures(recipe->parts[i].volume_ml, 3, text),
-               recipe->parts[i].parent_name);
+        print_text("  %8s ml %s\n",
+                   figures(recipe->parts[i].volume_ml, 3, text),
+                   recipe->parts[i].parent_name);
     }
 }
 
@@ -55,7 +55,7 @@ static enum outcome print_log(const struct words *words, const struct log *log,
     json_t *mixes = words->json ? json_array() : NULL;
     for (size_t i = 0; i < log->count; i++) {
         if (words->json) {
-            json_array_append_new(mixes, json_recipe(&log->recipes[i]));
+            json_append(mixes, json_recipe(&log->recipes[i]));
         } else {
             print_recipe(&log->recipes[i]);
         }

@@ -100,8 +100,8 @@ static void print_rows(const struct canvas *canvas)
                 as_given(ticks.list[i].value, number);
             }
         }
-        printf("%*s %c%s|\n", NUMBERS - 1, number, *number ? '+' : '|',
-               canvas->cells[row]);
+        print_text("%*s %c%s|\n", NUMBERS - 1, number, *number ? '+' : '|',
+                   canvas->cells[row]);
     }
 }
 
@@ -126,7 +126,7 @@ static void print_numbers(const struct axis *axis, const char *unit)
     while (end > 0 && line[end - 1] == ' ') {
         end--;
     }
-    printf("%.*s\n", (int)end, line);
+    print_text("%.*s\n", (int)end, line);
 }
 
 /* a place on the lower edge for each number of the line under it */
@@ -140,7 +140,7 @@ static void print_edge(const struct axis *axis)
     for (size_t i = 0; i < ticks.count; i++) {
         edge[lround(ticks.list[i].place)] = '+';
     }
-    printf("%*s+%s+\n", NUMBERS, "", edge);
+    print_text("%*s+%s+\n", NUMBERS, "", edge);
 }
 
 static void print_key(const struct bottles *rack, const struct view *view)
@@ -150,15 +150,15 @@ static void print_key(const struct bottles *rack, const struct view *view)
         const struct mw_point *rating = &bottle->best.oil.points[0];
         char name[SHORT_LENGTH], number[FIGURES_LENGTH];
         double v;
-        printf("%c  ", letter_of(i));
+        print_text("%c  ", letter_of(i));
         print_padded(shortened(bottle->name, NAME_COLUMNS, name), NAME_COLUMNS);
-        printf(" %8s at %.4g C", figures(rating->viscosity, 3, number),
-               rating->temperature);
+        print_text(" %8s at %.4g C", figures(rating->viscosity, 3, number),
+                   rating->temperature);
         if (view->has_today &&
             mw_oil_viscosity(&bottle->best.oil, view->today, &v) == MW_OK) {
-            printf("  %8s", figures(v, 3, number));
+            print_text("  %8s", figures(v, 3, number));
         }
-        printf("\n");
+        print_text("\n");
     }
 }
 
@@ -171,15 +171,15 @@ void chart_print(const struct bottles *rack, const struct view *view)
     mw_from_celsius(view->to, MW_FAHRENHEIT, &high);
     const struct axis fahrenheit =
         axis_make(axis_fahrenheit, NULL, low, high, 0, COLUMNS - 1);
-    printf("   mm2/s\n");
+    print_text("   mm2/s\n");
     print_rows(&canvas);
     print_edge(&canvas.x);
     print_numbers(&canvas.x, "C");
     print_numbers(&fahrenheit, "F");
-    printf("\n");
+    print_text("\n");
     if (view->has_today) {
-        printf("The bar | is today, %.4g C; last column: mm2/s then.\n",
-               view->today);
+        print_text("The bar | is today, %.4g C; last column: mm2/s then.\n",
+                   view->today);
     }
     print_key(rack, view);
     paragraph("Axes of ASTM D341; * is a reading. %s", CAUTION_OIL);
