@@ -2,6 +2,7 @@
 #include "blend_pair.h"
 
 #include <math.h>
+#include <stdio.h>
 
 #include "literal.h"
 #include "number.h"
@@ -79,8 +80,9 @@ static enum outcome check_mix(struct blend_pair *pair, struct problem *problem)
 }
 
 enum outcome pair_make(const struct bottles *rack,
-                       const struct mw_excess *excess, const char *at,
-                       struct blend_pair *pair, struct problem *problem)
+                       const struct mw_excess *excess, size_t lessons,
+                       const char *at, struct blend_pair *pair,
+                       struct problem *problem)
 {
     *pair = (struct blend_pair){0};
     if (rack->count != 2) {
@@ -101,12 +103,25 @@ enum outcome pair_make(const struct bottles *rack,
     if (status == MW_OK && pair->oils[0].family == MW_SILICONE) {
         pair->method.excess = excess->value;
         pair->excess_uncertainty = excess->uncertainty;
+        pair->lessons = lessons;
     }
     if (explain(pair, status, problem) != OUTCOME_DONE ||
         bring_to_temperature(pair, problem) != OUTCOME_DONE) {
         return problem->outcome;
     }
     return check_mix(pair, problem);
+}
+
+const char *pair_excess_source(const struct blend_pair *pair,
+                               char buffer[SOURCE_LENGTH])
+{
+    if (pair->lessons > 0) {
+        snprintf(buffer, SOURCE_LENGTH, "from %zu of your mixes",
+                 pair->lessons);
+    } else {
+        snprintf(buffer, SOURCE_LENGTH, "Br. J. Ophthalmol. 95 (2011) 273");
+    }
+    return buffer;
 }
 
 double pair_share(double v, const void *context)

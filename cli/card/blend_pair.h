@@ -6,6 +6,8 @@
 #include "bottles.h"
 #include "midweight.h"
 
+enum { SOURCE_LENGTH = 60 /* room for where the excess comes from */ };
+
 struct blend_pair {
     const char *names[2];
     struct mw_oil oils[2];
@@ -15,6 +17,7 @@ struct blend_pair {
     double thin, thick; /* mm2/s at the temperature */
     struct mw_method method;
     double excess_uncertainty; /* standard, of K */
+    size_t lessons;            /* recorded mixes that K was learned from */
     unsigned notes;
 };
 
@@ -23,13 +26,14 @@ struct blend_pair {
  * OUTCOME_NO_ANSWER where they do not mix.
  *
  * Given: rack  two bottles, which must outlive the pair
- *        excess  of silicone, rack_excess()
+ *        excess, lessons  of silicone, rack_excess()
  *        at    the temperature as it was written, or NULL: where both are
  *              rated, else where their family is
  */
 enum outcome pair_make(const struct bottles *rack,
-                       const struct mw_excess *excess, const char *at,
-                       struct blend_pair *pair, struct problem *problem);
+                       const struct mw_excess *excess, size_t lessons,
+                       const char *at, struct blend_pair *pair,
+                       struct problem *problem);
 
 /** The share of the second oil that gives a viscosity, as an axis_scale; the
  * context is the pair. */
@@ -46,5 +50,9 @@ void pair_band(const struct blend_pair *pair, double share, double *low,
 /** OUTCOME_NO_ANSWER for a viscosity that is not between the oils. */
 enum outcome pair_check_target(const struct blend_pair *pair, double v,
                                struct problem *problem);
+
+/** Where the excess comes from, such as "from 3 of your mixes". */
+const char *pair_excess_source(const struct blend_pair *pair,
+                               char buffer[SOURCE_LENGTH]);
 
 #endif

@@ -131,12 +131,12 @@ static double draw_foot(struct chart *chart, bool draw)
 {
     char text[800];
     double excess = chart->pair->method.excess;
-    char departs[160] = "", k[FIGURES_LENGTH];
+    char departs[160] = "", k[FIGURES_LENGTH], source[SOURCE_LENGTH];
     if (excess != 0) {
         snprintf(departs, sizeof departs,
-                 "Silicone departs from it by an excess of %s (Br. J. "
-                 "Ophthalmol. 95 (2011) 273). ",
-                 figures(excess, 2, k));
+                 "Silicone departs from it by an excess of %s (%s). ",
+                 figures(excess, 2, k),
+                 pair_excess_source(chart->pair, source));
     }
     snprintf(text, sizeof text,
              "Viscosity is on the scale of ASTM D341, where plain ASTM D7152 "

@@ -51,13 +51,14 @@ static enum outcome draw_blend(const struct words *words,
 {
     struct blend_pair pair;
     struct mw_excess excess;
+    size_t lessons;
     if (words->value[FROM] || words->value[TO]) {
         return REFUSE("a blend is at one temperature; leave --from and --to "
                       "out, or --blend");
     }
     if (sheet_wanted(words, problem) != OUTCOME_DONE ||
-        rack_excess(words, &excess, problem) != OUTCOME_DONE ||
-        pair_make(rack, &excess, words->value[AT], &pair, problem) !=
+        rack_excess(words, &excess, &lessons, problem) != OUTCOME_DONE ||
+        pair_make(rack, &excess, lessons, words->value[AT], &pair, problem) !=
             OUTCOME_DONE) {
         return problem->outcome;
     }

@@ -112,6 +112,7 @@ static enum outcome make_sheet(const struct words *words, struct bottles *rack,
     struct oil_habits habits;
     struct blend_pair pair;
     struct mw_excess excess;
+    size_t lessons;
     struct mix_question question = {.pair = &pair};
     if (sheet_wanted(words, problem) != OUTCOME_DONE ||
         parse_habits(words->value[FAMILY], words->value[DENSITY], &habits,
@@ -123,8 +124,8 @@ static enum outcome make_sheet(const struct words *words, struct bottles *rack,
                       "card mix 350 500 -o mix.pdf");
     }
     if (rack_fill(words, &habits, rack, problem) != OUTCOME_DONE ||
-        rack_excess(words, &excess, problem) != OUTCOME_DONE ||
-        pair_make(rack, &excess, words->value[AT], &pair, problem) !=
+        rack_excess(words, &excess, &lessons, problem) != OUTCOME_DONE ||
+        pair_make(rack, &excess, lessons, words->value[AT], &pair, problem) !=
             OUTCOME_DONE ||
         read_ladder(words, &pair, &question.ladder, problem) != OUTCOME_DONE ||
         read_dosing(words, &question.dosing, problem) != OUTCOME_DONE) {

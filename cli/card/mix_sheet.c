@@ -122,7 +122,7 @@ static double draw_foot(struct card *card, bool draw)
 {
     const struct blend_pair *pair = card->pair;
     char text[1200], marks[200] = "", step[FIGURES_LENGTH];
-    char excess[100] = "", k[FIGURES_LENGTH];
+    char excess[100] = "", k[FIGURES_LENGTH], source[SOURCE_LENGTH];
     const struct dosing *dosing = &card->question->dosing;
     if (dosing->tool != TOOL_NONE) {
         snprintf(marks, sizeof marks,
@@ -133,9 +133,9 @@ static double draw_foot(struct card *card, bool draw)
                  100 * MW_RECIPE_TOLERANCE, 100 * card->rungs.worst_miss);
     }
     if (pair->method.excess != 0) {
-        snprintf(excess, sizeof excess,
-                 " with an excess of %s (Br. J. Ophthalmol. 95 (2011) 273)",
-                 figures(pair->method.excess, 2, k));
+        snprintf(excess, sizeof excess, " with an excess of %s (%s)",
+                 figures(pair->method.excess, 2, k),
+                 pair_excess_source(pair, source));
     }
     snprintf(text, sizeof text,
              "Shares are of volume; A : B is in whole parts, with what it "

@@ -89,17 +89,17 @@ enum outcome rack_fill(const struct words *words,
 }
 
 enum outcome rack_excess(const struct words *words, struct mw_excess *excess,
-                         struct problem *problem)
+                         size_t *lessons, struct problem *problem)
 {
     struct stock stock = {.problem = problem};
     bool named = words->count == 0;
-    size_t lessons;
+    *lessons = 0;
     for (size_t i = 0; i < words->count; i++) {
         named = named || !is_literal(words->argument[i]);
     }
     *excess = (struct mw_excess){MW_SILICONE_EXCESS, mw_doubt_usual_excess()};
     if (named && stock_open(&stock, words->stock, problem) == OUTCOME_DONE) {
-        learned_excess(&stock, excess, &lessons);
+        learned_excess(&stock, excess, lessons);
     }
     stock_close(&stock);
     return problem->outcome;

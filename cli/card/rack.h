@@ -24,7 +24,7 @@ enum outcome rack_fill(const struct words *words,
  * named, else the usual one.
  */
 enum outcome rack_excess(const struct words *words, struct mw_excess *excess,
-                         struct problem *problem);
+                         size_t *lessons, struct problem *problem);
 
 /** Make a card; the rack is empty at first, and emptied by the caller. */
 typedef enum outcome make_card(const struct words *words, struct bottles *rack,
