@@ -131,7 +131,7 @@ static const char *find_damage(const struct bottle *bottle)
     struct problem problem = {0};
     char date[DATE_LENGTH];
     /* a bottle that is gone has a name that nobody could give it */
-    if ((bottle->gone ? check_line(bottle->name, &problem)
+    if ((bottle->gone ? check_retired_name(bottle->name, &problem)
                       : check_name(bottle->name, &problem)) != OUTCOME_DONE) {
         return "name";
     }
@@ -366,13 +366,17 @@ enum outcome bottle_update(struct stock *stock, const struct bottle *bottle)
 
 enum outcome bottle_take(struct stock *stock, sqlite3_int64 id, double ml)
 {
-    /* the last drop may be missed by rounding; never below empty */
     sqlite3_stmt *update = stock_prepare(
-        stock, "UPDATE bottle SET left_ml = max(0, left_ml - ?) WHERE id = ?"
-               " AND left_ml IS NOT NULL");
+        stock, "UPDATE bottle SET left_ml = left_ml - ?1 WHERE id = ?2"
+               " AND (left_ml IS NULL OR left_ml >= ?1)");
     bind_number(update, 1, ml);
     sqlite3_bind_int64(update, 2, id);
-    return stock_run(stock, update);
+    if (stock_run(stock, update) == OUTCOME_DONE &&
+        sqlite3_changes(stock->db) != 1) {
+        problem_set(stock->problem, OUTCOME_NO_ANSWER,
+                    "a bottle holds less than is taken from it");
+    }
+    return stock->problem->outcome;
 }
 
 enum outcome bottle_delete(struct stock *stock, const struct bottle *bottle)

@@ -56,7 +56,8 @@ enum outcome bottle_load(struct stock *stock, const char *name,
 enum outcome bottle_load_id(struct stock *stock, sqlite3_int64 id,
                             struct bottle *bottle);
 
-/** Take ml off what is left of a bottle; what is not known stays so. */
+/** Take ml off what is left of a bottle; what is not known stays so, and more
+ * than is left is OUTCOME_NO_ANSWER. */
 enum outcome bottle_take(struct stock *stock, sqlite3_int64 id, double ml);
 
 /** The id of the bottle with a name, gone or not; 0 where there is none. */

@@ -54,21 +54,9 @@ void csv_row(FILE *file, const char *const fields[])
     fputs("\r\n", file);
 }
 
-/* the fewest digits of value that read back as kept when divided by divisor */
-static const char *shortest(double value, double divisor, double kept,
-                            char buffer[EXACT_LENGTH])
+/* three decimals of a viscosity could be read two ways */
+static const char *pad_decimals(char buffer[EXACT_LENGTH])
 {
-    if (isnan(value)) {
-        buffer[0] = '\0';
-        return buffer;
-    }
-    for (int digits = 6; digits <= 17; digits++) {
-        snprintf(buffer, EXACT_LENGTH, "%.*g", digits, value);
-        if (strtod(buffer, NULL) / divisor == kept) {
-            break;
-        }
-    }
-    /* three decimals of a viscosity could be read two ways */
     const char *point = strchr(buffer, '.');
     if (point && strlen(point) == 4) {
         strcat(buffer, "0");
@@ -78,12 +66,68 @@ static const char *shortest(double value, double divisor, double kept,
 
 const char *exact(double value, char buffer[EXACT_LENGTH])
 {
-    return shortest(value, 1, value, buffer);
+    if (isnan(value)) {
+        buffer[0] = '\0';
+        return buffer;
+    }
+    for (int digits = 6; digits <= 17; digits++) {
+        snprintf(buffer, EXACT_LENGTH, "%.*g", digits, value);
+        if (strtod(buffer, NULL) == value) {
+            break;
+        }
+    }
+    return pad_decimals(buffer);
+}
+
+/* the text of 100 times a number from its own digits, so that nothing is
+ * rounded twice: "1.25e-01" becomes "12.5" */
+static void write_hundredfold(const char *digits, char buffer[EXACT_LENGTH])
+{
+    static const char zeros[] = "000000000000000000";
+    long exponent = strtol(strchr(digits, 'e') + 1, NULL, 10) + 2;
+    if (-exponent > (long)strlen(zeros)) {
+        /* nothing is known so well; near enough */
+        snprintf(buffer, EXACT_LENGTH, "%.17g", 100 * strtod(digits, NULL));
+        return;
+    }
+    char *to = buffer;
+    if (exponent < 0) {
+        to += sprintf(to, "0.%.*s", (int)(-exponent - 1), zeros);
+    }
+    for (; *digits != 'e'; digits++) {
+        if (*digits == '.') {
+            continue;
+        }
+        *to++ = *digits;
+        if (exponent-- == 0 && digits[1] != 'e') {
+            *to++ = '.';
+        }
+    }
+    *to = '\0';
+}
+
+static void drop_zeros(char *text)
+{
+    char *last = text + strlen(text) - 1;
+    while (!strchr(text, 'e') && strchr(text, '.') &&
+           (*last == '0' || *last == '.')) {
+        *last-- = '\0';
+    }
 }
 
 const char *exact_percent(double fraction, char buffer[EXACT_LENGTH])
 {
-    return shortest(100 * fraction, 100, fraction, buffer);
+    char digits[EXACT_LENGTH];
+    buffer[0] = '\0';
+    for (int count = 6; count <= 17 && !isnan(fraction); count++) {
+        snprintf(digits, sizeof digits, "%.*e", count - 1, fraction);
+        if (strtod(digits, NULL) == fraction) {
+            write_hundredfold(digits, buffer);
+            drop_zeros(buffer);
+            break;
+        }
+    }
+    return buffer;
 }
 
 /* -- Reading ----------------------------------------------------------- */

@@ -79,6 +79,9 @@ struct mix_answer {
     double dosed_viscosity;
     bool residue_shifts;    /* what is left over could not be made up for */
     double without_residue; /* mm2/s of what is poured */
+    size_t shortest;        /* index of the bottle that holds too little; count
+                               of the oils where none does */
+    double largest_ml;      /* the largest batch that the bottles hold */
     double settle_s;        /* for the batch to stand; NaN where not known */
 };
 
@@ -123,6 +126,13 @@ enum outcome mix_solve(const struct mix_request *request,
 /** ml of one step of the tool, for oil i. */
 double mix_mark(const struct mix_request *request,
                 const struct mix_answer *answer, size_t i);
+
+/** ml that are poured of oil i: by the tool, where there is one. */
+double mix_poured(const struct mix_answer *answer, size_t i);
+
+/** Find out whether the bottles hold enough. */
+void mix_check_left(const struct mix_request *request,
+                    struct mix_answer *answer);
 
 /** Round the recipe to the tool, when there is one. */
 enum outcome mix_dose(const struct mix_request *request,

@@ -45,6 +45,28 @@ double mix_mark(const struct mix_request *request,
     return mark;
 }
 
+double mix_poured(const struct mix_answer *answer, size_t i)
+{
+    return answer->has_dosed ? answer->dosed.volumes[i] : answer->volumes[i];
+}
+
+void mix_check_left(const struct mix_request *request,
+                    struct mix_answer *answer)
+{
+    double volumes[MIX_OILS_MAX], left[MIX_OILS_MAX], part;
+    for (size_t i = 0; i < request->count; i++) {
+        volumes[i] = mix_poured(answer, i);
+        left[i] = request->sources[i].left_ml;
+    }
+    if (mw_dose_largest(volumes, left, request->count, &part,
+                        &answer->shortest) == MW_OK) {
+        answer->largest_ml = part * answer->total_ml;
+    } else {
+        answer->shortest = request->count;
+        answer->largest_ml = answer->total_ml;
+    }
+}
+
 static enum outcome round_recipe(const struct mix_request *request,
                                  struct mix_answer *answer,
                                  struct problem *problem)

@@ -33,6 +33,20 @@ static json_t *json_target(const struct mix_request *request)
     return request->has_target ? json_point(&request->target) : json_null();
 }
 
+/* the bottle that holds too little for this batch */
+static json_t *json_missing(const struct mix_request *request,
+                            const struct mix_answer *answer)
+{
+    if (answer->shortest == request->count) {
+        return json_null();
+    }
+    const struct source *source = &request->sources[answer->shortest];
+    return json_pack("{s:s, s:o, s:o, s:o}", "name", source->name, "left_ml",
+                     json_number(source->left_ml), "wanted_ml",
+                     json_number(mix_poured(answer, answer->shortest)),
+                     "largest_batch_ml", json_number(answer->largest_ml));
+}
+
 static json_t *json_ratio(const struct mix_answer *answer)
 {
     return answer->has_ratio
@@ -97,7 +111,7 @@ enum outcome mix_print_json(const struct mix_request *request,
                   json_shares(answer->plain_shares, request->count));
     json_t *answers = json_pack(
         "{s:o, s:s, s:o, s:i, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, "
-        "s:o, s:o, s:s}",
+        "s:o, s:o, s:s, s:o}",
         "target", json_target(request), "rule",
         mw_rule_name(request->method.rule), "excess",
         json_number(request->method.excess), "excess_lessons",
@@ -108,6 +122,7 @@ enum outcome mix_print_json(const struct mix_request *request,
         json_dosed(request, answer), "settle_s", json_number(answer->settle_s),
         "budget", json_budget(&answer->budget), "runner_up",
         json_runner_up(request), "warnings", json_notes(answer->notes),
-        "family", mw_family_name(request->oils[0].family));
+        "family", mw_family_name(request->oils[0].family), "missing",
+        json_missing(request, answer));
     return print_json(answers, problem);
 }

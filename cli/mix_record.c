@@ -8,44 +8,38 @@
 #include "recipes.h"
 #include "report.h"
 
-/* what is really poured: the rounded recipe where there is one */
-static double poured(const struct mix_answer *answer, size_t i)
-{
-    return answer->has_dosed ? answer->dosed.volumes[i] : answer->volumes[i];
-}
-
-/* the largest batch, in parts of this one, that the bottles hold */
-static double largest_part(const struct mix_request *request,
-                           const struct mix_answer *answer, size_t *shortest)
-{
-    double part = INFINITY;
-    *shortest = request->count;
-    for (size_t i = 0; i < request->count; i++) {
-        double here = request->sources[i].left_ml / poured(answer, i);
-        if (here < part) {
-            part = here;
-            *shortest = i;
-        }
-    }
-    return part;
-}
-
 static enum outcome check_left(const struct mix_request *request,
                                const struct mix_answer *answer,
                                struct problem *problem)
 {
-    size_t shortest;
     char left[FIGURES_LENGTH], batch[FIGURES_LENGTH];
-    double part = largest_part(request, answer, &shortest);
-    /* what rounding makes of "all of it" is enough */
-    if (part >= 1 - 1e-9) {
+    if (answer->shortest == request->count) {
         return OUTCOME_DONE;
     }
+    const struct source *source = &request->sources[answer->shortest];
     return problem_set(problem, OUTCOME_NO_ANSWER,
                        "%.*s holds only %s ml; the largest batch is %s ml",
-                       QUOTED, request->sources[shortest].name,
-                       figures(request->sources[shortest].left_ml, 3, left),
-                       figures(part * answer->total_ml, 3, batch));
+                       QUOTED, source->name, figures(source->left_ml, 3, left),
+                       figures(answer->largest_ml, 3, batch));
+}
+
+/* what goes into the mix, at most what is left: rounding makes no oil */
+static double poured_from(const struct mix_request *request,
+                          const struct mix_answer *answer, size_t i)
+{
+    double left = request->sources[i].left_ml;
+    return isnan(left) ? mix_poured(answer, i)
+                       : fmin(mix_poured(answer, i), left);
+}
+
+static double total_poured(const struct mix_request *request,
+                           const struct mix_answer *answer)
+{
+    double total = 0;
+    for (size_t i = 0; i < request->count; i++) {
+        total += poured_from(request, answer, i);
+    }
+    return total;
 }
 
 static enum outcome check_record(const struct mix_request *request,
@@ -65,7 +59,7 @@ static enum outcome check_record(const struct mix_request *request,
                           "midweight stock add puts it there",
                           QUOTED, request->sources[i].name);
         }
-        if (!(poured(answer, i) > 0)) {
+        if (!(mix_poured(answer, i) > 0)) {
             return REFUSE("nothing of %.*s is in this mix; record a mix of two",
                           QUOTED, request->sources[i].name);
         }
@@ -85,6 +79,7 @@ static enum mw_status make_label(const struct mix_request *request,
         {NAN, NAN}};
     const struct mw_oil *first = &request->oils[0];
     size_t count = 2;
+    double density;
     for (size_t i = 0; i < request->count; i++) {
         count = request->oils[i].has_line ? count : 1;
     }
@@ -100,7 +95,11 @@ static enum mw_status make_label(const struct mix_request *request,
             return status;
         }
     }
-    return mw_oil_make(first->family, points, count, NAN, label);
+    enum mw_status status = mw_mixture_density(request->oils, answer->shares,
+                                               request->count, &density);
+    return status == MW_OK
+               ? mw_oil_make(first->family, points, count, density, label)
+               : status;
 }
 
 /* the new bottle, its label being what was calculated and how sure that is */
@@ -111,11 +110,8 @@ static enum outcome insert_bottle(const struct mix_request *request,
     struct problem *problem = stock->problem;
     struct bottle bottle = {.name = need_copy(request->record),
                             .note = need_copy(""),
-                            .left_ml = answer->total_ml,
+                            .left_ml = total_poured(request, answer),
                             .drop_ml = NAN};
-    if (answer->has_dosed) {
-        bottle.left_ml = answer->dosed.batch + request->residue_ml;
-    }
     bottle.tolerance = mw_tolerance_of(mw_budget_combined(&answer->budget));
     enum mw_status status = make_label(request, answer, &bottle.label);
     if (status != MW_OK) {
@@ -144,8 +140,9 @@ static enum outcome insert_recipe(const struct mix_request *request,
     }
     for (size_t i = 0; i < request->count; i++) {
         recipe.parts[i].parent = request->sources[i].id;
-        recipe.parts[i].volume_ml = poured(answer, i);
-        bottle_take(stock, request->sources[i].id, poured(answer, i));
+        recipe.parts[i].volume_ml = poured_from(request, answer, i);
+        bottle_take(stock, request->sources[i].id,
+                    poured_from(request, answer, i));
     }
     return recipe_insert(stock, &recipe);
 }

@@ -100,6 +100,24 @@ static void print_words(const struct mix_request *request,
     }
 }
 
+/* what a bottle cannot give, before it is poured */
+static void print_missing(const struct mix_request *request,
+                          const struct mix_answer *answer)
+{
+    char left[FIGURES_LENGTH], wanted[FIGURES_LENGTH], batch[FIGURES_LENGTH];
+    char name[SHORT_LENGTH];
+    if (answer->shortest == request->count) {
+        return;
+    }
+    const struct source *source = &request->sources[answer->shortest];
+    paragraph("Too little: %s holds %s ml of the %s ml wanted; the largest "
+              "batch is %s ml.",
+              shortened(source->name, NAME_COLUMNS, name),
+              figures(source->left_ml, 3, left),
+              figures(mix_poured(answer, answer->shortest), 3, wanted),
+              figures(answer->largest_ml, 3, batch));
+}
+
 static void print_batch(const struct mix_request *request,
                         const struct mix_answer *answer)
 {
@@ -270,6 +288,7 @@ void mix_print(const struct mix_request *request,
     print_words(request, answer);
     print_choice(request);
     print_batch(request, answer);
+    print_missing(request, answer);
     print_drops(request, answer);
     print_residue(request, answer);
     print_dosed(request, answer);

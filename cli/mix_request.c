@@ -7,6 +7,36 @@
 #include "number.h"
 
 /* OIL or OIL=AMOUNT */
+/* the same bottle a second time is more of the one part that it is */
+static enum outcome merge_part(struct mix_request *request, size_t same,
+                               struct problem *problem)
+{
+    size_t last = request->count;
+    struct amount *first = &request->amounts[same];
+    const struct amount *second = &request->amounts[last];
+    if (request->has_amount[same] != request->has_amount[last] ||
+        (request->has_amount[last] && first->kind != second->kind)) {
+        return REFUSE("%.*s is named twice; give its amount once", QUOTED,
+                      request->sources[same].name);
+    }
+    first->value += second->value;
+    request->has_amount[last] = false;
+    return OUTCOME_DONE;
+}
+
+/* the index of a part that is from the same bottle; count where there is none
+ */
+static size_t find_same(const struct mix_request *request,
+                        const struct source *source)
+{
+    size_t i = 0;
+    while (i < request->count &&
+           (source->id == 0 || request->sources[i].id != source->id)) {
+        i++;
+    }
+    return i;
+}
+
 static enum outcome read_oil(char *word, const struct oil_habits *habits,
                              struct shelf *shelf, struct mix_request *request,
                              struct problem *problem)
@@ -22,7 +52,13 @@ static enum outcome read_oil(char *word, const struct oil_habits *habits,
             return problem->outcome;
         }
     }
-    if (source_find(shelf, word, habits, &source, problem) == OUTCOME_DONE) {
+    if (source_find(shelf, word, habits, &source, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    size_t same = find_same(request, &source);
+    if (same < request->count) {
+        merge_part(request, same, problem);
+    } else {
         mix_add_source(request, &source);
         request->found_family =
             request->found_family ||
@@ -214,6 +250,10 @@ static enum outcome read_oils(const struct words *words,
                      problem) != OUTCOME_DONE) {
             return problem->outcome;
         }
+    }
+    if (request->count == 1) {
+        return REFUSE("a mix needs two oils, and this is %.*s alone", QUOTED,
+                      request->sources[0].name);
     }
     return words->count == 0 ? shelf_open(shelf, problem) : OUTCOME_DONE;
 }

@@ -371,6 +371,7 @@ enum outcome mix_solve(const struct mix_request *request,
         find_doubt(request, answer, problem) != OUTCOME_DONE) {
         return problem->outcome;
     }
+    mix_check_left(request, answer);
     find_ratio(request, answer);
     compare_rules(request, answer);
     find_settling(answer);

@@ -49,6 +49,18 @@ enum outcome check_line(const char *text, struct problem *problem)
                         "control characters");
 }
 
+enum outcome check_retired_name(const char *name, struct problem *problem)
+{
+    size_t characters = 0;
+    if (check_line(name, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    count_characters(name, false, &characters);
+    return characters <= RETIRED_MAX_CHARACTERS
+               ? OUTCOME_DONE
+               : REFUSE("a name of %zu characters is too long", characters);
+}
+
 enum outcome check_name(const char *name, struct problem *problem)
 {
     size_t characters;

@@ -8,6 +8,7 @@
 enum {
     DATE_LENGTH = 11, /* "2026-10-03" and its end */
     NAME_MAX_CHARACTERS = 200,
+    RETIRED_MAX_CHARACTERS = 220,
     TEXT_MAX_CHARACTERS = 2000
 };
 
@@ -17,6 +18,10 @@ enum outcome check_name(const char *name, struct problem *problem);
 
 /** Text on one line, of any length above 0, without control characters. */
 enum outcome check_line(const char *text, struct problem *problem);
+
+/** The name of a bottle that was removed: what a name has to be, and room for
+ * what removing adds. */
+enum outcome check_retired_name(const char *name, struct problem *problem);
 
 /** A note or a method: up to 2000 characters of UTF-8, line breaks allowed. */
 enum outcome check_text(const char *text, struct problem *problem);

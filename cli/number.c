@@ -112,17 +112,18 @@ enum outcome take_plain_viscosity(const char **text, double *value,
     return problem->outcome;
 }
 
-/* the number at *text; *text moves behind it */
-enum outcome take_number(const char **text, double *value,
-                         struct problem *problem)
+/* the number at *text times a power of ten, rounded once; *text moves behind
+ * it */
+static enum outcome take_scaled(const char **text, const char *power,
+                                double *value, struct problem *problem)
 {
     struct digits digits = split_number(*text);
     size_t length = (size_t)(digits.end - *text);
-    char plain[NUMBER_LENGTH];
+    char plain[NUMBER_LENGTH + 4];
     if (digits.whole_count + digits.fraction_count == 0) {
         return REFUSE("\"%.*s\" is not a number", QUOTED, *text);
     }
-    if (length >= sizeof plain) {
+    if (length >= NUMBER_LENGTH) {
         return REFUSE("a number of %zu characters is too long", length);
     }
     if (is_separator(*digits.end)) {
@@ -136,13 +137,28 @@ enum outcome take_number(const char **text, double *value,
     if (comma) {
         *comma = '.';
     }
+    if (!digits.exponent) {
+        strcat(plain, power);
+    }
     double number = strtod(plain, NULL);
     if (!(fabs(number) <= LARGEST)) {
         return REFUSE("%s is beyond all measure", plain);
     }
-    *value = number;
+    *value = digits.exponent && *power ? number / 100 : number;
     *text = digits.end;
     return OUTCOME_DONE;
+}
+
+enum outcome take_number(const char **text, double *value,
+                         struct problem *problem)
+{
+    return take_scaled(text, "", value, problem);
+}
+
+enum outcome take_hundredths(const char **text, double *value,
+                             struct problem *problem)
+{
+    return take_scaled(text, "e-2", value, problem);
 }
 
 enum outcome parse_number(const char *text, double *value,

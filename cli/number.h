@@ -22,6 +22,11 @@ enum {
 enum outcome take_number(const char **text, double *value,
                          struct problem *problem);
 
+/** The same for a number of hundredths: 12.5 is 0.125, rounded once, so that
+ * every fraction can be written as per cent. */
+enum outcome take_hundredths(const char **text, double *value,
+                             struct problem *problem);
+
 /**
  * The same for a viscosity, the only number that can mean two things: one to
  * three digits that do not start with 0, a comma and three digits ("10,000"),

@@ -393,18 +393,18 @@ enum outcome parse_percent(const char *text, double *fraction,
 {
     const char *at = text;
     double value;
-    if (take_number(&at, &value, problem) != OUTCOME_DONE) {
+    if (take_hundredths(&at, &value, problem) != OUTCOME_DONE) {
         return problem->outcome;
     }
     at = skip_spaces(at);
     if (*at == '%') {
         at++;
     }
-    if (*at != '\0' || !(value >= 0 && value < 100)) {
+    if (*at != '\0' || !(value >= 0 && value < 1)) {
         return REFUSE("\"%.*s\" is not a per cent from 0 to below 100; write "
                       "30%%",
                       QUOTED, text);
     }
-    *fraction = value / 100;
+    *fraction = value;
     return OUTCOME_DONE;
 }

@@ -15,7 +15,11 @@ static void load_parts(struct stock *stock, struct recipe *recipe)
                " JOIN bottle ON bottle.id = part.parent"
                " WHERE part.mix = ? ORDER BY part.position");
     sqlite3_bind_int64(select, 1, recipe->bottle);
-    while (recipe->count < MIX_OILS_MAX && stock_row(stock, select)) {
+    while (stock_row(stock, select)) {
+        if (recipe->count == MIX_OILS_MAX) {
+            recipe->temperature = NAN; /* more parts than any mix: damaged */
+            break;
+        }
         struct recipe_part *part = &recipe->parts[recipe->count++];
         part->parent = sqlite3_column_int64(select, 0);
         part->parent_name = need_copy(column_text(select, 1));
@@ -94,6 +98,16 @@ enum outcome recipe_load(struct stock *stock, sqlite3_int64 bottle,
     }
     sqlite3_finalize(select);
     return stock->problem->outcome;
+}
+
+int recipe_count_parts(struct stock *stock, sqlite3_int64 bottle)
+{
+    sqlite3_stmt *select =
+        stock_prepare(stock, "SELECT count(*) FROM part WHERE mix = ?");
+    sqlite3_bind_int64(select, 1, bottle);
+    int count = stock_row(stock, select) ? sqlite3_column_int(select, 0) : 0;
+    sqlite3_finalize(select);
+    return count;
 }
 
 bool recipe_exists(struct stock *stock, sqlite3_int64 bottle)

@@ -38,6 +38,9 @@ enum outcome recipes_each(struct stock *stock, take_recipe *take,
 enum outcome recipe_load(struct stock *stock, sqlite3_int64 bottle,
                          struct recipe *recipe);
 
+/** How many parts the recipe of a bottle has. */
+int recipe_count_parts(struct stock *stock, sqlite3_int64 bottle);
+
 /** Whether a bottle has a recipe. */
 bool recipe_exists(struct stock *stock, sqlite3_int64 bottle);
 

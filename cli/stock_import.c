@@ -146,7 +146,8 @@ static enum outcome read_bottle(struct importing *importing,
 {
     bottle->gone = strcasecmp(importing->fields[COLUMN_KIND], "gone") == 0;
     const char *name = field(importing, COLUMN_NAME);
-    if (check_name(name, problem) != OUTCOME_DONE ||
+    if ((bottle->gone ? check_retired_name(name, problem)
+                      : check_name(name, problem)) != OUTCOME_DONE ||
         check_text(field(importing, COLUMN_NOTE), problem) != OUTCOME_DONE ||
         read_date(importing, bottle->added, problem) != OUTCOME_DONE ||
         read_label(importing, bottle, problem) != OUTCOME_DONE ||
@@ -210,8 +211,9 @@ static enum outcome take_reading(struct importing *importing,
 {
     struct bottle bottle = {0};
     struct stock_reading *reading;
-    const char *name = field(importing, COLUMN_NAME);
-    if (bottle_load(importing->stock, name, &bottle) == OUTCOME_DONE) {
+    sqlite3_int64 id;
+    if (find_bottle(importing, COLUMN_NAME, &id, problem) == OUTCOME_DONE &&
+        bottle_load_id(importing->stock, id, &bottle) == OUTCOME_DONE) {
         bottle.readings =
             need_resized(bottle.readings, bottle.reading_count + 1,
                          sizeof bottle.readings[0]);
@@ -265,10 +267,15 @@ static enum outcome take_part(struct importing *importing,
         return REFUSE("%.*s is no volume in ml", QUOTED,
                       importing->fields[COLUMN_VOLUME]);
     }
-    return recipe_exists(importing->stock, bottle)
+    if (!recipe_exists(importing->stock, bottle)) {
+        return REFUSE("\"%.*s\" is no mix before this row", QUOTED,
+                      importing->fields[COLUMN_NAME]);
+    }
+    return recipe_count_parts(importing->stock, bottle) < MIX_OILS_MAX
                ? recipe_add_part(importing->stock, bottle, &part)
-               : REFUSE("\"%.*s\" is no mix before this row", QUOTED,
-                        importing->fields[COLUMN_NAME]);
+               : REFUSE("\"%.*s\" has %d parts already, the most of a mix",
+                        QUOTED, importing->fields[COLUMN_NAME],
+                        (int)MIX_OILS_MAX);
 }
 
 static enum outcome take_cup(struct importing *importing,

@@ -99,6 +99,31 @@ enum mw_status mw_dose_batch(double count, double each, double waste,
     return good ? MW_OK : MW_ERR_AMOUNT;
 }
 
+/* what rounding makes of "all of it" */
+#define ROUNDING 1e-9
+
+enum mw_status mw_dose_largest(const double *volumes, const double *left,
+                               size_t n, double *part, size_t *shortest)
+{
+    double least = 1;
+    *part = NAN;
+    *shortest = n;
+    for (size_t i = 0; i < n; i++) {
+        if (!(volumes[i] >= 0 && isfinite(volumes[i])) || left[i] < 0) {
+            *shortest = n;
+            return MW_ERR_AMOUNT;
+        }
+        /* of nothing there is always enough: 0/0 is no less than anything */
+        double here = left[i] / volumes[i];
+        if (here < least && here < 1 - ROUNDING) {
+            least = here;
+            *shortest = i;
+        }
+    }
+    *part = least;
+    return MW_OK;
+}
+
 enum mw_status mw_dose_ratio(double share, int most, int *first, int *second)
 {
     double best = INFINITY;

@@ -86,6 +86,23 @@ MW_API enum mw_status mw_dose_top_up(double present, double share,
 MW_API enum mw_status mw_dose_batch(double count, double each, double waste,
                                     double *batch);
 
+/**
+ * How much of a recipe the bottles hold.
+ *
+ * Given:     volumes n volumes that are wanted, ml
+ *            left    n volumes that the bottles hold, ml; NaN where that is not
+ *                    known
+ *            n       1 or more
+ * Returned:  part    of the recipe that can be poured: 1 where there is enough
+ *                    of everything, but for rounding
+ *            shortest index of the bottle that limits it; n where none does
+ * Failures:  MW_ERR_AMOUNT  a volume is negative or not finite, or what is left
+ * is negative Notes:     a bottle that lacks up to 1e-9 of its volume counts as
+ * enough: that is what rounding makes of "all of it"
+ */
+MW_API enum mw_status mw_dose_largest(const double *volumes, const double *left,
+                                      size_t n, double *part, size_t *shortest);
+
 enum {
     MW_PARTS_MAX = 10000 /* of a whole-number ratio; our own limit */
 };

@@ -264,6 +264,30 @@ enum mw_status mw_mixture_nearest(const struct mw_oil *oils, size_t n,
     return *nearest < n ? MW_OK : status;
 }
 
+enum mw_status mw_mixture_density(const struct mw_oil *oils,
+                                  const double *shares, size_t n,
+                                  double *density)
+{
+    double sum = 0;
+    bool stated = false;
+    *density = NAN;
+    enum mw_status status = mw_sums_check(shares, n);
+    if (status == MW_OK) {
+        status = check_family(oils, n);
+    }
+    for (size_t i = 0; i < n && status == MW_OK; i++) {
+        double here;
+        status = mw_oil_density(&oils[i], mw_family_density_t(oils[i].family),
+                                &here, NULL);
+        sum += shares[i] * here;
+        stated = stated || isfinite(oils[i].density);
+    }
+    if (status == MW_OK && stated) {
+        *density = sum;
+    }
+    return status;
+}
+
 double mw_mixture_midway(double v1, double v2)
 {
     return sqrt(v1 * v2);

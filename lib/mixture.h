@@ -135,6 +135,23 @@ MW_API enum mw_status mw_mixture_nearest(const struct mw_oil *oils, size_t n,
                                          size_t *nearest, double *v);
 
 /**
+ * The density of a mix, as a bottle states it.
+ *
+ * Given:     oils    n oils of one family
+ *            shares  n volume fractions that add up to 1
+ *            n       1 or more
+ * Returned:  density g/ml at mw_family_density_t(); NaN where no oil states
+ * one, so that the usual density of the mix itself is taken Failures:
+ * MW_ERR_SHARES MW_ERR_FAMILY  oils of two families those of mw_oil_density()
+ * Notes:     volumes are taken to add up, and oils of one family to expand
+ *            alike, so that shares are the same at every temperature. An oil
+ *            without a density of its own has the usual one.
+ */
+MW_API enum mw_status mw_mixture_density(const struct mw_oil *oils,
+                                         const double *shares, size_t n,
+                                         double *density);
+
+/**
  * The viscosity halfway between two on a logarithmic scale: the oil to mix over
  * when a pair is too wide.
  *

@@ -304,6 +304,87 @@ def help_everywhere(stock):
     assert os.listdir(stock.folder) == []
 
 
+def one_bottle_twice(stock):
+    """However it is spelt, it is one part, and no oil comes of it."""
+    stock.ok("stock", "add", "Elm", "350", "--left", "15ml")
+    stock.ok("stock", "add", "Larch", "500", "--left", "15ml")
+    twice = json.loads(stock.ok("mix", "Elm=2ml", "Larch=3ml", "elm=2ml",
+                                "--json"))
+    once = json.loads(stock.ok("mix", "Elm=4ml", "Larch=3ml", "--json"))
+    assert twice == once, (twice, once)
+    for words in [("mix", "Elm=10ml", "ELM=10ml", "--record", "x"),
+                  ("mix", "Elm", "elm", "--target", "350")]:
+        message = stock.refused(2, *words)
+        assert "alone" in message, message
+    message = stock.refused(2, "mix", "Elm=2ml", "Elm", "Larch=3ml")
+    assert "named twice" in message, message
+    message = stock.refused(1, "mix", "Elm=10ml", "Larch=1ml", "Elm=10ml",
+                            "--record", "x")
+    assert "holds only" in message, message
+    assert [oil["left_ml"] for oil in stock.oils().values()] == [15, 15]
+
+
+def a_bottle_that_holds_too_little(stock):
+    """What is missing is said before it is poured."""
+    stock.ok("stock", "add", "Elm", "350", "--left", "5ml")
+    stock.ok("stock", "add", "Larch", "500", "--left", "5ml")
+    words = ("mix", "Elm", "Larch", "--target", "420", "--make", "40ml")
+    text = " ".join(stock.ok(*words).split())
+    assert "Too little: Larch holds 5.00 ml" in text, text
+    assert "the largest batch is 9.99 ml" in text, text
+    missing = json.loads(stock.ok(*words, "--json"))["missing"]
+    assert missing["name"] == "Larch" and missing["left_ml"] == 5
+    assert abs(missing["largest_batch_ml"] - 5 / 0.50063) < 2e-3, missing
+    enough = ("mix", "Elm", "Larch", "--target", "420", "--make", "9ml")
+    assert "Too little" not in stock.ok(*enough)
+    assert json.loads(stock.ok(*enough, "--json"))["missing"] is None
+
+
+def a_mix_keeps_its_density(stock):
+    for name, points, density in (("Ash", "30@40C/5@100C", "0.80"),
+                                  ("Fir", "90@40C/11@100C", "0.82")):
+        stock.ok("stock", "add", name, points, "--density", density, "--left",
+                 "50ml")
+    stock.ok("mix", "Ash=10ml", "Fir=30ml", "--record", "both")
+    at = json.loads(stock.ok("oil", "both", "--at", "40C", "--json"))["at"]
+    # 0.815 g/ml at 15 C, less 7.2e-4 per degree
+    assert abs(at["density"] - 0.815 * (1 - 7.2e-4 * 25)) < 1e-9, at
+
+
+def exports_that_once_failed(stock):
+    """A removed parent with a reading, a name of 200 letters, 64 parts."""
+    other = type(stock)(stock.program, stock.folder)
+    other.path = os.path.join(stock.folder, "other.db")
+    stock.ok("stock", "add", "n" * 200, "400", "--left", "90ml")
+    for i in range(64):
+        stock.ok("stock", "add", f"part {i}", str(300 + i), "--left", "5ml")
+    stock.ok("stock", "reading", "n" * 200, "401@25C")
+    stock.ok("mix", "n" * 200 + "=1ml", "part 0=1ml", "--record", "pair")
+    stock.ok("mix", *(f"part {i}=1ml" for i in range(64)), "--record", "many")
+    stock.ok("stock", "remove", "n" * 200, "--force")
+    stock.ok("stock", "remove", "part 1", "--force")
+    exported = stock.export()
+    other.ok("stock", "import", stock.write("out.csv", exported.encode()))
+    assert other.export() == exported
+    more = exported + '"part","many","","","","","","","","","","","",' \
+        '"part 2","1","",""\r\n'
+    message = other.refused(2, "stock", "import",
+                            stock.write("more.csv", more.encode()))
+    assert message
+
+
+def volumes_in_other_units(stock):
+    """A column in ml takes no grams and no drops."""
+    stock.ok("stock", "add", "Elm", "350", "--left", "15ml")
+    for volume in ("5g", "7drops"):
+        table = ("kind,name,viscosity,temperature,parent,volume_ml\n"
+                 "bottle,X,350,25,,\nmix,X,,25,,\n"
+                 f"part,X,,,Elm,{volume}\n")
+        message = stock.refused(2, "stock", "import",
+                                stock.write("in.csv", table.encode()))
+        assert "volume_ml" in message and "no volume" in message, message
+
+
 main([value for value in list(globals().values())
       if callable(value) and getattr(value, "__code__", None) and
       value.__code__.co_varnames[:1] == ("stock",)])

@@ -143,6 +143,12 @@ static void write_number(const uint8_t *data, size_t size)
     bool read = taken(parse_number(buffer, &again, &problem), &problem);
     MUST(read == (fabs(value) <= 1e12));
     MUST(!read || again == value);
+    double fraction = fabs(value);
+    if (fraction > 1e-18 && fraction < 1) {
+        exact_percent(fraction, buffer);
+        MUST(taken(parse_percent(buffer, &again, &problem), &problem));
+        MUST(again == fraction);
+    }
     /* text has three figures, however large or small, and is never cut */
     figures(value, 3, shown);
     MUST(fabs(strtod(shown, NULL) - value) <= 0.005001 * fabs(value) ||

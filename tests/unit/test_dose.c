@@ -186,6 +186,41 @@ static void no_ratio(void **state)
     check_ok(mw_dose_ratio(0.38519, MW_PARTS_MAX, &first, &second));
 }
 
+/* 18.85 and 21.15 ml are wanted; what limits is named, and how far it goes */
+static void what_the_bottles_hold(void **state)
+{
+    const double volumes[3] = {18.85, 21.15, 0};
+    double part;
+    size_t shortest;
+    (void)state;
+    check_ok(mw_dose_largest(volumes, (const double[]){5, 4.5, 0}, 3, &part,
+                             &shortest));
+    check_part(part, 4.5 / 21.15, 1e-15);
+    assert_int_equal(shortest, 1);
+    /* enough, not known, and short by what rounding makes of all of it */
+    const double enough[3] = {18.85 * (1 - 5e-10), NAN, NAN};
+    check_ok(mw_dose_largest(volumes, enough, 3, &part, &shortest));
+    assert_true(part == 1 && shortest == 3);
+    const double short_by_more[3] = {18.85 * (1 - 2e-9), NAN, 7.5};
+    check_ok(mw_dose_largest(volumes, short_by_more, 3, &part, &shortest));
+    assert_true(part < 1 && shortest == 0);
+}
+
+static void volumes_that_are_none(void **state)
+{
+    static const double bad[][2] = {
+        {NAN, 2.385}, {-2.385, 2.385}, {INFINITY, 2.385}, {2.385, -0.5}};
+    double part;
+    (void)state;
+    for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
+        size_t shortest = 7;
+        check_fails(
+            mw_dose_largest(&bad[i][0], &bad[i][1], 1, &part, &shortest),
+            MW_ERR_AMOUNT, part);
+        assert_int_equal(shortest, 1);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -199,6 +234,8 @@ int main(void)
         cmocka_unit_test(ratios_are_the_nearest),
         cmocka_unit_test(ratios_that_are_exact),
         cmocka_unit_test(no_ratio),
+        cmocka_unit_test(what_the_bottles_hold),
+        cmocka_unit_test(volumes_that_are_none),
     };
     return cmocka_run_group_tests_name("dose", tests, NULL, NULL);
 }

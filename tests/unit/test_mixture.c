@@ -449,6 +449,54 @@ static void a_thousand_to_one_is_allowed(void **state)
     assert_false(mw_ratio_allowed(23.85, NAN));
 }
 
+static struct mw_oil petroleum(double v40, double density)
+{
+    const struct mw_point points[2] = {{v40, 40}, {v40 / 6, 100}};
+    struct mw_oil oil;
+    check_ok(mw_oil_make(MW_MINERAL, points, 2, density, &oil));
+    return oil;
+}
+
+/* two oils of 0.80 and 0.82 g/ml at 15 C, by volume; one that states none has
+ * the usual 0.88 */
+static void a_mix_keeps_its_density(void **state)
+{
+    const struct mw_oil pair[2] = {petroleum(30.5, 0.80),
+                                   petroleum(90.5, 0.82)};
+    const struct mw_oil half[2] = {petroleum(30.5, 0.80), petroleum(90.5, NAN)};
+    const struct mw_oil none[2] = {petroleum(30.5, NAN), petroleum(90.5, NAN)};
+    const double shares[2] = {0.385, 0.615};
+    double density;
+    (void)state;
+    check_ok(mw_mixture_density(pair, shares, 2, &density));
+    check_part(density, 0.385 * 0.80 + 0.615 * 0.82, 1e-15);
+    check_ok(mw_mixture_density(half, shares, 2, &density));
+    check_part(density, 0.385 * 0.80 + 0.615 * 0.88, 1e-15);
+    check_ok(mw_mixture_density(none, shares, 2, &density));
+    assert_true(isnan(density));
+}
+
+static void densities_that_are_none(void **state)
+{
+    const struct mw_oil families[2] = {silicone(345.5), petroleum(90.5, 0.82)};
+    /* a line that is not known at 25 C, where silicone states its density */
+    struct mw_oil broken[2] = {petroleum(30.5, 0.80), petroleum(90.5, 0.82)};
+    double density;
+    (void)state;
+    check_fails(mw_mixture_density(families, halves, 2, &density),
+                MW_ERR_FAMILY, density);
+    check_fails(
+        mw_mixture_density(broken, (const double[]){0.5, 0.6}, 2, &density),
+        MW_ERR_SHARES, density);
+    broken[1].points[0].viscosity = NAN;
+    broken[1].family = broken[0].family = MW_SILICONE;
+    broken[1].density = broken[0].density = NAN;
+    broken[1].count = broken[0].count = 1;
+    broken[1].has_line = broken[0].has_line = false;
+    assert_true(mw_mixture_density(broken, halves, 2, &density) != MW_OK);
+    assert_true(isnan(density));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -475,6 +523,8 @@ int main(void)
         cmocka_unit_test(nothing_is_near_no_viscosity),
         cmocka_unit_test(midway_is_even_on_a_logarithmic_scale),
         cmocka_unit_test(no_notes_on_failure),
+        cmocka_unit_test(a_mix_keeps_its_density),
+        cmocka_unit_test(densities_that_are_none),
     };
     return cmocka_run_group_tests_name("mixture", tests, NULL, NULL);
 }
