@@ -17,32 +17,76 @@
 
 #define DRAWER "midweight-card"
 
-/* the place beside this program; false where it cannot be told */
-static bool place_beside(char *path, size_t size)
+/* Signals that end this program must end the part that draws too. */
+static const int ending[] = {SIGHUP, SIGINT, SIGTERM};
+enum { ENDING = sizeof ending / sizeof ending[0] };
+
+static volatile sig_atomic_t drawer_pid; /* 0: there is none */
+
+static void pass_on(int number)
+{
+    if (drawer_pid != 0) {
+        kill((pid_t)drawer_pid, number);
+    }
+}
+
+static void pass_signals_on(void)
+{
+    struct sigaction before, action = {.sa_handler = pass_on};
+    sigemptyset(&action.sa_mask);
+    for (size_t i = 0; i < ENDING; i++) {
+        /* what is ignored from outside, as by nohup, stays ignored */
+        if (sigaction(ending[i], NULL, &before) == 0 &&
+            before.sa_handler != SIG_IGN) {
+            sigaction(ending[i], &action, NULL);
+        }
+    }
+}
+
+/* The one place of the part that draws: from the folder that this program is
+ * really in, whatever link it was started by. False where it cannot be told. */
+static bool find_drawer(char *path, size_t size)
 {
     ssize_t length = readlink("/proc/self/exe", path, size);
     if (length < 0 || (size_t)length >= size) {
         return false;
     }
     path[length] = '\0';
-    char *name = strrchr(path, '/');
+    char *name = strrchr(path, '/') + 1;
     size_t room = size - (size_t)(name - path);
-    return (size_t)snprintf(name, room, "/%s", DRAWER) < room;
+    return (size_t)snprintf(name, room, "%s", MIDWEIGHT_DRAWER) < room;
 }
 
-/* start it from where it is; the first word of its command line stays "card".
- * An errno, or 0 */
-static int start(pid_t *drawer, char **argv)
+/* start it, its signals as they were; the first word of its command line stays
+ * "card". An errno, or 0 */
+static int start(char **argv)
 {
-    char beside[4096];
-    int error = ENOENT;
-    if (place_beside(beside, sizeof beside)) {
-        error = posix_spawn(drawer, beside, NULL, NULL, argv, environ);
+    char path[4096];
+    sigset_t blocked, before;
+    posix_spawnattr_t attributes;
+    pid_t pid;
+    if (!find_drawer(path, sizeof path)) {
+        return ENOENT;
     }
-    if (error == ENOENT) {
-        error = posix_spawn(drawer, MIDWEIGHT_LIBEXEC "/" DRAWER, NULL, NULL,
-                            argv, environ);
+    /* none may come between the start and the knowledge of whom to pass it to
+     */
+    sigemptyset(&blocked);
+    for (size_t i = 0; i < ENDING; i++) {
+        sigaddset(&blocked, ending[i]);
     }
+    sigprocmask(SIG_BLOCK, &blocked, &before);
+    int error = posix_spawnattr_init(&attributes);
+    if (error == 0) {
+        posix_spawnattr_setsigmask(&attributes, &before);
+        posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETSIGMASK);
+        error = posix_spawn(&pid, path, NULL, &attributes, argv, environ);
+        posix_spawnattr_destroy(&attributes);
+    }
+    if (error == 0) {
+        drawer_pid = pid;
+        pass_signals_on();
+    }
+    sigprocmask(SIG_SETMASK, &before, NULL);
     return error;
 }
 
@@ -74,20 +118,19 @@ static enum outcome end_as(int status, struct problem *problem)
 static enum outcome run(const struct command *command, int argc, char **argv,
                         struct problem *problem)
 {
-    pid_t drawer;
     int status = 0;
     (void)command;
     (void)argc;
     signal(SIGCHLD, SIG_DFL); /* ignored, it would take the status along */
-    int error = start(&drawer, argv);
+    int error = start(argv);
     if (error != 0) {
         return problem_set(problem, OUTCOME_OUTPUT,
                            "the part that draws, %s, cannot be started (%s); "
                            "install midweight as a whole, with cairo",
                            DRAWER, strerror(error));
     }
-    while (waitpid(drawer, &status, 0) < 0 && errno == EINTR) {
-        /* a signal came in between */
+    while (waitpid((pid_t)drawer_pid, &status, 0) < 0 && errno == EINTR) {
+        /* a signal came in between, and was passed on */
     }
     return end_as(status, problem);
 }

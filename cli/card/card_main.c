@@ -1,7 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* midweight-card: the program that draws; midweight starts it for "card" */
+#include <signal.h>
 #include <stdio.h>
 #include <string.h>
+#ifdef __linux__
+#include <sys/prctl.h>
+#endif
 
 #include "card_commands.h"
 #include "report.h"
@@ -51,9 +55,18 @@ static enum outcome run(int argc, char **argv, struct problem *problem)
     return command->run(command, argc - 1, argv + 1, problem);
 }
 
+/* end when the program that started this one is killed outright */
+static void end_with_parent(void)
+{
+#ifdef PR_SET_PDEATHSIG
+    prctl(PR_SET_PDEATHSIG, SIGTERM);
+#endif
+}
+
 int main(int argc, char **argv)
 {
     struct problem problem = {0};
+    end_with_parent();
     run(argc, argv, &problem);
     finish_output(&problem);
     if (problem.outcome != OUTCOME_DONE) {

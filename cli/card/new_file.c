@@ -3,6 +3,7 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -17,6 +18,7 @@ struct new_file {
     char *path;      /* where it will be */
     char *temporary; /* NULL: path is a device, and written as it is */
     bool force;
+    mode_t mode; /* of the file that it replaces; 0: the usual one */
     struct problem *problem;
 };
 
@@ -57,6 +59,7 @@ static enum outcome look(struct new_file *file, bool *regular)
                            file->path);
     }
     *regular = S_ISREG(there.st_mode);
+    file->mode = there.st_mode & (S_IRWXU | S_IRWXG | S_IRWXO);
     char *target = realpath(file->path, NULL);
     if (target) {
         free(file->path);
@@ -89,12 +92,12 @@ static void open_stream(struct new_file *file, bool regular)
     }
 }
 
-/* a new file has the rights that any file of the user's has */
-static void give_usual_rights(FILE *stream)
+/* the rights of the file that is replaced, or those of any new file */
+static void give_rights(const struct new_file *file)
 {
     mode_t mask = umask(0);
     umask(mask);
-    fchmod(fileno(stream), 0666 & ~mask);
+    fchmod(fileno(file->stream), file->mode != 0 ? file->mode : 0666 & ~mask);
 }
 
 /* to its place, without replacing what appeared there in the meantime */
@@ -112,7 +115,7 @@ static bool move(const struct new_file *file)
 static void close_stream(struct new_file *file)
 {
     if (file->temporary) {
-        give_usual_rights(file->stream);
+        give_rights(file);
     }
     bool written = fflush(file->stream) == 0 &&
                    (!file->temporary || fsync(fileno(file->stream)) == 0 ||
@@ -136,12 +139,26 @@ static void settle_temporary(struct new_file *file)
     }
 }
 
+/* hold back what would end the program and leave the temporary file behind;
+ * before receives what was held back already */
+static void hold_signals(sigset_t *before)
+{
+    sigset_t ending;
+    sigemptyset(&ending);
+    sigaddset(&ending, SIGHUP);
+    sigaddset(&ending, SIGINT);
+    sigaddset(&ending, SIGTERM);
+    sigprocmask(SIG_BLOCK, &ending, before);
+}
+
 enum outcome new_file(const char *path, bool force, const void *data,
                       size_t size, struct problem *problem)
 {
     bool regular;
+    sigset_t before;
     struct new_file file = {
         .path = need_copy(path), .force = force, .problem = problem};
+    hold_signals(&before);
     if (look(&file, &regular) == OUTCOME_DONE) {
         open_stream(&file, regular);
     }
@@ -154,6 +171,7 @@ enum outcome new_file(const char *path, bool force, const void *data,
     if (file.temporary) {
         settle_temporary(&file);
     }
+    sigprocmask(SIG_SETMASK, &before, NULL);
     free(file.temporary);
     free(file.path);
     return problem->outcome;

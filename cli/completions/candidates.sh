@@ -72,7 +72,19 @@ NAME) bottles && exit ;;
 ?*) exit 0 ;; # nobody knows it but the user
 esac
 case ${1-} in
--*) options_of ;;
+--*=*)
+    # the shell asks for the whole word, and fish would take an option that is
+    # merely like it
+    name=${1%%=*}
+    case $name in
+    *[!a-z-]*) exit 0 ;;
+    esac
+    case $(value_of "$name") in
+    FILE) exit 1 ;;
+    NAME) bottles | sed "s/^/$name=/" ;;
+    esac
+    ;;
+-*) options_of | WORD=$1 awk 'index($0, ENVIRON["WORD"]) == 1' ;;
 *)
     commands=$(commands_of)
     if [ "$names" = yes ] && [ -n "$commands" ]; then

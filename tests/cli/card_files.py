@@ -10,6 +10,7 @@ import signal
 import struct
 import subprocess
 import sys
+import time
 
 from sheets import DATE, MM, Sheets, pdf_words
 
@@ -194,7 +195,12 @@ def check_missing_drawer(sheets, library):
     good = (result.returncode == 3 and not result.stdout and
             "midweight-card, cannot be started" in result.stderr)
     sheets.holds("no part that draws", [] if good else [result])
-    drawer = os.path.join(alone, "midweight-card")
+    libexec = os.path.normpath(os.path.join(
+        os.path.dirname(sheets.program), "..", "libexec"))
+    drawer = os.path.join(os.path.dirname(alone), "libexec", "midweight",
+                          "midweight-card")
+    assert os.path.isdir(libexec), "the default of the build is expected"
+    os.makedirs(os.path.dirname(drawer))
     for number, code, text in ((signal.SIGSEGV, 3, "broke off (Segm"),
                                (signal.SIGALRM, 3, "broke off (Alarm"),
                                (signal.SIGTERM, -signal.SIGTERM, "")):
@@ -207,6 +213,44 @@ def check_missing_drawer(sheets, library):
         good = result.returncode == code and text in result.stderr
         sheets.holds(f"the part that draws ended by signal {int(number)}",
                      [] if good else [result])
+
+
+def check_terminated(sheets):
+    """Who is told to end takes the part that draws along, and leaves nothing."""
+    words = [sheets.program, "card", "temperature",
+             *(str(100 + i) for i in range(60)), "-o", sheets.path("end.pdf"),
+             "--force"]
+    for number in (signal.SIGTERM, signal.SIGINT, signal.SIGHUP,
+                   signal.SIGKILL):
+        wrong = []
+        for delay in range(12):
+            with subprocess.Popen(words, stdout=subprocess.DEVNULL,
+                                  stderr=subprocess.DEVNULL) as process:
+                time.sleep(0.004 * delay)
+                process.send_signal(number)
+                code = process.wait()
+            time.sleep(0.05)
+            left = [entry for entry in os.listdir(sheets.path("."))
+                    if entry.startswith(".midweight-")]
+            running = subprocess.run(["pgrep", "-f", sheets.path("end.pdf")],
+                                     capture_output=True, check=False).stdout
+            if left or running or code not in (-number, 0, 3):
+                wrong.append((delay, code, left, running))
+        sheets.holds(f"ended by signal {int(number)}, with its child", wrong)
+
+
+def check_mode(sheets):
+    """A file that is replaced keeps its mode."""
+    path = sheets.path("mode.svg")
+    for mode in (0o600, 0o640, 0o666):
+        with open(path, "w", encoding="utf-8"):
+            os.chmod(path, mode)
+        subprocess.run([sheets.program, "card", "mix", "350", "500", "-o",
+                        path, "--force"], check=True,
+                       stdout=subprocess.DEVNULL)
+        found = os.stat(path).st_mode & 0o777
+        sheets.holds(f"mode {mode:o} is kept",
+                     [] if found == mode else [oct(found)])
 
 
 def check_start_up(sheets):
@@ -232,6 +276,8 @@ def main():
     check_no_font(sheets)
     check_boxes(sheets)
     check_missing_drawer(sheets, os.path.dirname(sys.argv[2]))
+    check_terminated(sheets)
+    check_mode(sheets)
     check_start_up(sheets)
     sheets.end()
 

@@ -76,8 +76,25 @@ holds "each header alone, in C++" alone c++ -std=c++11 -x c++
 holds "the program runs" midweight mix 350 500 --target 420
 libexec=$(dirname "$(find "$root" -name midweight-card)")
 holds "the part that draws is not on the path" test "$libexec" != "$prefix/bin"
-# it is looked for in the place that it will have, or beside the program
-ln -s "$libexec/midweight-card" "$prefix/bin/midweight-card"
+draws() {
+    rm -f sheet.svg
+    "$@" card mix 350 500 -o sheet.svg && [ -s sheet.svg ]
+}
+holds "it is found from the program" draws midweight
+holds "and by a link to it" sh -c 'ln -s "$1" link && ./link card mix 350 500 \
+    -o link.svg && [ -s link.svg ]' sh "$prefix/bin/midweight"
+mv "$prefix" "$root/moved"
+holds "and where all was moved to" draws "$root/moved/bin/midweight"
+mv "$root/moved" "$prefix"
+mkdir -p strange
+cp "$prefix/bin/midweight" strange/
+printf '#!/bin/sh\ntouch "%s/ran"\n' "$root" >strange/midweight-card
+chmod +x strange/midweight-card
+stranger() {
+    PATH=$root/strange:$PATH strange/midweight card mix 350 500 -o no.svg
+    [ $? -eq 3 ] && ! [ -e ran ]
+}
+holds "what stands beside a copy is not run" stranger
 for command in $(midweight --help |
     sed -n '/^Commands:$/,/^$/s/^  \([a-z]*\) .*/\1/p'); do
     holds "$command has a page" \
@@ -112,6 +129,10 @@ holds "bottles" offers 'Elm,Old "Elm", 2,' mix Elm ""
 holds "bottles of another stock" offers "Elder," mix --stock other.db ""
 holds "the same with =" offers "Elder," mix --stock = other.db ""
 holds "bottles by name" offers 'Elm,Old "Elm", 2,' measure cup --save ""
+holds "the same in one word" \
+    offers '--save=Elm,--save=Old "Elm", 2,' measure cup --save=
+holds "nothing for a rule in one word" offers "" mix --rule=
+holds "no option that is merely like it" offers "--residue," mix --res
 holds "nothing for a number" offers "" mix --target ""
 holds "bottles after nonsense" \
     offers 'Elm,Old "Elm", 2,' mix --target=/e --'s;p;e' ""
@@ -166,5 +187,10 @@ if command -v fish >/dev/null; then
     holds "fish: commands" fish_offers mix m
     holds "fish: options" fish_offers --target "mix --ta"
     holds "fish: bottles" fish_offers Elm "mix El"
+    fish_offers_nothing() {
+        fish_offers . "$1" >/dev/null
+        ! [ -s found ]
+    }
+    holds "fish: nothing for a rule" fish_offers_nothing "mix --rule="
 fi
 echo "1..$number"
