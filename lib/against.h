@@ -55,8 +55,9 @@ struct mw_against_uncertainty {
  *
  * Given:     runs    all of it, for a cup without the densities
  * Returned:  v       mm2/s at the temperature of the runs
- *            notes   MW_NOTE_APART      times further apart than the ratio
- * above MW_NOTE_SHORT_TIME one of them is under 10 s are added; may be NULL
+ *            notes   MW_NOTE_APART (times further apart than the ratio above)
+ *                    and MW_NOTE_SHORT_TIME (one of them is under 10 s) are
+ *                    added; may be NULL
  * Failures:  MW_ERR_VISCOSITY  of the known oil or of the result
  *            MW_ERR_QUANTITY a time is not above zero, or no number
  *            MW_ERR_DENSITY  of an oil

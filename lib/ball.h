@@ -16,8 +16,9 @@
  *     where they meet.
  *   Inertia: L. Schiller and A. Naumann, 1933 (from memory). Adding it to 1/F
  *     is this library's; reference/heidelberg_balls.csv holds it against nine
- * balls. Ends: R. I. Tanner, J. Fluid Mech. 17 (1963) 161: below 0.5 % where
- * the marks are more than a tube radius from surface and bottom (read in
+ *     balls.
+ *   Ends: R. I. Tanner, J. Fluid Mech. 17 (1963) 161: below 0.5 % where the
+ *     marks are more than a tube radius from surface and bottom (read in
  *     print).
  */
 #ifndef MW_BALL_H

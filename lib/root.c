@@ -41,10 +41,11 @@ static double guarded_value(double x, void *params)
     return 0;
 }
 
-static double solve(gsl_function *f, double lower, double upper)
+static double solve(const gsl_root_fsolver_type *type, gsl_function *f,
+                    double lower, double upper)
 {
     double state[MW_ROOT_STATE_DOUBLES];
-    gsl_root_fsolver solver = {.type = gsl_root_fsolver_brent, .state = state};
+    gsl_root_fsolver solver = {.type = type, .state = state};
     gsl_root_fsolver_set(&solver, f, lower, upper);
     for (int step = 0; step < STEPS_MAX; step++) {
         gsl_root_fsolver_iterate(&solver);
@@ -59,7 +60,16 @@ static double solve(gsl_function *f, double lower, double upper)
 enum mw_status mw_root(mw_function *f, void *params, double lower, double upper,
                        double *x)
 {
+    return mw_root_by(gsl_root_fsolver_brent, f, params, lower, upper, x);
+}
+
+enum mw_status mw_root_by(const gsl_root_fsolver_type *type, mw_function *f,
+                          void *params, double lower, double upper, double *x)
+{
     *x = NAN;
+    if (type->size > MW_ROOT_STATE_DOUBLES * sizeof(double)) {
+        return MW_ERR_ROOT;
+    }
     double f_lower = f(lower, params);
     double f_upper = f(upper, params);
     if (f_lower == 0 || f_upper == 0) {
@@ -75,7 +85,7 @@ enum mw_status mw_root(mw_function *f, void *params, double lower, double upper,
         f, params, {lower, upper}, {f_lower, f_upper}, false};
     /* cppcheck-suppress legacyUninitvar ; it takes .function for function */
     gsl_function function = {.function = guarded_value, .params = &guarded};
-    double root = solve(&function, lower, upper);
+    double root = solve(type, &function, lower, upper);
     if (guarded.broken) {
         return MW_ERR_ROOT;
     }

@@ -8,14 +8,16 @@
 #ifndef MW_ROOT_H
 #define MW_ROOT_H
 
+#include <gsl/gsl_roots.h>
+
 #include "status.h"
 
 /** A function of one variable; params is the caller's own. */
 typedef double mw_function(double x, void *params);
 
 enum {
-    /* Room for the state of GSL's Brent solver, 88 bytes in GSL 2.7; a test
-     * holds it against what the installed GSL asks for. */
+    /* Room for the state of a solver; that of GSL's Brent solver takes 88 bytes
+     * in GSL 2.7. What the GSL at hand asks for is checked at run time. */
     MW_ROOT_STATE_DOUBLES = 32
 };
 
@@ -33,5 +35,14 @@ enum {
  */
 enum mw_status mw_root(mw_function *f, void *params, double lower, double upper,
                        double *x);
+
+/**
+ * The same by another bracketing solver of GSL.
+ *
+ * Failures:  also MW_ERR_ROOT  the state of the solver needs more room than
+ *                    MW_ROOT_STATE_DOUBLES
+ */
+enum mw_status mw_root_by(const gsl_root_fsolver_type *type, mw_function *f,
+                          void *params, double lower, double upper, double *x);
 
 #endif

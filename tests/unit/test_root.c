@@ -88,11 +88,24 @@ static void a_value_that_is_not_finite_is_refused(void **state)
     }
 }
 
-static void gsl_state_fits(void **state)
+static double line(double x, void *params)
 {
+    (void)params;
+    return x - 2.385;
+}
+
+/* a solver with a larger state is refused, not run beyond its room */
+static void a_state_that_does_not_fit(void **state)
+{
+    gsl_root_fsolver_type large = *gsl_root_fsolver_brent;
+    double x;
     (void)state;
-    assert_in_range(gsl_root_fsolver_brent->size, 1,
-                    MW_ROOT_STATE_DOUBLES * sizeof(double));
+    check_ok(mw_root_by(&large, line, NULL, 0.5, 7.5, &x));
+    check_near(x, 2.385, 1e-14);
+    large.size = MW_ROOT_STATE_DOUBLES * sizeof(double);
+    check_ok(mw_root_by(&large, line, NULL, 0.5, 7.5, &x));
+    large.size++;
+    check_fails(mw_root_by(&large, line, NULL, 0.5, 7.5, &x), MW_ERR_ROOT, x);
 }
 
 int main(void)
@@ -103,7 +116,7 @@ int main(void)
         cmocka_unit_test(an_end_may_be_the_root),
         cmocka_unit_test(what_is_no_bracket_is_refused),
         cmocka_unit_test(a_value_that_is_not_finite_is_refused),
-        cmocka_unit_test(gsl_state_fits),
+        cmocka_unit_test(a_state_that_does_not_fit),
     };
     return cmocka_run_group_tests_name("root", tests, NULL, NULL);
 }
