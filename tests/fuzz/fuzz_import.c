@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A CSV file that is imported. What is taken can be exported, and that export
- * imported again gives the same export. */
+ * imported again gives the same export; and every bottle of it is listed. */
+#include <jansson.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -25,6 +26,30 @@ static struct program_run export(const char *stock)
     return run;
 }
 
+/* how often a text starts a line */
+static size_t count_lines(const char *text, const char *start)
+{
+    size_t count = 0;
+    for (const char *line = text; line;
+         line = strchr(line, '\n') ? strchr(line, '\n') + 1 : NULL) {
+        count += strncmp(line, start, strlen(start)) == 0;
+    }
+    return count;
+}
+
+static void check_list(const char *stock, const char *csv)
+{
+    const char *const words[] = {"stock",   "list", "--json",
+                                 "--stock", stock,  NULL};
+    struct program_run run = program_run(words);
+    json_t *answer = json_loads(run.out, 0, NULL);
+    MUST(run.code == 0 && answer);
+    MUST(json_array_size(json_object_get(answer, "oils")) ==
+         count_lines(csv, "\"bottle\","));
+    json_decref(answer);
+    program_free(&run);
+}
+
 static void check(bool skip)
 {
     import("one.db", "in.csv", skip);
@@ -33,6 +58,7 @@ static void check(bool skip)
     import("two.db", "out.csv", false);
     struct program_run second = export("two.db");
     MUST(strcmp(first.out, second.out) == 0);
+    check_list("one.db", first.out);
     program_free(&first);
     program_free(&second);
 }

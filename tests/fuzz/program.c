@@ -24,6 +24,25 @@ static bool only_warnings(const char *err)
     return true;
 }
 
+/* whether a terminal may see a text: no control character but the ends of lines
+ * and the tabs that a CSV may have, and of UTF-8 no C1 control, no mark that
+ * turns the direction of writing, no line separator */
+static bool is_clean(const char *text)
+{
+    for (const unsigned char *at = (const unsigned char *)text; *at; at++) {
+        if ((*at < 0x20 && !strchr("\n\r\t", *at)) || *at == 0x7f ||
+            (at[0] == 0xc2 && at[1] >= 0x80 && at[1] <= 0x9f) ||
+            (at[0] == 0xe2 && at[1] == 0x80 &&
+             (at[2] == 0x8e || at[2] == 0x8f ||
+              (at[2] >= 0xa8 && at[2] <= 0xae))) ||
+            (at[0] == 0xe2 && at[1] == 0x81 && at[2] >= 0xa6 &&
+             at[2] <= 0xa9)) {
+            return false;
+        }
+    }
+    return true;
+}
+
 struct program_run program_run(const char *const words[])
 {
     struct program_run run = {0};
@@ -46,6 +65,7 @@ struct program_run program_run(const char *const words[])
     stdout = out;
     stderr = err;
     MUST(run.code >= 0 && run.code <= 3);
+    MUST(is_clean(run.out) && is_clean(run.err));
     MUST(run.code == 0 ? only_warnings(run.err) : run.err[0] != '\0');
     MUST(strcmp(run.err, "midweight: out of memory\n") != 0);
     return run;
