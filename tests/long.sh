@@ -2,11 +2,12 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # The tests that take longer than anybody waits for, or want the machine for
 # themselves: all points of the fault injection, a minute of fuzzing for each
-# target, a hundred mutants, speed, a static program, a build with the same bytes,
+# target, a hundred mutants, ten thousand random commands, speed, a static program, a build with the same bytes,
 # and both commands of the README on a fresh machine (as root). Name some of them
 # to run these only:
 #
-#     sh tests/long.sh [faults] [fuzz] [mutants] [speed] [static] [same] [fresh]
+#     sh tests/long.sh [faults] [fuzz] [mutants] [conserve] [speed] [static] [same] \
+#         [fresh]
 #
 # FUZZ_SECONDS and MUTANTS say how much. Prints TAP of each.
 set -eu
@@ -31,7 +32,7 @@ run_faults() {
 # what libFuzzer finds stays in build-fuzz/found, its corpus in build-fuzz/corpus
 fuzz() {
     mkdir -p "$PWD/build-fuzz/corpus/$1" "$PWD/build-fuzz/found"
-    if quietly "build-fuzz/tests/fuzz/fuzz_$1" -max_len=600 -timeout=20 \
+    if quietly "build-fuzz/tests/fuzz/fuzz_$1" -max_len=1200 -timeout=20 \
         -max_total_time="$FUZZ_SECONDS" -print_final_stats=1 \
         -artifact_prefix="$PWD/build-fuzz/found/$1-" \
         "$PWD/build-fuzz/corpus/$1" "$PWD/tests/fuzz/corpus/$1"; then
@@ -60,6 +61,13 @@ run_mutants() {
     /usr/bin/python3 tests/mutants.py --count "$MUTANTS"
 }
 
+# random commands on one stock
+run_conserve() {
+    build build-tests -Dwerror=true &&
+        quietly build-tests/tests/fuzz/conserve 10000 &&
+        echo "ok - no oil is made or lost in 10000 random commands"
+}
+
 # ratios of times, each of one run
 run_speed() {
     need python3-scipy && build build-tests -Dwerror=true &&
@@ -83,9 +91,9 @@ run_fresh() {
         echo "ok - both commands of the README on a fresh machine"
 }
 
-for tier in ${*:-faults fuzz mutants speed static same fresh}; do
+for tier in ${*:-faults fuzz mutants conserve speed static same fresh}; do
     case $tier in
-    faults | fuzz | mutants | speed | static | same | fresh) ;;
+    faults | fuzz | mutants | conserve | speed | static | same | fresh) ;;
     *)
         echo "no such tier: $tier" >&2
         exit 2
