@@ -2,12 +2,12 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # The tests that take longer than anybody waits for, or want the machine for
 # themselves: all points of the fault injection, a minute of fuzzing for each
-# target, a hundred mutants, ten thousand random commands, speed, a static program, a build with the same bytes,
-# and both commands of the README on a fresh machine (as root). Name some of them
-# to run these only:
+# target, a hundred mutants, ten thousand random commands, speed, a static
+# program, a build with the same bytes, and both commands of the README on a fresh
+# machine (as root). Name some of them to run these only:
 #
-#     sh tests/long.sh [faults] [fuzz] [mutants] [conserve] [speed] [static] [same] \
-#         [fresh]
+#     sh tests/long.sh [faults] [fuzz] [mutants] [conserve] [speed] [static]
+#                      [same] [fresh]
 #
 # FUZZ_SECONDS and MUTANTS say how much. Prints TAP of each.
 set -eu
