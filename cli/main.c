@@ -3,9 +3,15 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "commands.h"
-#include "memory.h"
-#include "report.h"
+#include "hold/command.h"
+#include "measure/command.h"
+#include "mix/command.h"
+#include "oil/command.h"
+#include "output/report.h"
+#include "settle/command.h"
+#include "sheets/launch.h"
+#include "stock/command.h"
+#include "util/xalloc.h"
 #include "version.h"
 
 /* clang-format off */

@@ -6,7 +6,7 @@
 #     analysis.sh BUILD NAME    where NAME is gcc, clang-tidy or cppcheck
 set -eu
 build=$1
-sources=$(ls lib/*.c cli/*.c cli/card/*.c)
+sources=$(find lib cli -name '*.c' | LC_ALL=C sort)
 
 # by the shared library, so that the program also proves to use nothing of the
 # library but what is public

@@ -25,17 +25,17 @@ need $build_packages libcmocka-dev python3 python3-mpmath units \
 # every allocation and every file call of every command
 run_faults() {
     build build-tests -Dwerror=true &&
-        /usr/bin/python3 tests/faults/run_faults.py build-tests/cli/midweight \
-            build-tests/tests/faults/faults_preload.so
+        /usr/bin/python3 tests/robust/faults/run_faults.py build-tests/cli/midweight \
+            build-tests/tests/robust/faults/faults_preload.so
 }
 
 # what libFuzzer finds stays in build-fuzz/found, its corpus in build-fuzz/corpus
 fuzz() {
     mkdir -p "$PWD/build-fuzz/corpus/$1" "$PWD/build-fuzz/found"
-    if quietly "build-fuzz/tests/fuzz/fuzz_$1" -max_len=1200 -timeout=20 \
+    if quietly "build-fuzz/tests/robust/fuzz/fuzz_$1" -max_len=1200 -timeout=20 \
         -max_total_time="$FUZZ_SECONDS" -print_final_stats=1 \
         -artifact_prefix="$PWD/build-fuzz/found/$1-" \
-        "$PWD/build-fuzz/corpus/$1" "$PWD/tests/fuzz/corpus/$1"; then
+        "$PWD/build-fuzz/corpus/$1" "$PWD/tests/robust/fuzz/corpus/$1"; then
         echo "ok - $1, fuzzed for $FUZZ_SECONDS s"
     else
         echo "not ok - $1"
@@ -50,7 +50,7 @@ run_fuzz() {
         -Dc_args="-fsanitize=fuzzer-no-link -fno-sanitize-recover=all" ||
         return 1
     broken=0
-    for target in tests/fuzz/corpus/*; do
+    for target in tests/robust/fuzz/corpus/*; do
         fuzz "${target##*/}" || broken=1
     done
     return $broken
@@ -64,7 +64,7 @@ run_mutants() {
 # random commands on one stock
 run_conserve() {
     build build-tests -Dwerror=true &&
-        quietly build-tests/tests/fuzz/conserve 10000 &&
+        quietly build-tests/tests/robust/fuzz/conserve 10000 &&
         echo "ok - no oil is made or lost in 10000 random commands"
 }
 

@@ -4,7 +4,7 @@
 
     mutants.py [--count N] [--seed S] [--list] [--only TEXT]
 
-A mutant is one change of one place of lib/*.c, comments, texts and
+A mutant is one change of one place of lib/*/*.c, comments, texts and
 preprocessor lines aside, and the size of an array where it is declared (as a
 parameter it says nothing to a compiler, and one more changes nothing):
 
@@ -69,14 +69,15 @@ def replacement(match):
 def places():
     """(file, start, end, new text, line) of every mutant there is."""
     found = []
-    for path in sorted(glob.glob(os.path.join(ROOT, "lib", "*.c"))):
+    for path in sorted(glob.glob(os.path.join(ROOT, "lib", "*", "*.c"))):
         with open(path, encoding="utf-8") as file:
             text = file.read()
         for match in TOKENS.finditer(text):
             new = replacement(match)
             if new is not None:
                 line = text.count("\n", 0, match.start()) + 1
-                found.append((os.path.basename(path), match.start(),
+                found.append((os.path.relpath(path, os.path.join(ROOT, "lib")),
+                              match.start(),
                               match.end(), new, line))
     return found
 

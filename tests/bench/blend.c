@@ -6,7 +6,7 @@
  */
 #include <math.h>
 
-#include "blend.h"
+#include "blend/blend.h"
 #include "ratio.h"
 
 enum { PAIRS = 1000, ROUNDS = 200 };

@@ -9,9 +9,9 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "choose.h"
+#include "advice/choose.h"
+#include "fluid/walther.h"
 #include "ratio.h"
-#include "walther.h"
 
 enum { BOTTLES = 10000, RUNS = 3 };
 

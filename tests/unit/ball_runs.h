@@ -8,7 +8,7 @@
 #include <math.h>
 #include <stddef.h>
 
-#include "ball.h"
+#include "bench/ball.h"
 
 /* a steel ball in 10 000 mm2/s silicone, as at the bench */
 static inline struct mw_ball_run bench(void)

@@ -13,7 +13,7 @@
 
 #include <cmocka.h>
 
-#include "status.h"
+#include "base/status.h"
 
 /** Fail unless got is within a distance of want. */
 #define check_near(got, want, within)                                          \

@@ -1,0 +1,98 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * hold - the pieces of the command hold: what was asked (hold.c reads it), what
+ * the library answers (hold_solve.c), what of the stock comes nearest
+ * (hold_pour.c), and how it is told (hold_report.c, hold_json.c).
+ */
+#ifndef CLI_HOLD_H
+#define CLI_HOLD_H
+
+#include <stdbool.h>
+
+#include "midweight.h"
+#include "parse/damper.h"
+#include "store/oil_ref.h"
+#include "util/error.h"
+
+struct hold_request {
+    struct source source;
+    bool has_temperatures;
+    double t_from, t_to; /* degC */
+    bool has_spring, has_mass, has_piston;
+    struct change spring, mass;
+    struct mw_piston piston_from, piston_to;
+    bool has_damper;    /* bore and shaft are known */
+    double bore, shaft; /* m */
+    double speed;       /* m/s; NaN: not asked */
+    const char *stock;  /* file, or NULL */
+};
+
+/* before, and after with the same oil and with the one wanted */
+enum { HOLD_BEFORE, HOLD_SAME_OIL, HOLD_WANTED, HOLD_STATES };
+
+/** A damper in one of these states; NaN where it is not known. */
+struct hold_damper {
+    double damping; /* N s/m */
+    double ratio;
+    struct mw_damper_state at; /* at the speed asked about */
+};
+
+/** The bottle of the stock that comes nearest. */
+struct hold_bottle {
+    char *name;             /* NULL: none; to be freed */
+    struct mw_point rating; /* at its best value */
+    double uncertainty;     /* standard, of ln v at the rating */
+    double viscosity;       /* mm2/s after */
+    double change;          /* of the damping ratio against the one to keep */
+    double miss;            /* ln(1 + change) */
+    double left_ml;         /* NaN: not known */
+};
+
+/** The two bottles of the stock that make the wanted oil best. */
+struct hold_mix {
+    char *names[2];     /* NULL: none; to be freed */
+    double share;       /* volume fraction of the second */
+    double uncertainty; /* standard, of ln v of the mix */
+};
+
+struct hold_answer {
+    struct mw_oil_state before;
+    struct mw_oil_state same_oil; /* after; NaN: not known there */
+    struct mw_hold hold;
+    struct mw_point wanted; /* mm2/s after */
+    struct mw_point rating; /* what to look for on the bottle */
+    bool rated;             /* else no law leads from wanted to a rating */
+    double f_temperature, f_spring, f_mass, f_piston; /* 1: no change */
+    double f_all;                                     /* their product */
+    struct hold_damper dampers[HOLD_STATES];
+    unsigned notes;
+    bool has_stock; /* with a bottle in it at least */
+    struct hold_bottle bottle;
+    struct hold_mix mix;
+    char stock_trouble[600]; /* "": none */
+};
+
+/** Whether the piston after is another one than before. */
+bool hold_piston_changes(const struct hold_request *request);
+
+enum outcome hold_solve(const struct hold_request *request,
+                        struct hold_answer *answer, struct problem *problem);
+
+/**
+ * What of the stock to pour. Without a stock there is nothing to pour, which is
+ * no failure.
+ */
+enum outcome hold_pour(const struct hold_request *request,
+                       struct hold_answer *answer, struct problem *problem);
+
+/** Free what hold_pour() found. */
+void hold_answer_free(struct hold_answer *answer);
+
+void hold_print(const struct hold_request *request,
+                const struct hold_answer *answer);
+
+enum outcome hold_print_json(const struct hold_request *request,
+                             const struct hold_answer *answer,
+                             struct problem *problem);
+
+#endif

@@ -1,0 +1,151 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "hold/hold.h"
+#include "store/bottle.h"
+#include "store/excess.h"
+#include "util/xalloc.h"
+
+/* what a bottle makes of the damping; false where it cannot be poured */
+static bool try_bottle(const struct hold_request *request,
+                       const struct hold_answer *answer,
+                       const struct bottle *bottle, struct hold_bottle *tried)
+{
+    const struct mw_oil *oil = &bottle->best.oil;
+    *tried = (struct hold_bottle){.name = bottle->name,
+                                  .rating = oil->points[0],
+                                  .uncertainty = bottle->best.uncertainty,
+                                  .left_ml = bottle->left_ml};
+    return oil->family == request->source.oil.family && bottle->left_ml != 0 &&
+           mw_oil_viscosity(oil, request->t_to, &tried->viscosity) == MW_OK &&
+           mw_hold_with(oil, request->t_to, answer->hold.wanted, &tried->change,
+                        &tried->miss) == MW_OK;
+}
+
+static void find_bottle(const struct hold_request *request,
+                        const struct bottles *bottles,
+                        struct hold_answer *answer)
+{
+    struct hold_bottle tried, *best = &answer->bottle;
+    for (size_t i = 0; i < bottles->count; i++) {
+        if (try_bottle(request, answer, &bottles->list[i], &tried) &&
+            (!best->name || fabs(tried.miss) < fabs(best->miss))) {
+            *best = tried;
+        }
+    }
+    if (best->name) {
+        best->name = need_copy(best->name); /* it outlives the records */
+    }
+}
+
+/* the bottles of the family that are known at the temperature after */
+static size_t find_candidates(const struct hold_request *request,
+                              const struct bottles *bottles,
+                              struct mw_candidate candidates[])
+{
+    size_t count = 0;
+    for (size_t i = 0; i < bottles->count; i++) {
+        const struct bottle *bottle = &bottles->list[i];
+        struct mw_candidate candidate = {.id = i,
+                                         .uncertainty =
+                                             bottle->best.uncertainty,
+                                         .left = bottle->left_ml};
+        if (bottle->best.oil.family == request->source.oil.family &&
+            mw_oil_viscosity(&bottle->best.oil, request->t_to,
+                             &candidate.viscosity) == MW_OK) {
+            candidates[count++] = candidate;
+        }
+    }
+    return count;
+}
+
+/* the share of a chosen pair by the rule that mix takes for it */
+static bool solve_pair(const struct hold_answer *answer, double excess,
+                       const struct bottle *thin, const struct bottle *thick,
+                       struct hold_mix *mix)
+{
+    const struct mw_oil oils[] = {thin->best.oil, thick->best.oil};
+    struct mw_method method;
+    if (mw_method_default(oils, 2, &method) != MW_OK) {
+        return false;
+    }
+    if (oils[0].family == MW_SILICONE) {
+        method.excess = excess;
+    }
+    return mw_mixture_share(oils, answer->wanted.viscosity,
+                            answer->wanted.temperature, &method, &mix->share,
+                            NULL) == MW_OK;
+}
+
+/* the two that make it best, chosen as mix does where no oil is named */
+static void find_mix(const struct hold_request *request, struct stock *stock,
+                     const struct bottles *bottles, struct hold_answer *answer)
+{
+    struct mw_excess excess = {0, 0};
+    struct mw_choice choices[MW_CHOICES];
+    size_t lessons, count;
+    if (request->source.oil.family == MW_SILICONE &&
+        learned_excess(stock, &excess, &lessons) != OUTCOME_DONE) {
+        return;
+    }
+    struct mw_candidate *candidates =
+        need_zeroed(bottles->count, sizeof candidates[0]);
+    count = find_candidates(request, bottles, candidates);
+    enum mw_status status =
+        mw_choose(candidates, count, answer->wanted.viscosity, 0, &excess,
+                  choices, &count);
+    free(candidates);
+    if (status != MW_OK) {
+        return; /* no two bottles have it between them */
+    }
+    const struct bottle *thin = &bottles->list[choices[0].thin];
+    const struct bottle *thick = &bottles->list[choices[0].thick];
+    answer->mix.uncertainty = choices[0].uncertainty;
+    if (solve_pair(answer, excess.value, thin, thick, &answer->mix)) {
+        answer->mix.names[0] = need_copy(thin->name);
+        answer->mix.names[1] = need_copy(thick->name);
+    }
+}
+
+static void find_pour(const struct hold_request *request, struct stock *stock,
+                      const struct bottles *bottles, struct hold_answer *answer)
+{
+    answer->has_stock = bottles->count > 0;
+    find_bottle(request, bottles, answer);
+    if (bottles->count > 1) {
+        find_mix(request, stock, bottles, answer);
+    }
+}
+
+enum outcome hold_pour(const struct hold_request *request,
+                       struct hold_answer *answer, struct problem *problem)
+{
+    struct problem trouble = {0};
+    struct stock stock;
+    struct bottles bottles = {0};
+    if (stock_open(&stock, request->stock, &trouble) == OUTCOME_DONE &&
+        bottles_load(&stock, &bottles) == OUTCOME_DONE) {
+        find_pour(request, &stock, &bottles, answer);
+    }
+    bottles_free(&bottles);
+    stock_close(&stock);
+    if (trouble.outcome == OUTCOME_DONE) {
+        return OUTCOME_DONE;
+    }
+    /* a stock that was not asked for takes no answer away */
+    if (!request->stock) {
+        snprintf(answer->stock_trouble, sizeof answer->stock_trouble, "%s",
+                 trouble.text);
+        return OUTCOME_DONE;
+    }
+    return problem_set(problem, trouble.outcome, "%s", trouble.text);
+}
+
+void hold_answer_free(struct hold_answer *answer)
+{
+    free(answer->bottle.name);
+    free(answer->mix.names[0]);
+    free(answer->mix.names[1]);
+}

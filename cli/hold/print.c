@@ -1,0 +1,280 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <stdio.h>
+
+#include "hold/hold.h"
+#include "output/cautions.h"
+#include "output/report.h"
+
+enum { NAME_COLUMNS = 28, LABEL_COLUMNS = 24, PHRASE_LENGTH = 80 };
+
+#define MM 1000.0
+
+/* less than this nobody measures; our own limit */
+#define SAME 0.005
+
+/* what is kept, in a word */
+static const char *kept(const struct hold_request *request)
+{
+    return request->has_spring || request->has_mass ? "damping ratio"
+                                                    : "damping";
+}
+
+/* "33 % higher", "7.5 % lower" or "the same" */
+static const char *compared(double change, char phrase[PHRASE_LENGTH])
+{
+    char percent[FIGURES_LENGTH];
+    if (fabs(change) < SAME) {
+        snprintf(phrase, PHRASE_LENGTH, "the same");
+    } else {
+        snprintf(phrase, PHRASE_LENGTH, "%s %% %s",
+                 figures(100 * fabs(change), 2, percent),
+                 change > 0 ? "higher" : "lower");
+    }
+    return phrase;
+}
+
+static void print_change(const struct hold_request *request,
+                         const struct hold_answer *answer)
+{
+    char phrase[PHRASE_LENGTH], place[PHRASE_LENGTH] = "";
+    if (request->has_temperatures) {
+        snprintf(place, sizeof place, " at %.6g C", request->t_to);
+    }
+    if (isnan(answer->hold.change)) {
+        paragraph("What the same oil does%s is not known: it is known at %.6g "
+                  "C only.",
+                  place, request->t_from);
+    } else if (request->has_temperatures && request->t_from != request->t_to) {
+        paragraph("With the same oil the %s%s is %s %s at %.6g C.",
+                  kept(request), place, compared(answer->hold.change, phrase),
+                  fabs(answer->hold.change) < SAME ? "as" : "than",
+                  request->t_from);
+    } else {
+        paragraph("With the same oil the %s%s is %s %s before.", kept(request),
+                  place, compared(answer->hold.change, phrase),
+                  fabs(answer->hold.change) < SAME ? "as" : "than");
+    }
+}
+
+static void print_wanted(const struct hold_request *request,
+                         const struct hold_answer *answer)
+{
+    char text[FIGURES_LENGTH];
+    const char *family = mw_family_name(request->source.oil.family);
+    const struct mw_point *rating = &answer->rating;
+    if (answer->rated && fabs(answer->f_all - 1) < SAME) {
+        paragraph("What keeps it: the same oil.");
+    } else if (answer->rated) {
+        paragraph("What keeps it: %s oil rated %s mm2/s at %.6g C.", family,
+                  figures(rating->viscosity, 3, text), rating->temperature);
+    } else {
+        paragraph("What keeps it: %s oil that has %s mm2/s at %.6g C. Its "
+                  "rating depends on its own slope: see its data sheet.",
+                  family, figures(rating->viscosity, 3, text),
+                  rating->temperature);
+    }
+    print_text("\n");
+}
+
+static void print_oil(const char *what, double t, double viscosity,
+                      double dynamic)
+{
+    char label[PHRASE_LENGTH];
+    char kinematic[FIGURES_LENGTH], pascal[FIGURES_LENGTH];
+    if (isnan(viscosity)) {
+        return;
+    }
+    snprintf(label, sizeof label, "%s at %.6g C", what, t);
+    print_text("  %-*s %9s mm2/s %9s mPa.s\n", (int)LABEL_COLUMNS, label,
+               figures(viscosity, 3, kinematic), figures(dynamic, 3, pascal));
+}
+
+static void print_oils(const struct hold_request *request,
+                       const struct hold_answer *answer)
+{
+    print_oil("before,", request->t_from, answer->before.viscosity,
+              answer->before.dynamic);
+    print_oil("the same oil", request->t_to, answer->same_oil.viscosity,
+              answer->same_oil.dynamic);
+    print_oil("wanted", request->t_to, answer->hold.viscosity,
+              answer->hold.wanted);
+    print_text("\n");
+}
+
+static void print_factor(const char *name, double factor, const char *because)
+{
+    char text[FIGURES_LENGTH];
+    print_text("  %-12s %7s%s%s\n", name,
+               isnan(factor) ? "?" : figures(factor, 3, text),
+               *because ? "    " : "", because);
+}
+
+static void print_change_factor(const char *name, double factor,
+                                const struct change *change, const char *unit)
+{
+    char because[PHRASE_LENGTH], from[FIGURES_LENGTH], to[FIGURES_LENGTH];
+    snprintf(because, sizeof because, "%s to %s%s, by the square root",
+             as_given(change->from, from), as_given(change->to, to),
+             change->absolute ? unit : "");
+    print_factor(name, factor, because);
+}
+
+static void describe_piston(const struct mw_piston *piston,
+                            char phrase[PHRASE_LENGTH])
+{
+    char diameter[FIGURES_LENGTH], thickness[FIGURES_LENGTH];
+    int length = snprintf(phrase, PHRASE_LENGTH, "%d x %s mm", piston->holes,
+                          as_given(MM * piston->diameter, diameter));
+    if (!isnan(piston->thickness)) {
+        snprintf(phrase + length, PHRASE_LENGTH - (size_t)length, " x %s mm",
+                 as_given(MM * piston->thickness, thickness));
+    }
+}
+
+static void print_piston_factor(const struct hold_request *request,
+                                const struct hold_answer *answer)
+{
+    char from[PHRASE_LENGTH], to[PHRASE_LENGTH];
+    char because[2 * PHRASE_LENGTH + 8];
+    describe_piston(&request->piston_from, from);
+    describe_piston(&request->piston_to, to);
+    snprintf(because, sizeof because, "%s to %s", from, to);
+    print_factor("piston", answer->f_piston, because);
+}
+
+static void print_factors(const struct hold_request *request,
+                          const struct hold_answer *answer)
+{
+    char because[PHRASE_LENGTH];
+    print_text("Factors on the oil, which multiply:\n");
+    snprintf(because, sizeof because, "%.6g C to %.6g C", request->t_from,
+             request->t_to);
+    print_factor("temperature", answer->f_temperature, because);
+    if (request->has_spring) {
+        print_change_factor("spring", answer->f_spring, &request->spring,
+                            " N/m");
+    }
+    if (request->has_mass) {
+        print_change_factor("mass", answer->f_mass, &request->mass, " kg");
+    }
+    if (request->has_piston) {
+        print_piston_factor(request, answer);
+    }
+    print_factor("together", answer->f_all, "");
+    print_text("\n");
+}
+
+/* a line of the damper's table: a number for each state */
+static void print_line(const char *label, const double values[HOLD_STATES])
+{
+    char text[FIGURES_LENGTH];
+    if (isnan(values[HOLD_BEFORE])) {
+        return;
+    }
+    print_text("  %-*s", (int)LABEL_COLUMNS, label);
+    for (size_t i = 0; i < HOLD_STATES; i++) {
+        print_text(" %9s",
+                   isnan(values[i]) ? "?" : figures(values[i], 3, text));
+    }
+    print_text("\n");
+}
+
+static void print_damper(const struct hold_request *request,
+                         const struct hold_answer *answer)
+{
+    const struct hold_damper *d = answer->dampers;
+    char speed[FIGURES_LENGTH];
+#define LINE(label, value)                                                     \
+    print_line(label, (const double[HOLD_STATES]){d[HOLD_BEFORE].value,        \
+                                                  d[HOLD_SAME_OIL].value,      \
+                                                  d[HOLD_WANTED].value})
+    print_text("  %-*s %9s %9s %9s\n", (int)LABEL_COLUMNS, "The damper",
+               "before", "same oil", "wanted");
+    LINE("damping c, N s/m", damping);
+    LINE("damping ratio", ratio);
+    if (!isnan(request->speed)) {
+        print_text("  at %s m/s:\n", as_given(request->speed, speed));
+    }
+    LINE("Reynolds number", at.reynolds);
+    LINE("viscous force, N", at.viscous);
+    LINE("kinetic force, N", at.kinetic);
+    LINE("kinetic share, %", at.kinetic_share * 100);
+#undef LINE
+    print_text("\n");
+    if (!isnan(d[HOLD_BEFORE].ratio)) {
+        paragraph("The damping ratio is that of one damper, its spring and the "
+                  "mass on it, without a lever between them.");
+    }
+}
+
+static void print_pour(const struct hold_request *request,
+                       const struct hold_answer *answer)
+{
+    const struct hold_bottle *bottle = &answer->bottle;
+    char name[SHORT_LENGTH], rating[FIGURES_LENGTH], left[FIGURES_LENGTH];
+    char phrase[PHRASE_LENGTH], still[PHRASE_LENGTH] = "";
+    if (answer->has_stock && !bottle->name) {
+        paragraph("No bottle of the stock is %s oil that is known at %.6g C "
+                  "and not empty.",
+                  mw_family_name(request->source.oil.family), request->t_to);
+    }
+    if (!bottle->name) {
+        return;
+    }
+    if (!isnan(bottle->left_ml)) {
+        snprintf(still, sizeof still, ", %s ml left",
+                 figures(bottle->left_ml, 3, left));
+    }
+    paragraph("Pour: %s (%s mm2/s at %.6g C, +-%.2g %%%s) is the nearest "
+              "bottle of the "
+              "stock; the %s is then %s%s.",
+              shortened(bottle->name, NAME_COLUMNS, name),
+              figures(bottle->rating.viscosity, 3, rating),
+              bottle->rating.temperature,
+              100 * MW_COVERAGE * bottle->uncertainty, still, kept(request),
+              compared(bottle->change, phrase),
+              fabs(bottle->change) < SAME ? " as before" : " than before");
+}
+
+static void print_mix(const struct hold_request *request,
+                      const struct hold_answer *answer)
+{
+    const struct hold_mix *mix = &answer->mix;
+    char thin[SHORT_LENGTH], thick[SHORT_LENGTH], v[FIGURES_LENGTH];
+    bool mineral = request->source.oil.family == MW_MINERAL;
+    if (mix->names[0]) {
+        paragraph(
+            "Or mix: %.1f %% of %s in %s makes it; midweight mix "
+            "--target %s@%.6gC%s tells the amounts.",
+            100 * mix->share, shortened(mix->names[1], NAME_COLUMNS, thick),
+            shortened(mix->names[0], NAME_COLUMNS, thin),
+            figures(answer->wanted.viscosity, 3, v), answer->wanted.temperature,
+            mineral ? " --family mineral" : "");
+    }
+}
+
+void hold_print(const struct hold_request *request,
+                const struct hold_answer *answer)
+{
+    print_change(request, answer);
+    print_wanted(request, answer);
+    print_oils(request, answer);
+    print_factors(request, answer);
+    if (request->has_damper) {
+        print_damper(request, answer);
+    }
+    if (hold_piston_changes(request)) {
+        paragraph("Other holes with another oil keep the slow feel only: the "
+                  "part of the force that grows with the square of the speed "
+                  "follows the holes, not the oil. A leak past the piston "
+                  "makes the change of holes count for less.");
+    }
+    print_notes(answer->notes);
+    if (*answer->stock_trouble) {
+        paragraph("Warning: %s.", answer->stock_trouble);
+    }
+    paragraph("%s", CAUTION_OIL);
+    print_pour(request, answer);
+    print_mix(request, answer);
+}

@@ -1,0 +1,163 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+
+#include "hold/hold.h"
+#include "output/report.h"
+#include "parse/number.h"
+
+bool hold_piston_changes(const struct hold_request *request)
+{
+    const struct mw_piston *from = &request->piston_from;
+    const struct mw_piston *to = &request->piston_to;
+    return request->has_piston &&
+           (from->holes != to->holes || from->diameter != to->diameter ||
+            (!isnan(from->thickness) && from->thickness != to->thickness));
+}
+
+static enum outcome find_factors(const struct hold_request *request,
+                                 struct hold_answer *answer,
+                                 struct problem *problem)
+{
+    enum mw_status status = MW_OK;
+    answer->f_spring = answer->f_mass = answer->f_piston = 1;
+    if (request->has_spring) {
+        status = mw_hold_factor(request->spring.from, request->spring.to,
+                                &answer->f_spring);
+    }
+    if (status == MW_OK && request->has_mass) {
+        status = mw_hold_factor(request->mass.from, request->mass.to,
+                                &answer->f_mass);
+    }
+    if (status == MW_OK && hold_piston_changes(request)) {
+        status = mw_hold_piston(&request->piston_from, &request->piston_to,
+                                &answer->f_piston, &answer->notes);
+    }
+    return status == MW_OK
+               ? OUTCOME_DONE
+               : REFUSE("the change of spring or mass is too large to be one");
+}
+
+/* the oil before and, where it is known there, after */
+static enum outcome find_states(const struct hold_request *request,
+                                struct hold_answer *answer,
+                                struct problem *problem)
+{
+    const struct source *source = &request->source;
+    enum mw_status status =
+        mw_oil_at(&source->oil, request->t_from, &answer->before);
+    if (status != MW_OK) {
+        return explain_oil_status(source->name, &source->oil, request->t_from,
+                                  status, problem);
+    }
+    status = mw_oil_at(&source->oil, request->t_to, &answer->same_oil);
+    return status == MW_ERR_ONE_POINT
+               ? OUTCOME_DONE
+               : explain_oil_status(source->name, &source->oil, request->t_to,
+                                    status, problem);
+}
+
+static enum outcome refuse_wanted(const struct hold_request *request,
+                                  double wanted, enum mw_status status,
+                                  struct problem *problem)
+{
+    char dynamic[FIGURES_LENGTH];
+    return problem_set(problem, OUTCOME_NO_ANSWER,
+                       "the oil that keeps it would have %s mPa.s at %.6g C: "
+                       "%s; change the spring, mass or piston less",
+                       figures(wanted, 3, dynamic), request->t_to,
+                       mw_status_text(status));
+}
+
+static enum outcome find_oil(const struct hold_request *request,
+                             struct hold_answer *answer,
+                             struct problem *problem)
+{
+    const struct mw_oil *oil = &request->source.oil;
+    double changes = answer->f_spring * answer->f_mass * answer->f_piston;
+    double wanted = answer->before.dynamic * changes;
+    enum mw_status status = mw_hold_oil(oil, request->t_from, request->t_to,
+                                        changes, &answer->hold);
+    if (status != MW_OK) {
+        return refuse_wanted(request, wanted, status, problem);
+    }
+    answer->notes |= answer->hold.notes;
+    answer->f_temperature = answer->before.dynamic / answer->same_oil.dynamic;
+    answer->f_all = answer->f_temperature * changes;
+    answer->wanted = (struct mw_point){answer->hold.viscosity, request->t_to};
+    answer->rating = answer->wanted;
+    double t = oil->points[0].temperature, rated;
+    status =
+        mw_hold_rating(oil, answer->hold.viscosity, request->t_to, t, &rated);
+    answer->rated = status == MW_OK;
+    if (answer->rated) {
+        answer->rating = (struct mw_point){rated, t};
+    }
+    return answer->rated || status == MW_ERR_NO_LAW
+               ? OUTCOME_DONE
+               : refuse_wanted(request, wanted, status, problem);
+}
+
+/* what is not known is NaN: that is no failure here */
+static enum mw_status damper_state(const struct hold_request *request,
+                                   bool after, double dynamic, double density,
+                                   struct hold_damper *state)
+{
+    const struct mw_damper damper = {after ? request->piston_to
+                                           : request->piston_from,
+                                     request->bore, request->shaft};
+    state->ratio = NAN;
+    enum mw_status status = mw_damping(&damper, dynamic, &state->damping);
+    if (status == MW_OK && request->spring.absolute && request->mass.absolute) {
+        status = mw_damping_ratio(
+            state->damping, after ? request->spring.to : request->spring.from,
+            after ? request->mass.to : request->mass.from, &state->ratio);
+    }
+    enum mw_status moving =
+        mw_damper_at(&damper, dynamic, density, request->speed, &state->at);
+    return status == MW_OK && !isnan(request->speed) ? moving : status;
+}
+
+static enum outcome find_damper(const struct hold_request *request,
+                                struct hold_answer *answer,
+                                struct problem *problem)
+{
+    const struct mw_hold *hold = &answer->hold;
+    struct hold_damper *dampers = answer->dampers;
+    enum mw_status status =
+        damper_state(request, false, answer->before.dynamic,
+                     answer->before.density, &dampers[HOLD_BEFORE]);
+    if (status == MW_OK) {
+        status =
+            damper_state(request, true, hold->wanted,
+                         hold->wanted / hold->viscosity, &dampers[HOLD_WANTED]);
+    }
+    /* where the same oil is not known, all of it stays NaN */
+    enum mw_status same =
+        damper_state(request, true, answer->same_oil.dynamic,
+                     answer->same_oil.density, &dampers[HOLD_SAME_OIL]);
+    if (status == MW_OK && !isnan(answer->same_oil.dynamic)) {
+        status = same;
+    }
+    answer->notes |= dampers[HOLD_BEFORE].at.notes |
+                     dampers[HOLD_WANTED].at.notes |
+                     dampers[HOLD_SAME_OIL].at.notes;
+    if (status == MW_ERR_LENGTH) {
+        return REFUSE("the damper does not fit together: the shaft is thinner "
+                      "than the bore, and the holes are smaller than the "
+                      "piston");
+    }
+    return status == MW_OK ? OUTCOME_DONE
+                           : REFUSE("the damper: %s", mw_status_text(status));
+}
+
+enum outcome hold_solve(const struct hold_request *request,
+                        struct hold_answer *answer, struct problem *problem)
+{
+    if (find_factors(request, answer, problem) == OUTCOME_DONE &&
+        find_states(request, answer, problem) == OUTCOME_DONE &&
+        find_oil(request, answer, problem) == OUTCOME_DONE &&
+        request->has_damper) {
+        return find_damper(request, answer, problem);
+    }
+    return problem->outcome;
+}

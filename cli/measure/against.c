@@ -1,0 +1,274 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* measure against: the same run with a known oil */
+#include <math.h>
+#include <stdio.h>
+
+#include "measure/measurement.h"
+#include "parse/number.h"
+#include "store/oil_ref.h"
+
+enum { BALL_DENSITY = MEASURE_OWN, OIL_DENSITY, KNOWN_DENSITY };
+
+/* the words in the other order; all three, so that --density alone stays too
+ * short for any */
+#define ALIAS(alias, index)                                                    \
+    {                                                                          \
+        .name = (alias), .key = OPTION_KEY + (index), .arg = "D",              \
+        .flags = OPTION_HIDDEN                                                 \
+    }
+
+static const struct argp_option options[] = {
+    MEASURE_OPTIONS,
+    OPTION(BALL_DENSITY, "ball-density", "D",
+           "Both times are of one ball, of this density in g/ml"),
+    OPTION(OIL_DENSITY, "oil-density", "D",
+           "Density of the oil, where a ball was used (usual for the oil)"),
+    OPTION(KNOWN_DENSITY, "known-density", "D",
+           "Density of the known oil, where a ball was used (its usual one)"),
+    ALIAS("density-ball", BALL_DENSITY),
+    ALIAS("density-oil", OIL_DENSITY),
+    ALIAS("density-known", KNOWN_DENSITY),
+    {0},
+};
+
+/* two runs as they were written */
+struct comparison {
+    struct source known;
+    struct timing known_time, time;
+    struct within ball_density, density, known_density; /* NaN: not given */
+};
+
+static enum outcome read_times(const char *text, struct timing *timing,
+                               struct problem *problem)
+{
+    struct times times = {0};
+    return parse_times(text, &times, problem) == OUTCOME_DONE
+               ? measure_time(&times, timing, problem)
+               : problem->outcome;
+}
+
+static enum outcome read_density(const char *text, struct within *density,
+                                 struct problem *problem)
+{
+    *density = (struct within){NAN, NAN};
+    return text ? parse_density_within(text, density, problem)
+                : problem->outcome;
+}
+
+static enum outcome read_densities(const struct words *words,
+                                   struct comparison *comparison,
+                                   struct problem *problem)
+{
+    if (!words->value[BALL_DENSITY] &&
+        (words->value[OIL_DENSITY] || words->value[KNOWN_DENSITY])) {
+        return REFUSE("densities of oils count for a ball only; add "
+                      "--ball-density");
+    }
+    read_density(words->value[BALL_DENSITY], &comparison->ball_density,
+                 problem);
+    read_density(words->value[OIL_DENSITY], &comparison->density, problem);
+    return read_density(words->value[KNOWN_DENSITY], &comparison->known_density,
+                        problem);
+}
+
+static enum outcome read_comparison(const struct words *words,
+                                    struct comparison *comparison,
+                                    struct problem *problem)
+{
+    struct oil_habits habits;
+    struct shelf shelf = {.file = words->stock};
+    if (words->count != 3) {
+        return REFUSE("a known oil, its time and that of the oil are wanted, "
+                      "such as midweight measure against 350 18.0s 21.4s");
+    }
+    if (parse_habits(words->value[MEASURE_FAMILY], NULL, &habits, problem) !=
+        OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    source_find(&shelf, words->argument[0], &habits, &comparison->known,
+                problem);
+    shelf_close(&shelf);
+    if (problem->outcome != OUTCOME_DONE ||
+        read_times(words->argument[1], &comparison->known_time, problem) !=
+            OUTCOME_DONE ||
+        read_times(words->argument[2], &comparison->time, problem) !=
+            OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    return read_densities(words, comparison, problem);
+}
+
+/* the density that was given, else the usual one of an oil */
+static enum mw_status choose_density(const struct within *given,
+                                     const struct mw_oil *oil, double t,
+                                     double *density)
+{
+    *density = given->value;
+    return isnan(given->value) ? mw_oil_density(oil, t, density, NULL) : MW_OK;
+}
+
+/* the oil that is measured: its bottle, or one of its family that is as thick
+ * as the times alone say, which is good enough for its density */
+static enum mw_status usual_oil(const struct measurement *measurement,
+                                const struct mw_against_runs *runs,
+                                struct mw_oil *oil)
+{
+    struct mw_against_runs alone = *runs;
+    struct mw_point point = {NAN, measurement->temperature.value};
+    if (measurement->saving) {
+        *oil = measurement->bottle.best.oil;
+        return MW_OK;
+    }
+    alone.how = MW_AGAINST_CUP;
+    enum mw_status status =
+        mw_against_viscosity(&alone, &point.viscosity, NULL);
+    return status == MW_OK
+               ? mw_oil_make(measurement->family, &point, 1, NAN, oil)
+               : status;
+}
+
+static enum mw_status choose_densities(const struct comparison *comparison,
+                                       const struct measurement *measurement,
+                                       struct mw_against_runs *runs)
+{
+    double t = measurement->temperature.value;
+    struct mw_oil oil;
+    enum mw_status status = usual_oil(measurement, runs, &oil);
+    runs->ball_density = comparison->ball_density.value;
+    if (status == MW_OK) {
+        status = choose_density(&comparison->density, &oil, t, &runs->density);
+    }
+    return status == MW_OK
+               ? choose_density(&comparison->known_density,
+                                &comparison->known.oil, t, &runs->known_density)
+               : status;
+}
+
+/* the standard uncertainty of limits, or of the usual ones */
+static double limits_or(const struct within *within, double usual)
+{
+    double u;
+    mw_rectangular(isnan(within->limit) ? usual : within->limit, &u);
+    return u;
+}
+
+static enum mw_status add_budget(const struct comparison *comparison,
+                                 const struct mw_against_runs *runs,
+                                 struct measurement *measurement)
+{
+    double drift, slope;
+    const struct mw_against_uncertainty u = {
+        .known = comparison->known.uncertainty,
+        .known_time = comparison->known_time.uncertainty,
+        .time = comparison->time.uncertainty,
+        .known_density =
+            limits_or(&comparison->known_density, MW_BENCH_OIL_DENSITY),
+        .density = limits_or(&comparison->density, MW_BENCH_OIL_DENSITY),
+        .ball_density = limits_or(&comparison->ball_density,
+                                  MW_BENCH_BALL_DENSITY * runs->ball_density)};
+    enum mw_status status = mw_against_budget(runs, &u, &measurement->budget);
+    if (status == MW_OK) {
+        status = mw_bench_slope(measurement->family,
+                                measurement->temperature.value, &slope);
+    }
+    if (status == MW_OK) {
+        double limit = measurement->temperature.limit;
+        mw_rectangular(isnan(limit) ? MW_BENCH_DRIFT : limit, &drift);
+        status = mw_budget_add(&measurement->budget,
+                               "temperature between the runs", drift, slope);
+    }
+    return status;
+}
+
+static enum outcome compare(const struct comparison *comparison,
+                            struct measurement *measurement,
+                            struct problem *problem)
+{
+    const struct source *known = &comparison->known;
+    double t = measurement->temperature.value;
+    bool ball = !isnan(comparison->ball_density.value);
+    struct mw_against_runs runs = {.how =
+                                       ball ? MW_AGAINST_BALL : MW_AGAINST_CUP,
+                                   .known_time = comparison->known_time.mean,
+                                   .time = comparison->time.mean};
+    enum mw_status status = mw_oil_viscosity(&known->oil, t, &runs.known);
+    if (explain_oil_status(known->name, &known->oil, t, status, problem) !=
+        OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if (ball) {
+        status = choose_densities(comparison, measurement, &runs);
+    }
+    measurement->notes |= mw_oil_notes(&known->oil, t);
+    if (status == MW_OK) {
+        status = mw_against_viscosity(&runs, &measurement->viscosity,
+                                      &measurement->notes);
+    }
+    if (status == MW_OK) {
+        status = add_budget(comparison, &runs, measurement);
+    }
+    return measure_refuse(status, problem);
+}
+
+/* nothing is learnt of a bottle from itself */
+static enum outcome check_other(const struct comparison *comparison,
+                                const struct measurement *measurement,
+                                struct problem *problem)
+{
+    return measurement->saving && comparison->known.id == measurement->bottle.id
+               ? REFUSE("\"%.*s\" cannot be measured against itself", QUOTED,
+                        measurement->bottle.name)
+               : OUTCOME_DONE;
+}
+
+static void describe(const struct comparison *comparison,
+                     struct measurement *measurement)
+{
+    char name[SHORT_LENGTH], text[FIGURES_LENGTH];
+    measurement->time = comparison->time;
+    snprintf(measurement->method, METHOD_LENGTH, "%sagainst %s (%s s)",
+             isnan(comparison->ball_density.value) ? "" : "ball ",
+             shortened(comparison->known.name, 24, name),
+             figures(comparison->known_time.mean, 3, text));
+}
+
+static enum outcome run(const struct command *command, int argc, char **argv,
+                        struct problem *problem)
+{
+    struct words words;
+    struct comparison comparison = {0};
+    struct measurement measurement = {0};
+    if (options_read(command, options, argc, argv, &words, problem) !=
+            OUTCOME_DONE ||
+        words.helped) {
+        return problem->outcome;
+    }
+    if (read_comparison(&words, &comparison, problem) == OUTCOME_DONE) {
+        const struct mw_oil *known = &comparison.known.oil;
+        if (measure_begin(&words, known->points[0].temperature, known->family,
+                          &measurement, problem) == OUTCOME_DONE &&
+            check_other(&comparison, &measurement, problem) == OUTCOME_DONE &&
+            compare(&comparison, &measurement, problem) == OUTCOME_DONE) {
+            describe(&comparison, &measurement);
+            measure_finish(&words, &measurement, problem);
+        }
+    }
+    measure_end(&measurement);
+    return problem->outcome;
+}
+
+const struct command command_measure_against = {
+    .name = "measure against",
+    .summary = "by a known oil in the same cup, tube or shock",
+    .examples =
+        "  midweight measure against 350 18.0s 21.4s\n"
+        "  midweight measure against Elm 18.0s/18.3s 21.4s/21.2s --at 20C\n"
+        "  midweight measure against 350 36.6s 61.0s --ball-density 2.2\n",
+    .arguments = "OIL TIME TIME",
+    .notes = "\vThe first time is that of the known OIL, the second that of "
+             "the oil that is measured; repeated times are joined by a slash. "
+             "Both run at one temperature: without --at at the one that the "
+             "known oil is rated for. --at 20C+-0.3C says how far apart the "
+             "runs may be (0.5 C).",
+    .run = run,
+};

@@ -1,0 +1,152 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* measure ball: the time a ball takes to fall */
+#include <math.h>
+#include <stdio.h>
+
+#include "measure/fall.h"
+#include "parse/number.h"
+
+static const struct argp_option options[] = {
+    MEASURE_OPTIONS,
+    OPTION(FALL_DIAMETER, "diameter", "L", "Of the ball, such as 3mm"),
+    OPTION(FALL_TUBE, "tube", "L", "Inner diameter of the tube, or none"),
+    OPTION(FALL_TRAVEL, "travel", "L", "From mark to mark"),
+    OPTION(FALL_TIME, "time", "TIME",
+           "From mark to mark; repeated ones with /"),
+    OPTION(FALL_BALL_DENSITY, "ball-density", "D", "In g/ml"),
+    OPTION(FALL_OIL_DENSITY, "oil-density", "D",
+           "At the temperature, in g/ml (usual for the oil)"),
+    OPTION(FALL_DEPTH, "depth", "L",
+           "Of the oil, with the marks in the middle"),
+    OPTION(FALL_GRAVITY, "gravity", "G", "In m/s2 (9.80665)"),
+    OPTION(FALL_FOR, "for", "OIL", "Which ball and travel suit this oil"),
+    {0},
+};
+
+static enum outcome read_times(const struct words *words, struct timing *timing,
+                               struct problem *problem)
+{
+    struct times times = {0};
+    if (words->value[FALL_TIME]) {
+        parse_times(words->value[FALL_TIME], &times, problem);
+    }
+    for (size_t i = 0; i < words->count && problem->outcome == OUTCOME_DONE;
+         i++) {
+        parse_times(words->argument[i], &times, problem);
+    }
+    if (problem->outcome == OUTCOME_DONE && times.count == 0) {
+        return REFUSE("a fall needs --time, such as --time 12.9s");
+    }
+    return problem->outcome == OUTCOME_DONE
+               ? measure_time(&times, timing, problem)
+               : problem->outcome;
+}
+
+static enum mw_status choose_density(const struct measurement *measurement,
+                                     struct mw_ball_run *run)
+{
+    double t = measurement->temperature.value;
+    if (!isnan(run->density)) {
+        return MW_OK;
+    }
+    if (measurement->saving) {
+        return mw_oil_density(&measurement->bottle.best.oil, t, &run->density,
+                              NULL);
+    }
+    return mw_bench_density(run, measurement->family, t, &run->density);
+}
+
+/* limits that were written take the place of the usual ones */
+static void use_limit(const struct within *within, double *u)
+{
+    if (!isnan(within->limit)) {
+        mw_rectangular(within->limit, u);
+    }
+}
+
+static struct mw_ball_uncertainty uncertainties(const struct fall *fall,
+                                                const struct mw_ball_run *run,
+                                                const struct timing *time)
+{
+    struct mw_ball_uncertainty u = mw_bench_fall(run, time->uncertainty);
+    use_limit(&fall->diameter, &u.diameter);
+    use_limit(&fall->tube, &u.tube);
+    use_limit(&fall->travel, &u.travel);
+    use_limit(&fall->ball_density, &u.ball_density);
+    use_limit(&fall->density, &u.density);
+    return u;
+}
+
+static enum outcome let_fall(const struct fall *fall,
+                             struct measurement *measurement,
+                             struct problem *problem)
+{
+    struct mw_ball_run run = fall_run(fall, measurement->time.mean);
+    struct mw_ball_result result;
+    enum mw_status status = choose_density(measurement, &run);
+    if (status == MW_OK) {
+        status = mw_ball_viscosity(&run, &result);
+    }
+    if (status == MW_OK) {
+        const struct mw_ball_uncertainty u =
+            uncertainties(fall, &run, &measurement->time);
+        measurement->viscosity = result.viscosity;
+        measurement->reynolds = result.reynolds;
+        measurement->notes |= result.notes;
+        status = mw_ball_budget(&run, &u, &measurement->budget);
+    }
+    snprintf(measurement->method, METHOD_LENGTH,
+             "ball of %.4g mm, %.4g g/ml, over %.4g mm", 1000 * run.diameter,
+             run.ball_density, 1000 * run.travel);
+    return fall_refuse(&run, status, problem);
+}
+
+static enum outcome measure(const struct words *words,
+                            struct measurement *measurement,
+                            struct problem *problem)
+{
+    struct fall fall;
+    if (fall_read(words, true, &fall, problem) != OUTCOME_DONE ||
+        read_times(words, &measurement->time, problem) != OUTCOME_DONE ||
+        measure_begin(words, NAN, MW_SILICONE, measurement, problem) !=
+            OUTCOME_DONE ||
+        let_fall(&fall, measurement, problem) != OUTCOME_DONE ||
+        measure_add_temperature(measurement, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    return measure_finish(words, measurement, problem);
+}
+
+static enum outcome run(const struct command *command, int argc, char **argv,
+                        struct problem *problem)
+{
+    struct words words;
+    struct measurement measurement = {0};
+    if (options_read(command, options, argc, argv, &words, problem) !=
+            OUTCOME_DONE ||
+        words.helped) {
+        return problem->outcome;
+    }
+    if (words.value[FALL_FOR]) {
+        return balls_for(&words, words.value[FALL_FOR], problem);
+    }
+    measure(&words, &measurement, problem);
+    measure_end(&measurement);
+    return problem->outcome;
+}
+
+const struct command command_measure_ball = {
+    .name = "measure ball",
+    .summary = "by the time a ball takes to fall",
+    .examples =
+        "  midweight measure ball --diameter 3mm --tube 38mm --travel 200mm "
+        "\\\n"
+        "      --ball-density 1.41 --time 31.2s/30.9s --at 22C\n"
+        "  midweight measure ball --for 350 --tube 38mm   which ball to take\n",
+    .arguments = "[TIME...]",
+    .notes = "\vLengths want a unit: 1.2mm, 7.5cm, 0.3m. A TIME is 64.5s, 3min "
+             "or 1:04.5; several are averaged. What you know better than "
+             "usual you write with its limits: --diameter 3mm+-0.005mm, --at "
+             "22C+-0.5C.",
+    .run = run,
+};

@@ -1,0 +1,323 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* measure calibrate: a cup of one's own by known oils */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "measure/measurement.h"
+#include "output/cautions.h"
+#include "output/csv.h"
+#include "parse/number.h"
+#include "store/cup.h"
+
+enum { FORGET = MEASURE_OWN };
+
+static const struct argp_option options[] = {
+    OPTION(MEASURE_AT, "at", "T",
+           "The temperature of the oils (else where all are rated)"),
+    OPTION(MEASURE_FAMILY, "family", "FAMILY",
+           "What the oils are: silicone or mineral"),
+    OPTION(MEASURE_SAVE, "save", "CUP", "Keep the cup under this name"),
+    OPTION(FORGET, "forget", "CUP", "Forget a cup that was kept"),
+    {0},
+};
+
+/* known oils and the cup they give */
+struct calibration {
+    size_t count;
+    const char *names[MW_CUP_RUNS_MAX];
+    struct mw_oil oils[MW_CUP_RUNS_MAX];
+    struct mw_cup_run runs[MW_CUP_RUNS_MAX];
+    double known[MW_CUP_RUNS_MAX]; /* standard uncertainties, of ln v */
+    double temperature;            /* degC */
+    struct mw_cup cup;
+    double residual, law; /* of ln v */
+    unsigned notes;
+};
+
+/* -- The command line -------------------------------------------------- */
+
+/* OIL=TIME, where TIME may be several joined by a slash */
+static enum outcome read_run(char *word, const struct oil_habits *habits,
+                             struct shelf *shelf,
+                             struct calibration *calibration,
+                             struct problem *problem)
+{
+    size_t i = calibration->count;
+    char *equals = strrchr(word, '=');
+    struct times times = {0};
+    struct timing timing;
+    struct source source;
+    if (!equals || i == MW_CUP_RUNS_MAX) {
+        return REFUSE("\"%.*s\": up to %d known oils and their times are "
+                      "wanted, such as 350=71s",
+                      QUOTED, word, (int)MW_CUP_RUNS_MAX);
+    }
+    *equals = '\0';
+    if (source_find(shelf, word, habits, &source, problem) != OUTCOME_DONE ||
+        parse_times(equals + 1, &times, problem) != OUTCOME_DONE ||
+        measure_time(&times, &timing, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    calibration->names[i] = word;
+    calibration->oils[i] = source.oil;
+    calibration->known[i] = source.uncertainty;
+    calibration->runs[i].time = timing.mean;
+    calibration->count++;
+    return OUTCOME_DONE;
+}
+
+/* --at, or the temperature that all oils are rated at */
+static enum outcome find_temperature(const struct words *words,
+                                     struct calibration *calibration,
+                                     struct problem *problem)
+{
+    struct within temperature;
+    calibration->temperature = calibration->oils[0].points[0].temperature;
+    if (words->value[MEASURE_AT]) {
+        parse_temperature_within(words->value[MEASURE_AT], &temperature,
+                                 problem);
+        calibration->temperature = temperature.value;
+        return problem->outcome;
+    }
+    for (size_t i = 1; i < calibration->count; i++) {
+        if (!mw_same_temperature(calibration->oils[i].points[0].temperature,
+                                 calibration->temperature)) {
+            return REFUSE("the oils are rated at different temperatures; say "
+                          "with --at which they had");
+        }
+    }
+    return OUTCOME_DONE;
+}
+
+static enum outcome read_runs(const struct words *words,
+                              struct calibration *calibration,
+                              struct problem *problem)
+{
+    struct oil_habits habits;
+    struct shelf shelf = {.file = words->stock};
+    if (words->count < 2) {
+        return REFUSE("two known oils or more are wanted, such as midweight "
+                      "measure calibrate 100=21s 350=71s");
+    }
+    if (parse_habits(words->value[MEASURE_FAMILY], NULL, &habits, problem) !=
+        OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    for (size_t i = 0; i < words->count && problem->outcome == OUTCOME_DONE;
+         i++) {
+        /* argv belongs to the program, which may write to it */
+        read_run((char *)words->argument[i], &habits, &shelf, calibration,
+                 problem);
+    }
+    shelf_close(&shelf);
+    if (problem->outcome != OUTCOME_DONE ||
+        find_temperature(words, calibration, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    for (size_t i = 0; i < calibration->count; i++) {
+        double t = calibration->temperature;
+        const struct mw_oil *oil = &calibration->oils[i];
+        explain_oil_status(
+            calibration->names[i], oil, t,
+            mw_oil_viscosity(oil, t, &calibration->runs[i].viscosity), problem);
+        calibration->notes |= mw_oil_notes(oil, t);
+    }
+    return problem->outcome;
+}
+
+static enum outcome calibrate(struct calibration *calibration,
+                              struct problem *problem)
+{
+    enum mw_status status = mw_cup_calibrate(
+        calibration->runs, calibration->count, &calibration->cup,
+        &calibration->residual, &calibration->notes);
+    if (status == MW_OK) {
+        status = mw_cup_own_law(calibration->known, calibration->count,
+                                calibration->residual, &calibration->law);
+    }
+    return measure_refuse(status, problem);
+}
+
+/* -- Telling ----------------------------------------------------------- */
+
+/* by how much the cup reads a known oil high, a fraction */
+static double reads_high(const struct calibration *calibration, size_t i)
+{
+    double v;
+    mw_cup_viscosity(&calibration->cup, calibration->runs[i].time, &v);
+    double high = v / calibration->runs[i].viscosity - 1;
+    /* two oils are met but for rounding */
+    return fabs(high) < 1e-12 ? 0 : high;
+}
+
+static void print_cup(const struct calibration *calibration, const char *kept)
+{
+    char one[FIGURES_LENGTH], other[FIGURES_LENGTH], name[SHORT_LENGTH];
+    print_text("v = %s t", figures(calibration->cup.a, 5, one));
+    if (calibration->cup.b > 0) {
+        print_text(" - %s/t", figures(calibration->cup.b, 5, other));
+    }
+    print_text("  (mm2/s, t in s)\n\n");
+    print_text("  %-24s %10s %8s %10s\n", "known oil", "mm2/s", "s",
+               "cup reads");
+    for (size_t i = 0; i < calibration->count; i++) {
+        const struct mw_cup_run *run = &calibration->runs[i];
+        print_text("  ");
+        print_padded(shortened(calibration->names[i], 24, name), 24);
+        print_text(" %10s %8s %+8.1f %%\n", figures(run->viscosity, 3, one),
+                   figures(run->time, 3, other),
+                   100 * reads_high(calibration, i));
+    }
+    print_text("\n");
+    paragraph("At %.6g C. Known to +-%.1f %% (k = 2), by the known oils and "
+              "how well they fit.",
+              calibration->temperature, 100 * MW_COVERAGE * calibration->law);
+    print_notes(calibration->notes);
+    if (kept) {
+        paragraph("Kept as %s; midweight measure cup takes it by this name.",
+                  kept);
+    } else {
+        paragraph("--save CUP keeps it under a name.");
+    }
+    paragraph("%s", CAUTION_MEASURE);
+}
+
+static json_t *json_cup(const struct calibration *calibration, const char *kept)
+{
+    json_t *runs = json_array();
+    for (size_t i = 0; i < calibration->count; i++) {
+        const struct mw_cup_run *run = &calibration->runs[i];
+        json_append(runs,
+                    json_pack("{s:s, s:o, s:o, s:o}", "name",
+                              calibration->names[i], "viscosity",
+                              json_number(run->viscosity), "time",
+                              json_number(run->time), "reads_high_percent",
+                              json_number(100 * reads_high(calibration, i))));
+    }
+    return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "a",
+                     json_number(calibration->cup.a), "b",
+                     json_number(calibration->cup.b), "temperature",
+                     json_number(calibration->temperature), "residual_percent",
+                     json_number(100 * calibration->residual),
+                     "uncertainty_percent", json_number(100 * calibration->law),
+                     "runs", runs, "warnings", json_notes(calibration->notes),
+                     "saved", kept ? json_string(kept) : json_null());
+}
+
+static enum outcome tell(const struct words *words,
+                         const struct calibration *calibration,
+                         struct problem *problem)
+{
+    const char *kept = words->value[MEASURE_SAVE];
+    if (words->json) {
+        return print_json(json_cup(calibration, kept), problem);
+    }
+    print_cup(calibration, kept);
+    return problem->outcome;
+}
+
+/* -- Keeping ----------------------------------------------------------- */
+
+static enum outcome check_cup_name(const char *name, struct problem *problem)
+{
+    struct mw_cup standard;
+    if (mw_cup_by_name(name, &standard) == MW_OK) {
+        return REFUSE("%s is a cup of %s; take another name", standard.name,
+                      standard.standard);
+    }
+    return check_name(name, problem);
+}
+
+static enum outcome keep(const struct words *words,
+                         const struct calibration *calibration,
+                         struct problem *problem)
+{
+    const char *name = words->value[MEASURE_SAVE];
+    struct stock stock;
+    char what[QUOTED * 4];
+    struct own_cup cup = {.name = (char *)name,
+                          .a = calibration->cup.a,
+                          .b = calibration->cup.b,
+                          .uncertainty = calibration->law};
+    parse_date(NULL, cup.made, problem);
+    if (stock_begin(&stock, words->stock, problem) == OUTCOME_DONE &&
+        own_cup_store(&stock, &cup) == OUTCOME_DONE) {
+        snprintf(what, sizeof what, "cup %.*s", 2 * QUOTED, name);
+        stock_commit(&stock, what);
+    }
+    stock_close(&stock);
+    return problem->outcome == OUTCOME_DONE ? tell(words, calibration, problem)
+                                            : problem->outcome;
+}
+
+static enum outcome forget(const struct words *words, struct problem *problem)
+{
+    const char *name = words->value[FORGET];
+    struct stock stock;
+    char what[QUOTED * 4];
+    if (words->count > 0) {
+        return REFUSE("--forget stands alone; \"%.*s\" is one word too many",
+                      QUOTED, words->argument[0]);
+    }
+    if (stock_begin_existing(&stock, words->stock, problem) == OUTCOME_DONE) {
+        if (stock.db && own_cup_exists(&stock, name)) {
+            own_cup_delete(&stock, name);
+        } else {
+            REFUSE("no cup \"%.*s\" is kept; see midweight measure cup --list",
+                   QUOTED, name);
+        }
+    }
+    if (problem->outcome == OUTCOME_DONE) {
+        snprintf(what, sizeof what, "forget cup %.*s", 2 * QUOTED, name);
+        stock_commit(&stock, what);
+    }
+    stock_close(&stock);
+    if (problem->outcome == OUTCOME_DONE) {
+        paragraph("Forgot %s; midweight stock undo brings it back.", name);
+    }
+    return problem->outcome;
+}
+
+static enum outcome run(const struct command *command, int argc, char **argv,
+                        struct problem *problem)
+{
+    struct words words;
+    struct calibration calibration = {0};
+    if (options_read(command, options, argc, argv, &words, problem) !=
+            OUTCOME_DONE ||
+        words.helped) {
+        return problem->outcome;
+    }
+    if (words.value[FORGET]) {
+        return forget(&words, problem);
+    }
+    if (words.value[MEASURE_SAVE] &&
+        check_cup_name(words.value[MEASURE_SAVE], problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if (read_runs(&words, &calibration, problem) != OUTCOME_DONE ||
+        calibrate(&calibration, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    return words.value[MEASURE_SAVE] ? keep(&words, &calibration, problem)
+                                     : tell(&words, &calibration, problem);
+}
+
+const struct command command_measure_calibrate = {
+    .name = "measure calibrate",
+    .summary = "a cup of one's own, by known oils",
+    .examples =
+        "  midweight measure calibrate 100=21.4s 350=71.8s\n"
+        "  midweight measure calibrate Birch=42s/42.4s Elm=71.8s --at 21C \\\n"
+        "      --save Syringe\n"
+        "  midweight measure cup Syringe 55.2s --at 21C\n"
+        "  midweight measure calibrate --forget Syringe\n",
+    .arguments = "OIL=TIME OIL=TIME...",
+    .notes =
+        "\vA cup is anything that runs out through a hole of its own, such "
+        "as the body of a syringe. Its law is v = A t - B/t, found by "
+        "least squares. Oils of the stock that were measured make a "
+        "better cup than labels do.",
+    .run = run,
+};

@@ -1,0 +1,47 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <stdio.h>
+#include <string.h>
+
+#include "measure/command.h"
+#include "measure/measurement.h"
+
+static const struct command *const commands[] = {
+    &command_measure_cup, &command_measure_ball, &command_measure_against,
+    &command_measure_calibrate, NULL};
+
+static enum outcome show_help(void)
+{
+    printf(
+        "Examples:\n"
+        "  midweight measure cup ISO4 64.5s --at 22C     a cup runs out\n"
+        "  midweight measure against 350 18.0s 21.4s     beside a known oil\n"
+        "  midweight measure cup --for 350               which cup to take\n"
+        "  midweight measure ball --for 350 --tube 38mm  which ball to take\n"
+        "\nUsage: midweight measure COMMAND [OPTION...] [ARGUMENT...]\n\n"
+        "Commands:\n");
+    command_list(commands);
+    printf("\n  midweight measure COMMAND --help   explains one\n\n"
+           "--save NAME files a result as a reading of a bottle. Several times "
+           "are\naveraged, and their scatter counts.\n");
+    return OUTCOME_DONE;
+}
+
+static enum outcome run(const struct command *command, int argc, char **argv,
+                        struct problem *problem)
+{
+    if (argc < 2) {
+        return problem_set(problem, OUTCOME_USAGE,
+                           "measure by what? cup, ball or against; see "
+                           "midweight measure --help");
+    }
+    if (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0) {
+        return show_help();
+    }
+    return command_run(commands, command->name, argc, argv, problem);
+}
+
+const struct command command_measure = {
+    .name = "measure",
+    .summary = "a bottle or a mix, with a stopwatch",
+    .run = run,
+};

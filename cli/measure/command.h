@@ -1,0 +1,10 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** command - the command "measure": a bottle or a mix, with a stopwatch. */
+#ifndef CLI_MEASURE_COMMAND_H
+#define CLI_MEASURE_COMMAND_H
+
+#include "command/options.h"
+
+extern const struct command command_measure;
+
+#endif

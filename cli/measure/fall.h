@@ -1,0 +1,49 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** measure_fall - a falling ball as it is written on the command line. */
+#ifndef CLI_MEASURE_FALL_H
+#define CLI_MEASURE_FALL_H
+
+#include <stdbool.h>
+
+#include "measure/measurement.h"
+
+/* options of the command; those of a fall are read by fall_read() */
+enum {
+    FALL_DIAMETER = MEASURE_OWN,
+    FALL_TUBE,
+    FALL_TRAVEL,
+    FALL_BALL_DENSITY,
+    FALL_OIL_DENSITY,
+    FALL_DEPTH,
+    FALL_GRAVITY,
+    FALL_TIME,
+    FALL_FOR
+};
+
+/** A fall as it was written; NaN is what was not. */
+struct fall {
+    struct within diameter, tube, travel, depth; /* m; tube may be INFINITY */
+    struct within ball_density, density;         /* g/ml */
+    double gravity;                              /* m/s2 */
+};
+
+/**
+ * Read the options of a fall, its time aside.
+ *
+ * Given: whole  whether all that a fall needs must be there, or the tube alone
+ */
+enum outcome fall_read(const struct words *words, bool whole, struct fall *fall,
+                       struct problem *problem);
+
+/** The fall as the library takes it, with a time in s. */
+struct mw_ball_run fall_run(const struct fall *fall, double time);
+
+/** What the library refuses of a fall, in words for the user. */
+enum outcome fall_refuse(const struct mw_ball_run *run, enum mw_status status,
+                         struct problem *problem);
+
+/** Which balls suit an oil (--for). */
+enum outcome balls_for(const struct words *words, const char *oil,
+                       struct problem *problem);
+
+#endif

@@ -1,0 +1,111 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * measure - what the sub-commands of "measure" share: the temperature, the
+ * bottle that is measured, the answer with its uncertainty, and filing it.
+ *
+ * A sub-command reads its own arguments, calls measure_begin(), fills in what
+ * it found, adds its lines to the budget and calls measure_finish().
+ * measure_end() comes last whatever happened.
+ */
+#ifndef CLI_MEASURE_H
+#define CLI_MEASURE_H
+
+#include <stdbool.h>
+
+#include "command/options.h"
+#include "midweight.h"
+#include "output/report.h"
+#include "parse/toleranced.h"
+#include "store/bottle.h"
+#include "store/oil_ref.h"
+#include "store/stock.h"
+
+/* options that every measuring method has; its own begin at MEASURE_OWN */
+enum { MEASURE_AT, MEASURE_FAMILY, MEASURE_SAVE, MEASURE_OWN };
+
+#define MEASURE_OPTIONS                                                        \
+    OPTION(MEASURE_AT, "at", "T", "The temperature of the oil"),               \
+        OPTION(MEASURE_FAMILY, "family", "FAMILY",                             \
+               "What the oil is: silicone or mineral"),                        \
+        OPTION(MEASURE_SAVE, "save", "NAME",                                   \
+               "File the result as a reading of this bottle")
+
+enum { METHOD_LENGTH = 128 };
+
+/** A time made of several. */
+struct timing {
+    size_t count;
+    double mean;        /* s */
+    double uncertainty; /* s, standard, of the mean */
+};
+
+struct measurement {
+    /* by measure_begin() */
+    struct within temperature; /* degC */
+    enum mw_family family;
+    bool saving;
+    struct stock stock;   /* begun, when saving */
+    struct bottle bottle; /* when saving */
+
+    /* by the sub-command */
+    char method[METHOD_LENGTH]; /* such as "ISO 4 cup", filed with a reading */
+    struct timing time;
+    double viscosity; /* mm2/s at the temperature */
+    double reynolds;  /* NaN where it does not count */
+    unsigned notes;   /* a set of enum mw_note */
+    struct mw_budget budget;
+};
+
+/** The mean of the times of a run. */
+enum outcome measure_time(const struct times *times, struct timing *timing,
+                          struct problem *problem);
+
+/**
+ * Read the shared options, and load the bottle that the result is for.
+ *
+ * Given: usual_t  degC where --at is not given; NaN: it must be
+ *        usual    the family where neither --family nor a bottle tells
+ */
+enum outcome measure_begin(const struct words *words, double usual_t,
+                           enum mw_family usual,
+                           struct measurement *measurement,
+                           struct problem *problem);
+
+/** Add what the thermometer is uncertain by to the budget. */
+enum outcome measure_add_temperature(struct measurement *measurement,
+                                     struct problem *problem);
+
+/**
+ * An oil that somebody wants to measure, for --for.
+ *
+ * Given:    oil    a literal or a bottle
+ * Returned: source, and its viscosity at --at or where it is rated
+ */
+enum outcome measure_wanted(const struct words *words, const char *oil,
+                            struct source *source, struct mw_point *point,
+                            struct problem *problem);
+
+/** Tell the answer, and file it where that was asked for. */
+enum outcome measure_finish(const struct words *words,
+                            struct measurement *measurement,
+                            struct problem *problem);
+
+void measure_end(struct measurement *measurement);
+
+/** What the library refuses, in words for the user. */
+enum outcome measure_refuse(enum mw_status status, struct problem *problem);
+
+/* -- Telling ----------------------------------------------------------- */
+
+/** The answer as text: value, budget and warnings. */
+void measure_print(const struct measurement *measurement);
+
+/** The answer as JSON. */
+json_t *measure_json(const struct measurement *measurement);
+
+extern const struct command command_measure_cup;
+extern const struct command command_measure_ball;
+extern const struct command command_measure_against;
+extern const struct command command_measure_calibrate;
+
+#endif

@@ -1,0 +1,157 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "mix/mix.h"
+#include "output/report.h"
+#include "parse/number.h"
+#include "util/xalloc.h"
+
+#define NO_ANSWER(...) problem_set(problem, OUTCOME_NO_ANSWER, __VA_ARGS__)
+
+void mix_add_source(struct mix_request *request, const struct source *source)
+{
+    size_t i = request->count++;
+    request->sources =
+        need_resized(request->sources, i + 1, sizeof *request->sources);
+    request->oils = need_resized(request->oils, i + 1, sizeof *request->oils);
+    request->sources[i] = *source;
+    request->oils[i] = source->oil;
+    request->uncertainty[i] = source->uncertainty;
+}
+
+void mix_request_free(struct mix_request *request)
+{
+    bottles_free(&request->bottles);
+    free(request->sources);
+    free(request->oils);
+    *request = (struct mix_request){0};
+}
+
+/* the bottles of a family that are known at the target's temperature */
+static size_t find_candidates(const struct mix_request *request,
+                              enum mw_family family,
+                              struct mw_candidate candidates[])
+{
+    size_t count = 0;
+    for (size_t i = 0; i < request->bottles.count; i++) {
+        const struct bottle *bottle = &request->bottles.list[i];
+        struct mw_candidate candidate = {.id = i,
+                                         .uncertainty =
+                                             bottle->best.uncertainty,
+                                         .left = bottle->left_ml};
+        if (bottle->best.oil.family == family &&
+            mw_oil_viscosity(&bottle->best.oil, request->temperature,
+                             &candidate.viscosity) == MW_OK) {
+            candidates[count++] = candidate;
+        }
+    }
+    return count;
+}
+
+/* ml of the batch asked for, 0 where none is; grams by the density of an oil
+ * like the target */
+static enum outcome find_batch(const struct mix_request *request,
+                               enum mw_family family, double *batch,
+                               struct problem *problem)
+{
+    struct mw_oil oil;
+    double density;
+    *batch = 0;
+    if (!request->has_make) {
+        return OUTCOME_DONE;
+    }
+    enum mw_status status = mw_dose_batch(
+        request->make_count, request->make_each.value, request->waste, batch);
+    if (status == MW_OK && request->make_each.kind == AMOUNT_G) {
+        status = mw_oil_make(family, &request->target, 1, NAN, &oil);
+        if (status == MW_OK) {
+            status = mw_oil_density(&oil, request->temperature, &density, NULL);
+        }
+        if (status == MW_OK) {
+            status = mw_dose_volume(*batch, density, batch);
+        }
+    }
+    return status == MW_OK ? OUTCOME_DONE
+                           : REFUSE("--make: %s", mw_status_text(status));
+}
+
+/* the bottle that comes nearest on its own, or "" */
+static const char *nearest_alone(const struct mix_request *request,
+                                 char text[200])
+{
+    const struct bottles *bottles = &request->bottles;
+    struct mw_oil *oils = need_zeroed(bottles->count, sizeof oils[0]);
+    size_t nearest;
+    double v;
+    char viscosity[FIGURES_LENGTH], name[SHORT_LENGTH];
+    text[0] = '\0';
+    for (size_t i = 0; i < bottles->count; i++) {
+        oils[i] = bottles->list[i].best.oil;
+    }
+    if (mw_mixture_nearest(oils, bottles->count, request->target.viscosity,
+                           request->temperature, &nearest, &v) == MW_OK) {
+        snprintf(text, 200, "; the nearest is %s alone, %s mm2/s",
+                 shortened(bottles->list[nearest].name, 24, name),
+                 figures(v, 3, viscosity));
+    }
+    free(oils);
+    return text;
+}
+
+static enum outcome refuse(const struct mix_request *request,
+                           enum mw_status status, struct problem *problem)
+{
+    char target[FIGURES_LENGTH], nearest[200];
+    as_given(request->target.viscosity, target);
+    if (request->bottles.count == 0) {
+        return NO_ANSWER("the stock is empty; midweight stock add Elm 350 "
+                         "puts a bottle in, or name two oils");
+    }
+    if (status == MW_ERR_LEFT) {
+        return NO_ANSWER("no two bottles hold enough for that much of %s "
+                         "mm2/s; make less, or see midweight stock list",
+                         target);
+    }
+    if (status == MW_ERR_EXCESS) {
+        return NO_ANSWER("with an excess of %g no two bottles thicken steadily "
+                         "with the share; take a smaller excess",
+                         request->method.excess);
+    }
+    return NO_ANSWER("no two bottles of the stock have %s mm2/s at %.6g C "
+                     "between them%s",
+                     target, request->temperature,
+                     nearest_alone(request, nearest));
+}
+
+enum outcome mix_choose(struct mix_request *request, struct shelf *shelf,
+                        const struct oil_habits *habits,
+                        struct problem *problem)
+{
+    enum mw_family family = habits->has_family ? habits->family : MW_SILICONE;
+    const struct mw_excess excess = {request->method.excess,
+                                     request->excess_uncertainty};
+    double batch;
+    if (bottles_load(&shelf->stock, &request->bottles) != OUTCOME_DONE ||
+        find_batch(request, family, &batch, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    struct mw_candidate *candidates =
+        need_zeroed(request->bottles.count, sizeof candidates[0]);
+    size_t count = find_candidates(request, family, candidates);
+    enum mw_status status =
+        mw_choose(candidates, count, request->target.viscosity, batch, &excess,
+                  request->pair, &request->pairs);
+    free(candidates);
+    if (status != MW_OK) {
+        return refuse(request, status, problem);
+    }
+    request->chosen = true;
+    const size_t ids[2] = {request->pair[0].thin, request->pair[0].thick};
+    for (size_t i = 0; i < 2; i++) {
+        struct source source = source_of(&request->bottles.list[ids[i]]);
+        mix_add_source(request, &source);
+    }
+    return OUTCOME_DONE;
+}

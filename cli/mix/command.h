@@ -1,0 +1,10 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** command - the command "mix": the oil between two. */
+#ifndef CLI_MIX_COMMAND_H
+#define CLI_MIX_COMMAND_H
+
+#include "command/options.h"
+
+extern const struct command command_mix;
+
+#endif

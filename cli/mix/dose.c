@@ -1,0 +1,120 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+
+#include "mix/mix.h"
+#include "parse/number.h"
+
+static const char *tool_option(enum mix_tool tool)
+{
+    return tool == TOOL_SYRINGE ? "--syringe"
+           : tool == TOOL_SCALE ? "--scale"
+                                : "--drop";
+}
+
+/* ln v of a share of the second oil in what is poured, with what is left over
+ */
+struct pouring {
+    const struct mix_request *request;
+    struct mw_oil oils[3];
+    double part; /* of the whole that is left over */
+};
+
+static double ln_poured(double share, void *params)
+{
+    const struct pouring *pouring = params;
+    const struct mix_request *request = pouring->request;
+    const double shares[2] = {1 - share, share};
+    double v;
+    if (pouring->part > 0) {
+        mw_residue_mixture(pouring->oils, pouring->part, share,
+                           request->temperature, &request->method, &v, NULL);
+    } else {
+        mw_mixture(pouring->oils, shares, 2, request->temperature,
+                   &request->method, &v, NULL);
+    }
+    return log(v);
+}
+
+double mix_mark(const struct mix_request *request,
+                const struct mix_answer *answer, size_t i)
+{
+    double mark = request->step;
+    if (request->tool == TOOL_SCALE) {
+        mw_dose_volume(request->step, answer->states[i].density, &mark);
+    }
+    return mark;
+}
+
+double mix_poured(const struct mix_answer *answer, size_t i)
+{
+    return answer->has_dosed ? answer->dosed.volumes[i] : answer->volumes[i];
+}
+
+void mix_check_left(const struct mix_request *request,
+                    struct mix_answer *answer)
+{
+    double volumes[MIX_OILS_MAX], left[MIX_OILS_MAX], part;
+    for (size_t i = 0; i < request->count; i++) {
+        volumes[i] = mix_poured(answer, i);
+        left[i] = request->sources[i].left_ml;
+    }
+    if (mw_dose_largest(volumes, left, request->count, &part,
+                        &answer->shortest) == MW_OK) {
+        answer->largest_ml = part * answer->total_ml;
+    } else {
+        answer->shortest = request->count;
+        answer->largest_ml = answer->total_ml;
+    }
+}
+
+static enum outcome round_recipe(const struct mix_request *request,
+                                 struct mix_answer *answer,
+                                 struct problem *problem)
+{
+    const struct mw_order order = {
+        answer->shares[1],
+        answer->total_ml - request->residue_ml,
+        MW_RECIPE_TOLERANCE,
+        {mix_mark(request, answer, 0), mix_mark(request, answer, 1)}};
+    struct pouring pouring = {
+        request,
+        {request->oils[0], request->oils[1], request->residue.oil},
+        request->residue_ml / answer->total_ml};
+    enum mw_status status =
+        mw_recipe(&order, ln_poured, &pouring, &answer->dosed);
+    if (status == MW_ERR_TOOL) {
+        return problem_set(problem, OUTCOME_NO_ANSWER,
+                           "%s %.6g cannot measure this batch within %g %%; "
+                           "take a finer tool or a larger batch",
+                           tool_option(request->tool), request->step,
+                           100 * MW_RECIPE_TOLERANCE);
+    }
+    if (status == MW_ERR_SHARES) {
+        return OUTCOME_DONE; /* one oil alone: nothing to round */
+    }
+    if (status != MW_OK) {
+        return mix_refuse(request, answer, status, problem);
+    }
+    answer->has_dosed = true;
+    answer->dosed_viscosity = exp(ln_poured(answer->dosed.share, &pouring));
+    answer->notes |= answer->dosed.notes;
+    return OUTCOME_DONE;
+}
+
+enum outcome mix_dose(const struct mix_request *request,
+                      struct mix_answer *answer, struct problem *problem)
+{
+    const char *option = tool_option(request->tool);
+    if (request->tool == TOOL_NONE) {
+        return OUTCOME_DONE;
+    }
+    if (!request->has_target || answer->tops_up) {
+        return REFUSE("%s rounds a recipe for a target; give --target and no "
+                      "amounts",
+                      option);
+    }
+    if (!isfinite(answer->total_ml)) {
+        return REFUSE("%s needs to know the batch; give --make", option);
+    }
+    return round_recipe(request, answer, problem);
+}

@@ -1,0 +1,128 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "mix/mix.h"
+#include "output/report.h"
+#include "output/uncertainty.h"
+
+static json_t *json_parts(const struct mix_request *request,
+                          const struct mix_answer *answer)
+{
+    json_t *parts = json_array();
+    for (size_t i = 0; i < request->count; i++) {
+        json_append(parts,
+                    json_pack("{s:s, s:o, s:o, s:o, s:o}", "name",
+                              request->sources[i].name, "viscosity",
+                              json_number(answer->states[i].viscosity), "share",
+                              json_number(answer->shares[i]), "volume_ml",
+                              json_number(answer->volumes[i]), "mass_g",
+                              json_number(answer->masses[i])));
+    }
+    return parts;
+}
+
+static json_t *json_shares(const double *shares, size_t count)
+{
+    json_t *list = json_array();
+    for (size_t i = 0; i < count; i++) {
+        json_append(list, json_number(shares[i]));
+    }
+    return list;
+}
+
+static json_t *json_target(const struct mix_request *request)
+{
+    return request->has_target ? json_point(&request->target) : json_null();
+}
+
+/* the bottle that holds too little for this batch */
+static json_t *json_missing(const struct mix_request *request,
+                            const struct mix_answer *answer)
+{
+    if (answer->shortest == request->count) {
+        return json_null();
+    }
+    const struct source *source = &request->sources[answer->shortest];
+    return json_pack("{s:s, s:o, s:o, s:o}", "name", source->name, "left_ml",
+                     json_number(source->left_ml), "wanted_ml",
+                     json_number(mix_poured(answer, answer->shortest)),
+                     "largest_batch_ml", json_number(answer->largest_ml));
+}
+
+static json_t *json_ratio(const struct mix_answer *answer)
+{
+    return answer->has_ratio
+               ? json_pack("{s:[i, i], s:o}", "parts", answer->ratio[0],
+                           answer->ratio[1], "viscosity",
+                           json_number(answer->ratio_viscosity))
+               : json_null();
+}
+
+static json_t *json_dosed(const struct mix_request *request,
+                          const struct mix_answer *answer)
+{
+    const struct mw_recipe *dosed = &answer->dosed;
+    const char *key = request->tool == TOOL_SYRINGE ? "volume_ml"
+                      : request->tool == TOOL_SCALE ? "mass_g"
+                                                    : "drops";
+    json_t *parts = json_array();
+    if (!answer->has_dosed) {
+        json_decref(parts);
+        return json_null();
+    }
+    for (size_t i = 0; i < 2; i++) {
+        double amount = request->tool == TOOL_SYRINGE ? dosed->volumes[i]
+                        : request->tool == TOOL_SCALE
+                            ? dosed->marks[i] * request->step
+                            : dosed->marks[i];
+        json_append(parts,
+                    json_pack("{s:s, s:o, s:i}", "name",
+                              request->sources[i].name, key,
+                              json_number(amount), "marks", dosed->marks[i]));
+    }
+    return json_pack("{s:o, s:o, s:o, s:o}", "parts", parts, "viscosity",
+                     json_number(answer->dosed_viscosity), "batch_ml",
+                     json_number(dosed->batch), "miss_percent",
+                     json_number(100 * dosed->miss));
+}
+
+static json_t *json_runner_up(const struct mix_request *request)
+{
+    if (!request->chosen || request->pairs < 2) {
+        return json_null();
+    }
+    const struct mw_choice *next = &request->pair[1];
+    return json_pack("{s:[s, s], s:o, s:o}", "names",
+                     request->bottles.list[next->thin].name,
+                     request->bottles.list[next->thick].name, "share",
+                     json_number(next->share), "uncertainty_percent",
+                     json_number(100 * next->uncertainty));
+}
+
+enum outcome mix_print_json(const struct mix_request *request,
+                            const struct mix_answer *answer,
+                            struct problem *problem)
+{
+    json_t *result = json_pack(
+        "{s:o, s:o, s:o, s:o}", "viscosity", json_number(answer->viscosity),
+        "temperature", json_number(request->temperature), "low",
+        json_number(answer->low), "high", json_number(answer->high));
+    json_t *plain =
+        json_pack("{s:s, s:o, s:o}", "rule", mw_rule_name(request->method.rule),
+                  "viscosity", json_number(answer->plain_viscosity), "shares",
+                  json_shares(answer->plain_shares, request->count));
+    json_t *answers = json_pack(
+        "{s:o, s:s, s:o, s:i, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, "
+        "s:o, s:o, s:s, s:o}",
+        "target", json_target(request), "rule",
+        mw_rule_name(request->method.rule), "excess",
+        json_number(request->method.excess), "excess_lessons",
+        (int)request->lessons, "parts", json_parts(request, answer), "result",
+        result, "plain", plain, "spread_percent",
+        json_number(100 * answer->spread), "whole_parts", json_ratio(answer),
+        "total_ml", json_number(answer->total_ml), "dosed",
+        json_dosed(request, answer), "settle_s", json_number(answer->settle_s),
+        "budget", json_budget(&answer->budget), "runner_up",
+        json_runner_up(request), "warnings", json_notes(answer->notes),
+        "family", mw_family_name(request->oils[0].family), "missing",
+        json_missing(request, answer));
+    return print_json(answers, problem);
+}

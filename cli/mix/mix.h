@@ -1,0 +1,158 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * mix - the pieces of the command mix: what was asked (mix_request.c
+ * reads it, mix_choose.c picks the bottles where none is named), what the
+ * library answers (mix_solve.c, mix_dose.c; mix_refuse.c where there is no
+ * answer), how it is told (mix_report.c, mix_json.c) and kept (mix_record.c).
+ */
+#ifndef CLI_MIX_H
+#define CLI_MIX_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "command/options.h"
+#include "midweight.h"
+#include "parse/oil_spec.h"
+#include "parse/quantity.h"
+#include "store/oil_ref.h"
+#include "util/error.h"
+
+enum {
+    MIX_OILS_MAX = 64 /* of one mix; far more than anybody pours together */
+};
+
+/** What the oils are measured with. */
+enum mix_tool { TOOL_NONE, TOOL_SYRINGE, TOOL_SCALE, TOOL_DROP };
+
+struct mix_request {
+    size_t count;
+    struct source *sources;           /* as many as there are */
+    struct mw_oil *oils;              /* those of the sources, in a row */
+    double uncertainty[MIX_OILS_MAX]; /* likewise */
+    bool has_amount[MIX_OILS_MAX];
+    struct amount amounts[MIX_OILS_MAX];
+    bool has_target;
+    struct mw_point target; /* mm2/s at degC, when has_target */
+    double temperature;     /* degC at which all is compared */
+    bool has_make;
+    double make_count, waste;
+    struct amount make_each;
+    struct mw_method method;
+    double excess_uncertainty; /* standard; 0 where K was given */
+    size_t lessons;            /* recorded mixes that K was learned from */
+    double thermometer;        /* K: limits of its reading */
+    enum mix_tool tool;
+    double step; /* of the tool: ml, or g of a scale */
+    bool has_residue;
+    double residue_ml; /* that stays on the walls */
+    struct source residue;
+    bool found_family;      /* of an oil that was written out, by its points */
+    const char *record;     /* name of the new bottle, or NULL */
+    const char *date;       /* as written, or NULL */
+    bool chosen;            /* from the stock: */
+    struct bottles bottles; /* what the names of chosen sources live in */
+    size_t pairs;           /* how many there are: the best and a runner-up */
+    struct mw_choice pair[MW_CHOICES];
+};
+
+struct mix_answer {
+    struct mw_oil_state states[MIX_OILS_MAX];
+    double shares[MIX_OILS_MAX];  /* of what is poured */
+    double volumes[MIX_OILS_MAX]; /* ml, NaN when no batch is known */
+    double masses[MIX_OILS_MAX];  /* g, likewise */
+    double total_ml;              /* likewise; with what is left over */
+    double viscosity;             /* mm2/s of the mix */
+    double low, high;             /* expanded, k = 2 */
+    struct mw_budget budget;
+    unsigned notes;
+    double plain_viscosity;            /* of these shares by the plain rule */
+    double plain_shares[MIX_OILS_MAX]; /* for the target by the plain rule */
+    double spread;                     /* of the rules on this mix */
+    bool has_ratio;                    /* a small whole-number ratio exists */
+    int ratio[2];
+    double ratio_viscosity; /* mm2/s of that ratio */
+    bool tops_up;           /* an amount was there and this is added: */
+    size_t added;           /* index of the oil to add */
+    bool has_dosed;         /* rounded to the tool: */
+    struct mw_recipe dosed;
+    double dosed_viscosity;
+    bool residue_shifts;    /* what is left over could not be made up for */
+    double without_residue; /* mm2/s of what is poured */
+    size_t shortest;        /* index of the bottle that holds too little; count
+                               of the oils where none does */
+    double largest_ml;      /* the largest batch that the bottles hold */
+    double settle_s;        /* for the batch to stand; NaN where not known */
+};
+
+/** The options of the command, by their index in words.value. */
+enum mix_option {
+    MIX_TARGET,
+    MIX_MAKE,
+    MIX_WASTE,
+    MIX_SYRINGE,
+    MIX_SCALE,
+    MIX_DROP,
+    MIX_RESIDUE,
+    MIX_RECORD,
+    MIX_DATE,
+    MIX_AT,
+    MIX_EXCESS,
+    MIX_RULE,
+    MIX_THERMOMETER,
+    MIX_FAMILY,
+    MIX_DENSITY,
+};
+
+/** Understand a command line; the shelf is open afterwards where a bottle was
+ * named or none at all. */
+enum outcome mix_read(const struct words *words, struct shelf *shelf,
+                      struct mix_request *request, struct problem *problem);
+
+/** Pick the best pair of the stock for the target; fills in the sources. */
+enum outcome mix_choose(struct mix_request *request, struct shelf *shelf,
+                        const struct oil_habits *habits,
+                        struct problem *problem);
+
+/** Take over a source as the next oil. */
+void mix_add_source(struct mix_request *request, const struct source *source);
+
+/** Release what a request holds; it is empty afterwards. */
+void mix_request_free(struct mix_request *request);
+
+enum outcome mix_solve(const struct mix_request *request,
+                       struct mix_answer *answer, struct problem *problem);
+
+/** ml of one step of the tool, for oil i. */
+double mix_mark(const struct mix_request *request,
+                const struct mix_answer *answer, size_t i);
+
+/** ml that are poured of oil i: by the tool, where there is one. */
+double mix_poured(const struct mix_answer *answer, size_t i);
+
+/** Find out whether the bottles hold enough. */
+void mix_check_left(const struct mix_request *request,
+                    struct mix_answer *answer);
+
+/** Round the recipe to the tool, when there is one. */
+enum outcome mix_dose(const struct mix_request *request,
+                      struct mix_answer *answer, struct problem *problem);
+
+/** Tell why there is no answer, and which is the nearest that there is. */
+enum outcome mix_refuse(const struct mix_request *request,
+                        const struct mix_answer *answer, enum mw_status status,
+                        struct problem *problem);
+
+/** Take what is poured off the bottles and add the mix as a new one; to last by
+ * stock_commit(). */
+enum outcome mix_record(const struct mix_request *request,
+                        const struct mix_answer *answer, struct stock *stock);
+
+void mix_print(const struct mix_request *request,
+               const struct mix_answer *answer);
+
+enum outcome mix_print_json(const struct mix_request *request,
+                            const struct mix_answer *answer,
+                            struct problem *problem);
+
+#endif

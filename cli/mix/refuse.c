@@ -1,0 +1,104 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <stdio.h>
+
+#include "mix/mix.h"
+#include "output/report.h"
+#include "parse/number.h"
+
+#define NO_ANSWER(...) problem_set(problem, OUTCOME_NO_ANSWER, __VA_ARGS__)
+
+/* the oil that comes nearest to the target on its own, or "" */
+static const char *nearest_alone(const struct mix_request *request,
+                                 char text[200])
+{
+    size_t nearest;
+    double v;
+    char viscosity[FIGURES_LENGTH], name[SHORT_LENGTH];
+    text[0] = '\0';
+    if (request->has_target &&
+        mw_mixture_nearest(request->oils, request->count,
+                           request->target.viscosity, request->temperature,
+                           &nearest, &v) == MW_OK) {
+        snprintf(text, 200, "; the nearest is %s alone, %s mm2/s",
+                 shortened(request->sources[nearest].name, QUOTED - 1, name),
+                 figures(v, 3, viscosity));
+    }
+    return text;
+}
+
+/* from the thinnest to the thickest of the oils, in words */
+struct extremes {
+    double thinnest, thickest; /* mm2/s */
+    char thin[FIGURES_LENGTH], thick[FIGURES_LENGTH];
+};
+
+static struct extremes find_extremes(const struct mix_request *request,
+                                     const struct mix_answer *answer)
+{
+    struct extremes found = {.thinnest = INFINITY};
+    for (size_t i = 0; i < request->count; i++) {
+        double v = answer->states[i].viscosity;
+        found.thinnest = fmin(found.thinnest, v);
+        found.thickest = fmax(found.thickest, v);
+    }
+    figures(found.thinnest, 3, found.thin);
+    figures(found.thickest, 3, found.thick);
+    return found;
+}
+
+static enum outcome refuse_ratio(const struct extremes *extremes,
+                                 struct problem *problem)
+{
+    char between[FIGURES_LENGTH];
+    double midway = mw_mixture_midway(extremes->thinnest, extremes->thickest);
+    return NO_ANSWER("%s with %s mm2/s is wider than %g to 1, too far to "
+                     "calculate; mix over an oil in between, near %s mm2/s",
+                     extremes->thick, extremes->thin, MW_RATIO_MAX,
+                     figures(midway, 2, between));
+}
+
+static enum outcome refuse_target(const struct mix_request *request,
+                                  const struct extremes *extremes,
+                                  const char *nearest, struct problem *problem)
+{
+    char target[FIGURES_LENGTH];
+    return NO_ANSWER("%s mm2/s at %.6g C is not between these oils, %s to %s "
+                     "there%s",
+                     as_given(request->target.viscosity, target),
+                     request->temperature, extremes->thin, extremes->thick,
+                     nearest);
+}
+
+enum outcome mix_refuse(const struct mix_request *request,
+                        const struct mix_answer *answer, enum mw_status status,
+                        struct problem *problem)
+{
+    char nearest[200];
+    struct extremes extremes = find_extremes(request, answer);
+    nearest_alone(request, nearest);
+    switch (status) {
+    case MW_ERR_TARGET:
+        return refuse_target(request, &extremes, nearest, problem);
+    case MW_ERR_RATIO:
+        return refuse_ratio(&extremes, problem);
+    case MW_ERR_FAMILY:
+        return NO_ANSWER("silicone and mineral oil do not mix; take oils of "
+                         "one family%s",
+                         nearest);
+    case MW_ERR_ALIKE:
+        return NO_ANSWER("these oils are alike at %.6g C, and so is every mix "
+                         "of them; use either",
+                         request->temperature);
+    case MW_ERR_EXCESS:
+        return NO_ANSWER("with an excess of %g these oils do not thicken "
+                         "steadily with the share; take oils that are closer, "
+                         "or a smaller excess%s",
+                         request->method.excess, nearest);
+    case MW_ERR_NO_LINE:
+        return REFUSE("%s; write 32@40C/5.4@100C, or --rule astm",
+                      mw_status_text(status));
+    default:
+        return NO_ANSWER("%s", mw_status_text(status));
+    }
+}

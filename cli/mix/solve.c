@@ -1,0 +1,379 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+
+#include "mix/mix.h"
+#include "parse/number.h"
+
+enum {
+    /* parts a person counts out with a syringe; common practice, no source */
+    RATIO_MOST = 12
+};
+
+#define NO_ANSWER(...) problem_set(problem, OUTCOME_NO_ANSWER, __VA_ARGS__)
+
+static enum outcome bring_to_temperature(const struct mix_request *request,
+                                         struct mix_answer *answer,
+                                         struct problem *problem)
+{
+    for (size_t i = 0; i < request->count; i++) {
+        enum mw_status status = mw_oil_at(
+            &request->oils[i], request->temperature, &answer->states[i]);
+        if (explain_oil_status(request->sources[i].name, &request->oils[i],
+                               request->temperature, status,
+                               problem) != OUTCOME_DONE) {
+            return problem->outcome;
+        }
+    }
+    return OUTCOME_DONE;
+}
+
+/* ml of an amount of oil i; parts stay what they are */
+static enum outcome volume_of(const struct mix_request *request,
+                              const struct mix_answer *answer, size_t i,
+                              double *volume, struct problem *problem)
+{
+    const struct amount *amount = &request->amounts[i];
+    const struct source *source = &request->sources[i];
+    *volume = amount->value;
+    if (amount->kind == AMOUNT_G) {
+        mw_dose_volume(amount->value, answer->states[i].density, volume);
+    }
+    if (amount->kind == AMOUNT_DROPS) {
+        *volume = amount->value * source->drop_ml;
+    }
+    return isfinite(*volume)
+               ? OUTCOME_DONE
+               : REFUSE("how large is a drop of %.*s? weigh 50, then midweight "
+                        "stock set NAME --drops 50=0.62g",
+                        QUOTED, source->name);
+}
+
+/* all amounts in ml, or all in parts */
+static enum outcome read_volumes(const struct mix_request *request,
+                                 const struct mix_answer *answer,
+                                 double volumes[], struct problem *problem)
+{
+    bool parts = request->amounts[0].kind == AMOUNT_PARTS;
+    for (size_t i = 0; i < request->count; i++) {
+        if ((request->amounts[i].kind == AMOUNT_PARTS) != parts) {
+            return REFUSE("parts do not go with ml or g; write one kind of "
+                          "amount for all");
+        }
+        if (volume_of(request, answer, i, &volumes[i], problem) !=
+            OUTCOME_DONE) {
+            return problem->outcome;
+        }
+    }
+    return OUTCOME_DONE;
+}
+
+/* the amounts of a batch, of which some is left over already */
+static void set_volumes(const struct mix_request *request,
+                        struct mix_answer *answer, double total_ml)
+{
+    answer->total_ml = total_ml;
+    for (size_t i = 0; i < request->count; i++) {
+        answer->volumes[i] =
+            answer->shares[i] * (total_ml - request->residue_ml);
+        mw_dose_mass(answer->volumes[i], answer->states[i].density,
+                     &answer->masses[i]);
+    }
+}
+
+static size_t count_amounts(const struct mix_request *request)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < request->count; i++) {
+        count += request->has_amount[i];
+    }
+    return count;
+}
+
+/* amounts of all and no target: what was made */
+static enum outcome solve_forward(const struct mix_request *request,
+                                  struct mix_answer *answer,
+                                  struct problem *problem)
+{
+    double amounts[MIX_OILS_MAX], total;
+    bool parts = request->amounts[0].kind == AMOUNT_PARTS;
+    if (read_volumes(request, answer, amounts, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    enum mw_status status =
+        mw_dose_shares(amounts, request->count, answer->shares, &total);
+    if (status != MW_OK) {
+        return mix_refuse(request, answer, status, problem);
+    }
+    set_volumes(request, answer, parts ? NAN : total + request->residue_ml);
+    return OUTCOME_DONE;
+}
+
+/* two oils and a target: the shares; one amount: how much of the other */
+static enum outcome solve_backward(const struct mix_request *request,
+                                   struct mix_answer *answer,
+                                   struct problem *problem)
+{
+    double share, there, volume;
+    enum mw_status status =
+        mw_mixture_share(request->oils, request->target.viscosity,
+                         request->temperature, &request->method, &share, NULL);
+    if (status != MW_OK) {
+        return mix_refuse(request, answer, status, problem);
+    }
+    answer->shares[0] = 1 - share;
+    answer->shares[1] = share;
+    if (count_amounts(request) == 0) {
+        set_volumes(request, answer, NAN);
+        return OUTCOME_DONE;
+    }
+    size_t present = request->has_amount[0] ? 0 : 1;
+    answer->tops_up = true;
+    answer->added = 1 - present;
+    if (request->amounts[present].kind == AMOUNT_PARTS) {
+        return REFUSE("how much is there? write %.*s=12ml or =12g", QUOTED,
+                      request->sources[present].name);
+    }
+    if (volume_of(request, answer, present, &there, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    status = mw_dose_top_up(there, answer->shares[answer->added], &volume);
+    if (status != MW_OK) {
+        return NO_ANSWER("no amount of %.*s is enough; use it alone", QUOTED,
+                         request->sources[answer->added].name);
+    }
+    set_volumes(request, answer, there + volume);
+    answer->volumes[present] = there; /* as it was given, without rounding */
+    return OUTCOME_DONE;
+}
+
+static enum outcome size_batch(const struct mix_request *request,
+                               struct mix_answer *answer,
+                               struct problem *problem)
+{
+    double densities[MIX_OILS_MAX], batch, density;
+    if (!request->has_make) {
+        return OUTCOME_DONE;
+    }
+    if (answer->tops_up) {
+        return REFUSE("--make and an amount both size the batch; leave one "
+                      "out");
+    }
+    enum mw_status status = mw_dose_batch(
+        request->make_count, request->make_each.value, request->waste, &batch);
+    if (status == MW_OK && request->make_each.kind == AMOUNT_G) {
+        for (size_t i = 0; i < request->count; i++) {
+            densities[i] = answer->states[i].density;
+        }
+        mw_dose_density(densities, answer->shares, request->count, &density);
+        status = mw_dose_volume(batch, density, &batch);
+    }
+    if (status != MW_OK) {
+        return mix_refuse(request, answer, status, problem);
+    }
+    set_volumes(request, answer, batch);
+    return OUTCOME_DONE;
+}
+
+/* the whole-number ratio that a syringe counts out */
+static void find_ratio(const struct mix_request *request,
+                       struct mix_answer *answer)
+{
+    double parts[2], shares[2];
+    if (request->count != 2 ||
+        mw_dose_ratio(answer->shares[1], RATIO_MOST, &answer->ratio[0],
+                      &answer->ratio[1]) != MW_OK) {
+        return;
+    }
+    parts[0] = answer->ratio[0];
+    parts[1] = answer->ratio[1];
+    answer->has_ratio =
+        parts[0] > 0 && parts[1] > 0 &&
+        mw_dose_shares(parts, 2, shares, NULL) == MW_OK &&
+        mw_mixture(request->oils, shares, 2, request->temperature,
+                   &request->method, &answer->ratio_viscosity, NULL) == MW_OK;
+}
+
+/* what the standard alone says, and how far apart the rules are */
+static void compare_rules(const struct mix_request *request,
+                          struct mix_answer *answer)
+{
+    const struct mw_method plain = {request->method.rule, 0};
+    mw_mixture(request->oils, answer->shares, request->count,
+               request->temperature, &plain, &answer->plain_viscosity, NULL);
+    mw_mixture_spread(request->oils, answer->shares, request->count,
+                      request->temperature, &request->method, &answer->spread);
+    for (size_t i = 0; i < request->count; i++) {
+        answer->plain_shares[i] = answer->shares[i];
+    }
+    if (request->has_target) {
+        mw_mixture_share(request->oils, request->target.viscosity,
+                         request->temperature, &plain, &answer->plain_shares[1],
+                         NULL);
+        answer->plain_shares[0] = 1 - answer->plain_shares[1];
+    }
+}
+
+/* the oils that are poured and, last, what is left over, with their shares of
+ * the whole; how many they are */
+static size_t with_residue(const struct mix_request *request,
+                           const struct mix_answer *answer,
+                           struct mw_oil oils[], double shares[])
+{
+    double part =
+        request->has_residue ? request->residue_ml / answer->total_ml : 0;
+    for (size_t i = 0; i < request->count; i++) {
+        oils[i] = request->oils[i];
+        shares[i] = answer->shares[i] * (1 - part);
+    }
+    if (request->has_residue) {
+        oils[request->count] = request->residue.oil;
+        shares[request->count] = part;
+    }
+    return request->count + request->has_residue;
+}
+
+/* pour so that the whole, with what is left over, has the target */
+static enum outcome make_up(const struct mix_request *request,
+                            struct mix_answer *answer, struct problem *problem)
+{
+    double share;
+    if (!request->has_residue) {
+        return OUTCOME_DONE;
+    }
+    if (!(answer->total_ml > request->residue_ml)) {
+        return REFUSE("what is left over needs a batch that is larger; give "
+                      "--make");
+    }
+    if (!request->has_target || answer->tops_up) {
+        return OUTCOME_DONE;
+    }
+    const struct mw_oil oils[3] = {request->oils[0], request->oils[1],
+                                   request->residue.oil};
+    enum mw_status status = mw_residue_share(
+        oils, request->residue_ml / answer->total_ml, request->target.viscosity,
+        request->temperature, &request->method, &share, NULL);
+    if (status == MW_ERR_TARGET) {
+        answer->residue_shifts = true;
+        return OUTCOME_DONE;
+    }
+    if (status != MW_OK) {
+        return mix_refuse(request, answer, status, problem);
+    }
+    answer->shares[0] = 1 - share;
+    answer->shares[1] = share;
+    set_volumes(request, answer, answer->total_ml);
+    return OUTCOME_DONE;
+}
+
+static enum outcome find_viscosity(const struct mix_request *request,
+                                   struct mix_answer *answer,
+                                   struct problem *problem)
+{
+    struct mw_oil oils[MIX_OILS_MAX + 1];
+    double shares[MIX_OILS_MAX + 1];
+    size_t count = with_residue(request, answer, oils, shares);
+    enum mw_status status =
+        mw_mixture(oils, shares, count, request->temperature, &request->method,
+                   &answer->viscosity, &answer->notes);
+    if (status == MW_OK) {
+        status = mw_mixture(request->oils, answer->shares, request->count,
+                            request->temperature, &request->method,
+                            &answer->without_residue, NULL);
+    }
+    return status == MW_OK ? OUTCOME_DONE
+                           : mix_refuse(request, answer, status, problem);
+}
+
+/* how sure it is: the labels or readings, the excess, the thermometer, the
+ * silicone law, the marks of the tool */
+static enum outcome find_doubt(const struct mix_request *request,
+                               struct mix_answer *answer,
+                               struct problem *problem)
+{
+    double doses[MIX_OILS_MAX];
+    bool dosed = request->tool != TOOL_NONE && isfinite(answer->total_ml);
+    for (size_t i = 0; dosed && i < request->count; i++) {
+        mw_doubt_dose(mix_mark(request, answer, i), answer->total_ml,
+                      &doses[i]);
+    }
+    const struct mw_doubt doubt = {request->uncertainty,
+                                   request->excess_uncertainty,
+                                   request->thermometer, dosed ? doses : NULL};
+    enum mw_status status = mw_doubt_mixture(
+        request->oils, answer->shares, request->count, request->temperature,
+        &request->method, &doubt, &answer->budget);
+    if (status == MW_OK) {
+        status = mw_budget_band(&answer->budget, answer->viscosity,
+                                &answer->low, &answer->high);
+    }
+    if (status == MW_ERR_UNCERTAINTY || status == MW_ERR_VISCOSITY) {
+        /* so near an end of a range that the doubt reaches beyond it */
+        answer->low = NAN;
+        answer->high = NAN;
+        status = MW_OK;
+    }
+    return status == MW_OK ? OUTCOME_DONE
+                           : mix_refuse(request, answer, status, problem);
+}
+
+static void find_settling(struct mix_answer *answer)
+{
+    double depth;
+    struct mw_settle settle;
+    answer->settle_s = NAN;
+    if (mw_batch_depth(answer->total_ml, &depth) == MW_OK &&
+        mw_settle(answer->viscosity, MW_USUAL_BUBBLE, depth, MW_PRESSURE,
+                  &settle) == MW_OK) {
+        answer->settle_s = settle.still_seconds;
+    }
+}
+
+static enum outcome check_question(const struct mix_request *request,
+                                   struct problem *problem)
+{
+    size_t amounts = count_amounts(request);
+    if (request->has_target && request->count != 2) {
+        return REFUSE("a target goes with two oils; mix two of them first, or "
+                      "give all amounts and no target");
+    }
+    if (request->has_target && amounts == 2) {
+        return REFUSE("two amounts and a target leave nothing to solve for; "
+                      "leave one of them out");
+    }
+    if (!request->has_target && amounts < request->count) {
+        return REFUSE("what is wanted? give --target V, or an amount for each "
+                      "oil");
+    }
+    return OUTCOME_DONE;
+}
+
+enum outcome mix_solve(const struct mix_request *request,
+                       struct mix_answer *answer, struct problem *problem)
+{
+    struct mw_method ignored;
+    if (check_question(request, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if (mw_method_default(request->oils, request->count, &ignored) != MW_OK) {
+        return mix_refuse(request, answer, MW_ERR_FAMILY, problem);
+    }
+    if (bring_to_temperature(request, answer, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    enum outcome outcome = request->has_target
+                               ? solve_backward(request, answer, problem)
+                               : solve_forward(request, answer, problem);
+    if (outcome != OUTCOME_DONE ||
+        size_batch(request, answer, problem) != OUTCOME_DONE ||
+        make_up(request, answer, problem) != OUTCOME_DONE ||
+        find_viscosity(request, answer, problem) != OUTCOME_DONE ||
+        mix_dose(request, answer, problem) != OUTCOME_DONE ||
+        find_doubt(request, answer, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    mix_check_left(request, answer);
+    find_ratio(request, answer);
+    compare_rules(request, answer);
+    find_settling(answer);
+    return OUTCOME_DONE;
+}

@@ -1,0 +1,10 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** command - the command "oil": one oil at a temperature. */
+#ifndef CLI_OIL_COMMAND_H
+#define CLI_OIL_COMMAND_H
+
+#include "command/options.h"
+
+extern const struct command command_oil;
+
+#endif

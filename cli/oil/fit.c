@@ -1,0 +1,134 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "oil/fit.h"
+
+#include <math.h>
+#include <stdio.h>
+
+#include "output/report.h"
+
+/* -- Finding ----------------------------------------------------------- */
+
+static void fit_line(const struct mw_oil *oil, struct fit *fit)
+{
+    if (oil->count < 3) {
+        return;
+    }
+    fit->count = fit->labels = oil->count;
+    for (size_t i = 0; i < oil->count; i++) {
+        fit->points[i] = oil->points[i];
+    }
+    mw_line_residuals(fit->points, fit->count, fit->residuals, &fit->odd);
+}
+
+/* label and readings against what the bottle is thought to be */
+static void fit_bottle(const struct bottle *bottle, struct fit *fit)
+{
+    const struct mw_oil *label = &bottle->label;
+    int odd = bottle->best.odd;
+    fit->labels = label->count;
+    fit->count = label->count + bottle->reading_count;
+    for (size_t i = 0; i < fit->count; i++) {
+        if (i < fit->labels) {
+            fit->points[i] = label->points[i];
+        } else {
+            const struct mw_reading *value =
+                &bottle->readings[i - fit->labels].value;
+            fit->points[i] =
+                (struct mw_point){value->viscosity, value->temperature};
+        }
+        fit->residuals[i].standard = NAN;
+        mw_oil_residual(&bottle->best.oil, &fit->points[i],
+                        &fit->residuals[i].residual);
+    }
+    fit->odd = odd == MW_NOTHING_ODD ? MW_NOTHING_ODD
+               : odd == MW_LABEL_ODD ? 0
+                                     : (int)fit->labels + odd;
+}
+
+enum outcome fit_find(struct stock *stock, const struct source *source,
+                      struct fit *fit, struct problem *problem)
+{
+    struct bottle bottle;
+    *fit = (struct fit){.odd = MW_NOTHING_ODD};
+    if (!source->measured) {
+        fit_line(&source->oil, fit);
+        return problem->outcome;
+    }
+    if (bottle_load(stock, source->name, &bottle) == OUTCOME_DONE) {
+        fit_bottle(&bottle, fit);
+    }
+    bottle_free(&bottle);
+    return problem->outcome;
+}
+
+/* -- Telling ----------------------------------------------------------- */
+
+static const char *kind_of(const struct fit *fit, size_t i)
+{
+    return fit->count == fit->labels ? "point"
+           : i < fit->labels         ? "label"
+                                     : "reading";
+}
+
+static void print_point(const struct fit *fit, size_t i)
+{
+    char text[FIGURES_LENGTH];
+    const struct mw_residual *residual = &fit->residuals[i];
+    print_text("  %-10s %10s %8.6g %+8.2f %%", kind_of(fit, i),
+               figures(fit->points[i].viscosity, 3, text),
+               fit->points[i].temperature, 100 * expm1(residual->residual));
+    if (isfinite(residual->standard)) {
+        print_text(" %+10.1f", residual->standard);
+    }
+    print_text("%s\n", fit->odd == (int)i ? "  does not belong" : "");
+}
+
+static void print_odd_point(const struct fit *fit)
+{
+    char text[FIGURES_LENGTH];
+    size_t odd = (size_t)fit->odd;
+    const struct mw_point *point = &fit->points[odd];
+    if (isfinite(fit->residuals[odd].standard)) {
+        paragraph("Warning: %s mm2/s at %.6g C does not belong: it is %.1f "
+                  "standard residuals off the line of the others. Check it, "
+                  "or leave it out.",
+                  as_given(point->viscosity, text), point->temperature,
+                  fabs(fit->residuals[odd].standard));
+    } else {
+        paragraph("Warning: the %s %s mm2/s at %.6g C disagrees with the rest.",
+                  kind_of(fit, odd), figures(point->viscosity, 3, text),
+                  point->temperature);
+    }
+}
+
+void fit_print(const struct fit *fit)
+{
+    if (fit->count == 0) {
+        return;
+    }
+    print_text("  %-10s %10s %8s %10s%s\n", "", "mm2/s", "C", "off",
+               isfinite(fit->residuals[0].standard) ? "   standard" : "");
+    for (size_t i = 0; i < fit->count; i++) {
+        print_point(fit, i);
+    }
+    print_text("\n");
+    if (fit->odd != MW_NOTHING_ODD) {
+        print_odd_point(fit);
+    }
+}
+
+json_t *json_fit(const struct fit *fit)
+{
+    json_t *list = json_array();
+    for (size_t i = 0; i < fit->count; i++) {
+        const struct mw_residual *residual = &fit->residuals[i];
+        json_t *point = json_point(&fit->points[i]);
+        json_set(point, "kind", json_string(kind_of(fit, i)));
+        json_set(point, "residual_percent",
+                 json_number(100 * expm1(residual->residual)));
+        json_set(point, "standard_residuals", json_number(residual->standard));
+        json_set(point, "odd", json_boolean(fit->odd == (int)i));
+        json_append(list, point);
+    }
+    return list;
+}

@@ -1,0 +1,33 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * oil_fit - how the points of an oil lie to what it is taken for: three or more
+ * written points to their line, or a bottle's label and readings to its best
+ * value.
+ */
+#ifndef CLI_OIL_FIT_H
+#define CLI_OIL_FIT_H
+
+#include <jansson.h>
+
+#include "midweight.h"
+#include "store/oil_ref.h"
+
+enum { FIT_POINTS_MAX = MW_POINTS_MAX + MW_READINGS_MAX };
+
+struct fit {
+    size_t count; /* 0: nothing to tell */
+    struct mw_point points[FIT_POINTS_MAX];
+    struct mw_residual residuals[FIT_POINTS_MAX];
+    size_t labels; /* so many come from a label; the rest are readings */
+    int odd;       /* the point that does not belong, or MW_NOTHING_ODD */
+};
+
+/** Given: stock, where the source is a bottle of it. */
+enum outcome fit_find(struct stock *stock, const struct source *source,
+                      struct fit *fit, struct problem *problem);
+
+void fit_print(const struct fit *fit);
+
+json_t *json_fit(const struct fit *fit);
+
+#endif

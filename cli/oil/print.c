@@ -1,0 +1,212 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "oil/print.h"
+
+#include <math.h>
+#include <stdio.h>
+
+#include "output/cautions.h"
+#include "output/report.h"
+#include "output/uncertainty.h"
+
+double oil_row_temperature(const struct oil_question *question, unsigned row)
+{
+    return question->table.from + row * question->table.step;
+}
+
+bool oil_in_unit(const struct mw_oil_state *state, enum mw_viscosity_unit unit,
+                 double *value)
+{
+    return mw_viscosity_from_mm2_s(state->viscosity, unit, state->density,
+                                   state->temperature, value) == MW_OK;
+}
+
+/* -- Text -------------------------------------------------------------- */
+
+static void print_one(const struct oil_answer *answer)
+{
+    char text[FIGURES_LENGTH];
+    print_text("%s\n", as_given(answer->in_unit, text));
+}
+
+static void print_points(const struct oil_question *question)
+{
+    char viscosity[FIGURES_LENGTH];
+    const struct mw_oil *oil = &question->source.oil;
+    if (question->source.id) {
+        print_text("%s, ", question->source.name);
+    }
+    print_text("%s:", mw_family_name(oil->family));
+    if (oil->count > 2) {
+        /* they follow in a table of their own */
+        print_text(" %zu points, %.6g to %.6g C\n\n", oil->count, oil->t_low,
+                   oil->t_high);
+        return;
+    }
+    for (size_t i = 0; i < oil->count; i++) {
+        print_text("%s %s mm2/s at %.6g C", i ? "," : "",
+                   as_given(oil->points[i].viscosity, viscosity),
+                   oil->points[i].temperature);
+    }
+    print_text("\n\n");
+}
+
+static void print_state(const struct oil_question *question,
+                        const struct oil_answer *answer)
+{
+    const struct mw_oil_state *state = &answer->state;
+    char text[FIGURES_LENGTH], density[FIGURES_LENGTH];
+    double stokes, si, sus;
+    oil_in_unit(state, MW_STOKES, &stokes);
+    oil_in_unit(state, MW_M2_S, &si);
+    print_text("  at %.6g C    %s mm2/s (cSt)\n", state->temperature,
+               figures(state->viscosity, 3, text));
+    if (isfinite(answer->low)) {
+        char high[FIGURES_LENGTH];
+        print_text("             between %s and %s (k = 2)\n",
+                   figures(answer->low, 3, text),
+                   figures(answer->high, 3, high));
+    }
+    print_text("             %s mPa.s (cP), density %s g/ml\n",
+               figures(state->dynamic, 3, text),
+               figures(state->density, 3, density));
+    print_text("             %s St, %s m2/s", figures(stokes, 3, text),
+               figures(si, 3, density));
+    if (oil_in_unit(state, MW_SUS, &sus)) {
+        print_text(", %s SUS", figures(sus, 3, text));
+    }
+    print_text("\n");
+    print_text("  factor     %s of the rating at %.6g C\n",
+               figures(state->factor, 3, text),
+               question->source.oil.points[0].temperature);
+    if (isfinite(state->slope)) {
+        print_text("  slope      %.2f %% per degree\n", 100 * state->slope);
+    }
+    if (answer->iso_vg) {
+        print_text("  ISO 3448   VG %d, by 40 C\n", answer->iso_vg);
+    }
+    if (answer->sae_j300) {
+        print_text("  SAE J300   %d, by 100 C alone\n", answer->sae_j300);
+    }
+    print_text("\n");
+}
+
+static void print_table(const struct oil_question *question)
+{
+    char v[FIGURES_LENGTH], mu[FIGURES_LENGTH], factor[FIGURES_LENGTH];
+    if (question->table.rows == 0) {
+        return;
+    }
+    print_text("  %8s %10s %10s %8s\n", "C", "mm2/s", "mPa.s", "factor");
+    for (unsigned row = 0; row < question->table.rows; row++) {
+        struct mw_oil_state state;
+        mw_oil_at(&question->source.oil, oil_row_temperature(question, row),
+                  &state);
+        print_text("  %8.6g %10s %10s %8s\n", state.temperature,
+                   figures(state.viscosity, 3, v),
+                   figures(state.dynamic, 3, mu),
+                   figures(state.factor, 3, factor));
+    }
+    print_text("\n");
+}
+
+void oil_print(const struct oil_question *question,
+               const struct oil_answer *answer)
+{
+    if (question->one_unit) {
+        print_one(answer);
+        return;
+    }
+    print_points(question);
+    print_state(question, answer);
+    print_table(question);
+    fit_print(&answer->fit);
+    print_doubt(&answer->budget);
+    print_notes(answer->state.notes);
+    paragraph("%s", CAUTION_OIL);
+}
+
+/* -- JSON -------------------------------------------------------------- */
+
+static json_t *json_in(const struct mw_oil_state *state,
+                       enum mw_viscosity_unit unit)
+{
+    double value;
+    oil_in_unit(state, unit, &value);
+    return json_number(value);
+}
+
+static json_t *json_state(const struct mw_oil_state *state)
+{
+    return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}",
+                     "temperature", json_number(state->temperature),
+                     "viscosity", json_number(state->viscosity), "stokes",
+                     json_in(state, MW_STOKES), "m2_s", json_in(state, MW_M2_S),
+                     "dynamic_mpas", json_number(state->dynamic), "density",
+                     json_number(state->density), "sus", json_in(state, MW_SUS),
+                     "factor", json_number(state->factor), "percent_per_degree",
+                     json_number(100 * state->slope));
+}
+
+static json_t *json_at(const struct oil_answer *answer)
+{
+    json_t *at = json_state(&answer->state);
+    json_set(at, "low", json_number(answer->low));
+    json_set(at, "high", json_number(answer->high));
+    return at;
+}
+
+static json_t *json_table(const struct oil_question *question)
+{
+    json_t *table = json_array();
+    for (unsigned row = 0; row < question->table.rows; row++) {
+        struct mw_oil_state state;
+        mw_oil_at(&question->source.oil, oil_row_temperature(question, row),
+                  &state);
+        json_append(table, json_state(&state));
+    }
+    return table;
+}
+
+static json_t *json_class(const char *standard, int grade, int temperature)
+{
+    return json_pack("{s:s, s:i, s:i}", "standard", standard, "grade", grade,
+                     "temperature", temperature);
+}
+
+static json_t *json_classes(const struct oil_answer *answer)
+{
+    json_t *classes = json_array();
+    if (answer->iso_vg) {
+        json_append(classes, json_class("ISO 3448", answer->iso_vg, 40));
+    }
+    if (answer->sae_j300) {
+        json_append(classes, json_class("SAE J300", answer->sae_j300, 100));
+    }
+    return classes;
+}
+
+static json_t *json_one(const struct oil_question *question,
+                        const struct oil_answer *answer)
+{
+    return question->one_unit
+               ? json_pack("{s:s, s:o}", "unit",
+                           mw_viscosity_unit_symbol(question->unit), "value",
+                           json_number(answer->in_unit))
+               : json_null();
+}
+
+enum outcome oil_print_json(const struct oil_question *question,
+                            const struct oil_answer *answer,
+                            struct problem *problem)
+{
+    return print_json(
+        json_pack("{s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "name",
+                  question->source.name, "family",
+                  mw_family_name(question->source.oil.family), "points",
+                  json_points(&question->source.oil), "at", json_at(answer),
+                  "in", json_one(question, answer), "table",
+                  json_table(question), "classes", json_classes(answer),
+                  "residuals", json_fit(&answer->fit), "warnings",
+                  json_notes(answer->state.notes)),
+        problem);
+}

@@ -1,0 +1,47 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** oil_report - what the command oil asks and answers, and telling it. */
+#ifndef CLI_OIL_REPORT_H
+#define CLI_OIL_REPORT_H
+
+#include <stdbool.h>
+
+#include "midweight.h"
+#include "oil/fit.h"
+#include "parse/quantity.h"
+#include "store/oil_ref.h"
+#include "util/error.h"
+
+struct oil_question {
+    struct source source;
+    double temperature;             /* degC */
+    double thermometer;             /* K: limits of its reading */
+    struct temperature_range table; /* no rows: no table */
+    bool one_unit;
+    enum mw_viscosity_unit unit; /* when one_unit */
+};
+
+struct oil_answer {
+    struct mw_oil_state state;
+    double low, high; /* mm2/s, expanded, k = 2 */
+    struct mw_budget budget;
+    double in_unit; /* when one_unit */
+    int iso_vg;     /* 0 for none */
+    int sae_j300;   /* 0 for none */
+    struct fit fit;
+};
+
+/** The temperature of a row of the table, in degC. */
+double oil_row_temperature(const struct oil_question *question, unsigned row);
+
+/** A state in a unit: false, and NaN, where the unit does not reach it. */
+bool oil_in_unit(const struct mw_oil_state *state, enum mw_viscosity_unit unit,
+                 double *value);
+
+void oil_print(const struct oil_question *question,
+               const struct oil_answer *answer);
+
+enum outcome oil_print_json(const struct oil_question *question,
+                            const struct oil_answer *answer,
+                            struct problem *problem);
+
+#endif

@@ -1,0 +1,291 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "output/csv.h"
+
+#include <csv.h>
+#include <errno.h>
+#include <math.h>
+#include <stdbool.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "parse/number.h"
+#include "util/xalloc.h"
+
+enum { FILE_MAX = 64 * 1024 * 1024 /* bytes: no table of bottles is larger */ };
+
+/* -- Writing ----------------------------------------------------------- */
+
+/* what a spreadsheet takes for a formula when it starts a cell */
+static bool starts_formula(const char *text)
+{
+    return *text != '\0' && strchr("=+-@\t\r", *text) != NULL;
+}
+
+/* whether an apostrophe has been put, or is to be put, before a text: the mark
+ * of spreadsheets for a cell that is text whatever it looks like */
+static bool is_guarded(const char *text)
+{
+    return text[0] == '\'' && (text[1] == '\'' || starts_formula(text + 1));
+}
+
+static bool is_number(const char *text)
+{
+    char *end;
+    return strtod(text, &end), end > text && *end == '\0';
+}
+
+static void write_field(FILE *file, const char *text)
+{
+    bool guard = is_guarded(text) || (starts_formula(text) && !is_number(text));
+    char *cell = need_zeroed(strlen(text) + 2, 1);
+    sprintf(cell, "%s%s", guard ? "'" : "", text);
+    csv_fwrite(file, cell, strlen(cell));
+    free(cell);
+}
+
+void csv_row(FILE *file, const char *const fields[])
+{
+    for (size_t i = 0; fields[i]; i++) {
+        if (i > 0) {
+            putc(',', file);
+        }
+        write_field(file, fields[i]);
+    }
+    fputs("\r\n", file);
+}
+
+/* three decimals of a viscosity could be read two ways */
+static const char *pad_decimals(char buffer[EXACT_LENGTH])
+{
+    const char *point = strchr(buffer, '.');
+    if (point && strlen(point) == 4) {
+        strcat(buffer, "0");
+    }
+    return buffer;
+}
+
+const char *exact(double value, char buffer[EXACT_LENGTH])
+{
+    if (isnan(value)) {
+        buffer[0] = '\0';
+        return buffer;
+    }
+    for (int digits = 6; digits <= 17; digits++) {
+        snprintf(buffer, EXACT_LENGTH, "%.*g", digits, value);
+        if (strtod(buffer, NULL) == value) {
+            break;
+        }
+    }
+    return pad_decimals(buffer);
+}
+
+/* the text of 100 times a number from its own digits, so that nothing is
+ * rounded twice: "1.25e-01" becomes "12.5" */
+static void write_hundredfold(const char *digits, char buffer[EXACT_LENGTH])
+{
+    static const char zeros[] = "000000000000000000";
+    long exponent = strtol(strchr(digits, 'e') + 1, NULL, 10) + 2;
+    if (-exponent > (long)strlen(zeros)) {
+        /* nothing is known so well; near enough */
+        snprintf(buffer, EXACT_LENGTH, "%.17g", 100 * strtod(digits, NULL));
+        return;
+    }
+    char *to = buffer;
+    if (exponent < 0) {
+        to += sprintf(to, "0.%.*s", (int)(-exponent - 1), zeros);
+    }
+    for (; *digits != 'e'; digits++) {
+        if (*digits == '.') {
+            continue;
+        }
+        *to++ = *digits;
+        if (exponent-- == 0 && digits[1] != 'e') {
+            *to++ = '.';
+        }
+    }
+    *to = '\0';
+}
+
+static void drop_zeros(char *text)
+{
+    char *last = text + strlen(text) - 1;
+    while (!strchr(text, 'e') && strchr(text, '.') &&
+           (*last == '0' || *last == '.')) {
+        *last-- = '\0';
+    }
+}
+
+const char *exact_percent(double fraction, char buffer[EXACT_LENGTH])
+{
+    char digits[EXACT_LENGTH];
+    buffer[0] = '\0';
+    for (int count = 6; count <= 17 && !isnan(fraction); count++) {
+        snprintf(digits, sizeof digits, "%.*e", count - 1, fraction);
+        if (strtod(digits, NULL) == fraction) {
+            write_hundredfold(digits, buffer);
+            drop_zeros(buffer);
+            break;
+        }
+    }
+    return buffer;
+}
+
+/* -- Reading ----------------------------------------------------------- */
+
+struct reading {
+    take_row *take;
+    void *context;
+    struct problem *problem;
+    const char *path;
+    char *fields[CSV_COLUMNS_MAX];
+    size_t count;
+    size_t line;     /* of the byte that is read next, from 1 */
+    size_t row_line; /* where the row starts */
+    bool row_started;
+};
+
+static void free_fields(struct reading *reading)
+{
+    for (size_t i = 0; i < reading->count; i++) {
+        free(reading->fields[i]);
+    }
+    reading->count = 0;
+    reading->row_started = false;
+}
+
+static void refuse_row(struct reading *reading, const char *why)
+{
+    problem_set(reading->problem, OUTCOME_USAGE, "%s, line %zu: %s",
+                reading->path, reading->row_line, why);
+}
+
+static void end_field(void *text, size_t length, void *context)
+{
+    struct reading *reading = context;
+    if (reading->problem->outcome != OUTCOME_DONE) {
+        return;
+    }
+    if (reading->count == CSV_COLUMNS_MAX) {
+        refuse_row(reading, "too many columns");
+        return;
+    }
+    if (text && memchr(text, '\0', length)) {
+        refuse_row(reading, "a NUL byte is no text");
+        return;
+    }
+    const char *field = text ? text : "";
+    reading->fields[reading->count++] =
+        need_copy(is_guarded(field) ? field + 1 : field);
+}
+
+static void end_row(int end, void *context)
+{
+    struct reading *reading = context;
+    (void)end;
+    if (reading->problem->outcome == OUTCOME_DONE && reading->count > 0) {
+        reading->take((const char *const *)reading->fields, reading->count,
+                      reading->row_line, reading->context);
+    }
+    free_fields(reading);
+}
+
+static char most_frequent_separator(const char *text, size_t size)
+{
+    static const char separators[] = {',', ';', '\t'};
+    size_t counts[sizeof separators] = {0};
+    size_t best = 0;
+    for (size_t i = 0; i < size && text[i] != '\n'; i++) {
+        for (size_t j = 0; j < sizeof separators; j++) {
+            counts[j] += text[i] == separators[j];
+        }
+    }
+    for (size_t j = 1; j < sizeof separators; j++) {
+        best = counts[j] > counts[best] ? j : best;
+    }
+    return separators[best];
+}
+
+/* byte by byte, so that the line of every row is known */
+static void parse(struct reading *reading, struct csv_parser *parser,
+                  const char *text, size_t size)
+{
+    csv_set_delim(parser, (unsigned char)most_frequent_separator(text, size));
+    reading->line = 1;
+    for (size_t i = 0; i < size; i++) {
+        if (reading->problem->outcome != OUTCOME_DONE) {
+            return;
+        }
+        if (!reading->row_started && text[i] != '\r' && text[i] != '\n') {
+            reading->row_started = true;
+            reading->row_line = reading->line;
+        }
+        if (csv_parse(parser, &text[i], 1, end_field, end_row, reading) != 1) {
+            refuse_row(reading, csv_strerror(csv_error(parser)));
+            return;
+        }
+        reading->line += text[i] == '\n';
+    }
+    if (csv_fini(parser, end_field, end_row, reading) != 0) {
+        refuse_row(reading, "the file ends inside quotes");
+    }
+}
+
+enum outcome csv_load(const char *path, struct csv_text *csv,
+                      struct problem *problem)
+{
+    bool standard = strcmp(path, "-") == 0;
+    FILE *file = standard ? stdin : fopen(path, "rb");
+    size_t room = 1 << 16;
+    *csv = (struct csv_text){.path = path, .text = need_zeroed(room, 1)};
+    while (file && csv->size < FILE_MAX) {
+        size_t got = fread(csv->text + csv->size, 1, room - csv->size, file);
+        csv->size += got;
+        if (got == 0) {
+            break;
+        }
+        if (csv->size == room) {
+            room *= 2;
+            csv->text = need_resized(csv->text, room, 1);
+        }
+    }
+    if (!file || ferror(file)) {
+        problem_set(problem, OUTCOME_OUTPUT, "%s cannot be read: %s", path,
+                    strerror(errno));
+    } else if (csv->size >= FILE_MAX) {
+        REFUSE("%s is too large for a table of bottles", path);
+    }
+    if (file && !standard) {
+        fclose(file);
+    }
+    return problem->outcome;
+}
+
+static void *need_room(void *block, size_t size)
+{
+    return need_resized(block, size, 1);
+}
+
+enum outcome csv_read(const struct csv_text *csv, take_row *take, void *context,
+                      struct problem *problem)
+{
+    struct reading reading = {.take = take,
+                              .context = context,
+                              .problem = problem,
+                              .path = csv->path,
+                              .row_line = 1};
+    struct csv_parser parser;
+    bool marked = csv->size >= 3 && memcmp(csv->text, "\xef\xbb\xbf", 3) == 0;
+    size_t mark = marked ? 3 : 0;
+    csv_init(&parser, CSV_STRICT | CSV_STRICT_FINI | CSV_APPEND_NULL);
+    csv_set_realloc_func(&parser, need_room);
+    parse(&reading, &parser, csv->text + mark, csv->size - mark);
+    csv_free(&parser);
+    free_fields(&reading);
+    return problem->outcome;
+}
+
+void csv_unload(struct csv_text *csv)
+{
+    free(csv->text);
+    *csv = (struct csv_text){0};
+}

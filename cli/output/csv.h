@@ -1,0 +1,67 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * csv_text - CSV (RFC 4180) by libcsv, read and written.
+ */
+#ifndef CLI_CSV_TEXT_H
+#define CLI_CSV_TEXT_H
+
+#include <stddef.h>
+#include <stdio.h>
+
+#include "util/error.h"
+
+enum {
+    CSV_COLUMNS_MAX = 64,
+    EXACT_LENGTH = 40 /* room for a number that reads back the same */
+};
+
+/** Write a row of texts that NULL ends. What a spreadsheet would take for a
+ * formula (it starts with = + - @, a tab or CR, and is no number) gets an
+ * apostrophe before it, and csv_read() takes it away again. */
+void csv_row(FILE *file, const char *const fields[]);
+
+/**
+ * The shortest text that reads back as the same number, and that no reader can
+ * take two ways ("1.2340" for 1.234); "" for NaN.
+ *
+ * Returned: buffer
+ */
+const char *exact(double value, char buffer[EXACT_LENGTH]);
+
+/** The same for a fraction, as the per cent that reads back as it. */
+const char *exact_percent(double fraction, char buffer[EXACT_LENGTH]);
+
+/** Take a row: its fields, how many, the line it starts on. A problem that is
+ * noted ends the reading. */
+typedef void take_row(const char *const fields[], size_t count, size_t line,
+                      void *context);
+
+/** The bytes of a CSV file. */
+struct csv_text {
+    const char *path;
+    char *text;
+    size_t size;
+};
+
+/**
+ * Read a file to its end, however long that takes. csv_unload() it whatever the
+ * outcome.
+ *
+ * Given: path  "-" for standard input; it must outlive the bytes
+ */
+enum outcome csv_load(const char *path, struct csv_text *csv,
+                      struct problem *problem);
+
+void csv_unload(struct csv_text *csv);
+
+/**
+ * Take a CSV file row by row. The separator is the one that the first line has
+ * most of: comma, semicolon or tab; a byte-order mark and CRLF are fine.
+ *
+ * Given: take     called for every row that is not empty
+ *        context  handed to take
+ */
+enum outcome csv_read(const struct csv_text *csv, take_row *take, void *context,
+                      struct problem *problem);
+
+#endif

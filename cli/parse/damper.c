@@ -1,0 +1,182 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "parse/damper.h"
+
+#include "parse/number.h"
+#include "parse/unit.h"
+
+#define APART_MAX 100.0 /* of a spring or mass: more is a slip */
+
+enum {
+    SIDES = 2 /* of a change: before and after */
+};
+
+/* all by definition */
+static const struct unit spring_units[] = {
+    {"N/mm", 1e3}, {"N/cm", 1e2}, {"N/m", 1}, {NULL, 0}};
+static const struct unit mass_units[] = {{"kg", 1}, {"g", 1e-3}, {NULL, 0}};
+static const struct unit speed_units[] = {
+    {"mm/s", 1e-3}, {"cm/s", 1e-2}, {"m/s", 1}, {NULL, 0}};
+static const struct unit pressure_units[] = {
+    {"kPa", 1},   {"hPa", 0.1},  {"MPa", 1e3}, {"Pa", 1e-3},
+    {"bar", 100}, {"mbar", 0.1}, {NULL, 0}};
+
+/* -- Sizes and speeds -------------------------------------------------- */
+
+enum outcome parse_size(const char *text, double *size, struct problem *problem)
+{
+    double read = 0;
+    if (parse_measured(text, size_units, "20mm, 2cm, 0.02m or 0.8in", &read,
+                       problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if (!mw_length_in_range(read)) {
+        return REFUSE("%.*s: a size is 0.01 mm to 10 m", QUOTED, text);
+    }
+    *size = read;
+    return OUTCOME_DONE;
+}
+
+enum outcome parse_shaft(const char *text, double *diameter,
+                         struct problem *problem)
+{
+    const char *at = text;
+    struct measured none;
+    if (take_measured(&at, size_units, &none, problem) == OUTCOME_DONE &&
+        none.value == 0 && *at == '\0') {
+        *diameter = 0;
+        return OUTCOME_DONE;
+    }
+    return parse_size(text, diameter, problem);
+}
+
+enum outcome parse_speed(const char *text, double *speed,
+                         struct problem *problem)
+{
+    double read = 0;
+    if (parse_measured(text, speed_units, "0.1m/s or 100mm/s", &read,
+                       problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if (!(read > 0)) {
+        return REFUSE("%.*s: a speed is above zero", QUOTED, text);
+    }
+    *speed = read;
+    return OUTCOME_DONE;
+}
+
+/* -- What changes ------------------------------------------------------ */
+
+/* A, or A:B; *count tells which */
+static enum outcome take_sides(const char *text, const struct unit *units,
+                               const char *hint, struct measured sides[SIDES],
+                               size_t *count, struct problem *problem)
+{
+    const char *at = text;
+    bool more = true;
+    for (*count = 0; more; (*count)++) {
+        if (take_measured(&at, units, &sides[*count], problem) !=
+            OUTCOME_DONE) {
+            return problem->outcome;
+        }
+        more = *count + 1 < SIDES && *at == ':';
+        at = more ? skip_spaces(at + 1) : at;
+    }
+    return *at == '\0' ? OUTCOME_DONE
+                       : REFUSE("\"%.*s\" is not understood; write %s", QUOTED,
+                                text, hint);
+}
+
+static enum outcome parse_change(const char *text, const struct unit *units,
+                                 const char *hint, struct change *change,
+                                 struct problem *problem)
+{
+    struct measured sides[SIDES];
+    size_t count;
+    if (take_sides(text, units, hint, sides, &count, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if (count == 1) {
+        sides[1] = sides[0];
+    }
+    double unit = sides[1].unit > 0 ? sides[1].unit : sides[0].unit;
+    if (count == 1 && unit == 0) {
+        return REFUSE("\"%.*s\": what is it after? write %s", QUOTED, text,
+                      hint);
+    }
+    for (size_t i = 0; i < SIDES; i++) {
+        if (!(sides[i].value > 0)) {
+            return REFUSE("%.*s: both sides are above zero", QUOTED, text);
+        }
+        if (sides[i].unit == 0) {
+            sides[i].unit = unit > 0 ? unit : 1;
+        }
+    }
+    double ratio = in_unit(&sides[1]) / in_unit(&sides[0]);
+    if (!(ratio <= APART_MAX && ratio >= 1 / APART_MAX)) {
+        return REFUSE("%.*s: more than %g to 1 apart; are the units right?",
+                      QUOTED, text, APART_MAX);
+    }
+    *change = (struct change){in_unit(&sides[0]), in_unit(&sides[1]), unit > 0};
+    return OUTCOME_DONE;
+}
+
+enum outcome parse_spring(const char *text, struct change *spring,
+                          struct problem *problem)
+{
+    return parse_change(text, spring_units,
+                        "2.4:2.7 (any unit, a ratio), 2.4:2.7N/mm or "
+                        "2400N/m if it stays",
+                        spring, problem);
+}
+
+enum outcome parse_mass(const char *text, struct change *mass,
+                        struct problem *problem)
+{
+    return parse_change(text, mass_units,
+                        "1.6:1.8 (any unit, a ratio), 1.6:1.8kg or 1600g if "
+                        "it stays",
+                        mass, problem);
+}
+
+/* -- Pressures --------------------------------------------------------- */
+
+enum outcome parse_pressure(const char *text, double *pressure,
+                            struct problem *problem)
+{
+    double read = 0;
+    if (parse_measured(text, pressure_units,
+                       "10kPa or 0.1bar, absolute (a gauge below zero: "
+                       "--gauge -90kPa)",
+                       &read, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if (!(read > 0)) {
+        return REFUSE("%.*s: an absolute pressure is above zero; what a gauge "
+                      "shows is written --gauge -90kPa",
+                      QUOTED, text);
+    }
+    *pressure = read;
+    return OUTCOME_DONE;
+}
+
+enum outcome parse_gauge(const char *text, double *pressure,
+                         struct problem *problem)
+{
+    double read = 0, absolute;
+    if (parse_measured(text, pressure_units, "-90kPa or -0.9bar", &read,
+                       problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if (!(read < 0)) {
+        return REFUSE("%.*s: a vacuum gauge shows less than zero, such as "
+                      "--gauge -90kPa; an absolute pressure is --pressure",
+                      QUOTED, text);
+    }
+    if (mw_pressure_of_gauge(read, &absolute) != MW_OK) {
+        return REFUSE("%.*s: no gauge shows less than -%g kPa, the standard "
+                      "atmosphere",
+                      QUOTED, text, MW_PRESSURE);
+    }
+    *pressure = absolute;
+    return OUTCOME_DONE;
+}

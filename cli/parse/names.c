@@ -1,0 +1,130 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "parse/names.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <string.h>
+#include <time.h>
+
+#include "parse/number.h"
+#include "parse/oil_spec.h"
+#include "util/utf8.h"
+
+/* the length in characters; false for what is not UTF-8, or holds a control
+ * character (line breaks and tabs aside, where they are allowed) */
+static bool count_characters(const char *text, bool lines, size_t *count)
+{
+    for (*count = 0; *text; (*count)++) {
+        uint32_t code = 0;
+        size_t length = utf8_decode(text, &code);
+        bool line = code == '\n' || code == '\r' || code == '\t';
+        if (length == 0 || (utf8_is_control(code) && !(lines && line))) {
+            return false;
+        }
+        text += length;
+    }
+    return true;
+}
+
+enum outcome check_text(const char *text, struct problem *problem)
+{
+    size_t characters;
+    if (!count_characters(text, true, &characters)) {
+        return REFUSE(
+            "a note or a method is plain text (UTF-8) without control "
+            "characters");
+    }
+    return characters <= TEXT_MAX_CHARACTERS
+               ? OUTCOME_DONE
+               : REFUSE("a text of %zu characters is too long; %d are enough",
+                        characters, (int)TEXT_MAX_CHARACTERS);
+}
+
+enum outcome check_line(const char *text, struct problem *problem)
+{
+    size_t characters;
+    return count_characters(text, false, &characters) && characters > 0
+               ? OUTCOME_DONE
+               : REFUSE("a name is plain text (UTF-8) on one line, without "
+                        "control characters");
+}
+
+enum outcome check_retired_name(const char *name, struct problem *problem)
+{
+    size_t characters = 0;
+    if (check_line(name, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    count_characters(name, false, &characters);
+    return characters <= RETIRED_MAX_CHARACTERS
+               ? OUTCOME_DONE
+               : REFUSE("a name of %zu characters is too long", characters);
+}
+
+enum outcome check_name(const char *name, struct problem *problem)
+{
+    size_t characters;
+    if (*name == '\0') {
+        return REFUSE("a bottle needs a name");
+    }
+    if (check_line(name, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    count_characters(name, false, &characters);
+    if (characters > NAME_MAX_CHARACTERS) {
+        return REFUSE("a name of %zu characters is too long; %d are enough",
+                      characters, (int)NAME_MAX_CHARACTERS);
+    }
+    if (*name == ' ' || name[strlen(name) - 1] == ' ') {
+        return REFUSE("\"%.*s\": a name neither starts nor ends with a space",
+                      QUOTED, name);
+    }
+    if (*name == '-') {
+        return REFUSE("\"%.*s\": a name does not start with -, which would be "
+                      "an option",
+                      QUOTED, name);
+    }
+    if (strchr(name, '=')) {
+        return REFUSE("\"%.*s\": a name has no =, which starts an amount",
+                      QUOTED, name);
+    }
+    if (is_literal(name)) {
+        return REFUSE("\"%.*s\" would be taken for a viscosity; put a letter "
+                      "first",
+                      QUOTED, name);
+    }
+    return OUTCOME_DONE;
+}
+
+/* whether a text is a day of the calendar, to the letter YYYY-MM-DD */
+static bool is_date(const char *text)
+{
+    struct tm day = {0};
+    char again[DATE_LENGTH + 1];
+    if (strlen(text) != DATE_LENGTH - 1 || !strptime(text, "%Y-%m-%d", &day)) {
+        return false;
+    }
+    struct tm same = day;
+    same.tm_hour = 12;
+    /* timegm() puts the 31st of a short month right: then it is another day */
+    timegm(&same);
+    return strftime(again, sizeof again, "%Y-%m-%d", &same) > 0 &&
+           strcmp(again, text) == 0;
+}
+
+enum outcome parse_date(const char *text, char date[DATE_LENGTH],
+                        struct problem *problem)
+{
+    struct tm day = {0};
+    time_t now = time(NULL);
+    if (!text) {
+        localtime_r(&now, &day);
+        strftime(date, DATE_LENGTH, "%Y-%m-%d", &day);
+        return OUTCOME_DONE;
+    }
+    if (!is_date(text)) {
+        return REFUSE("\"%.*s\" is not a date; write 2026-10-03", QUOTED, text);
+    }
+    memcpy(date, text, DATE_LENGTH);
+    return OUTCOME_DONE;
+}

@@ -1,0 +1,33 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** names - what bottles may be called, and the days things happened. */
+#ifndef CLI_NAMES_H
+#define CLI_NAMES_H
+
+#include "util/error.h"
+
+enum {
+    DATE_LENGTH = 11, /* "2026-10-03" and its end */
+    NAME_MAX_CHARACTERS = 200,
+    RETIRED_MAX_CHARACTERS = 220,
+    TEXT_MAX_CHARACTERS = 2000
+};
+
+/** What a name has to be: 1 to 200 characters of UTF-8 that no literal and no
+ * option looks like. OUTCOME_USAGE otherwise. */
+enum outcome check_name(const char *name, struct problem *problem);
+
+/** Text on one line, of any length above 0, without control characters. */
+enum outcome check_line(const char *text, struct problem *problem);
+
+/** The name of a bottle that was removed: what a name has to be, and room for
+ * what removing adds. */
+enum outcome check_retired_name(const char *name, struct problem *problem);
+
+/** A note or a method: up to 2000 characters of UTF-8, line breaks allowed. */
+enum outcome check_text(const char *text, struct problem *problem);
+
+/** A date as YYYY-MM-DD, or today's where text is NULL. */
+enum outcome parse_date(const char *text, char date[DATE_LENGTH],
+                        struct problem *problem);
+
+#endif

@@ -1,0 +1,43 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * number - numbers as people write them.
+ *
+ * A decimal comma is as good as a point. What is refused is OUTCOME_USAGE.
+ *
+ * The C locale must be in force: the program never calls setlocale().
+ */
+#ifndef CLI_NUMBER_H
+#define CLI_NUMBER_H
+
+#include "util/error.h"
+
+enum {
+    QUOTED = 40 /* how much of a wrong text is shown again */
+};
+
+/** Refuse a value: the command line is at fault. */
+#define REFUSE(...) problem_set(problem, OUTCOME_USAGE, __VA_ARGS__)
+
+/** The number at *text; *text moves behind it. */
+enum outcome take_number(const char **text, double *value,
+                         struct problem *problem);
+
+/** The same for a number of hundredths: 12.5 is 0.125, rounded once, so that
+ * every fraction can be written as per cent. */
+enum outcome take_hundredths(const char **text, double *value,
+                             struct problem *problem);
+
+/**
+ * The same for a viscosity, the only number that can mean two things: one to
+ * three digits that do not start with 0, a comma and three digits ("10,000"),
+ * or a point and three digits that end in 0 ("12.500"), are refused. Below 10
+ * three decimals are read as such with a warning.
+ */
+enum outcome take_plain_viscosity(const char **text, double *value,
+                                  struct problem *problem);
+
+/** A bare number of either sign, and nothing else. */
+enum outcome parse_number(const char *text, double *value,
+                          struct problem *problem);
+
+#endif

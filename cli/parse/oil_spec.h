@@ -1,0 +1,50 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * literal - an oil as it is written on the command line.
+ *
+ *     350   350@40C   32@40C/5.4@100C   46@40C/VI150
+ */
+#ifndef CLI_LITERAL_H
+#define CLI_LITERAL_H
+
+#include <stdbool.h>
+
+#include "midweight.h"
+#include "util/error.h"
+
+/** What the options say of every oil that is written out. */
+struct oil_habits {
+    bool has_family;
+    enum mw_family family; /* when has_family */
+    double density;        /* g/ml at mw_family_density_t(), or NaN */
+};
+
+/**
+ * The habits that --family and --density set; NULL where they were not given.
+ */
+enum outcome parse_habits(const char *family, const char *density,
+                          struct oil_habits *habits, struct problem *problem);
+
+/** Whether a text is meant as a viscosity, well written or not. */
+bool is_literal(const char *text);
+
+/** Whether a text is a weight number that starts with letters, such as SAE30.
+ */
+bool names_weight(const char *text);
+
+/**
+ * The oil a text describes.
+ *
+ * Where the habits name no family it is found: a viscosity index makes it
+ * mineral oil, otherwise mw_family_from_points() decides. A point without a
+ * temperature is at the family's rating temperature.
+ */
+enum outcome parse_oil(const char *text, const struct oil_habits *habits,
+                       struct mw_oil *oil, struct problem *problem);
+
+/** What the library says of an oil at a temperature, in words for the user. */
+enum outcome explain_oil_status(const char *name, const struct mw_oil *oil,
+                                double t, enum mw_status status,
+                                struct problem *problem);
+
+#endif

@@ -1,0 +1,215 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "parse/toleranced.h"
+
+#include <ctype.h>
+#include <math.h>
+#include <stdbool.h>
+#include <string.h>
+#include <strings.h>
+
+#include "parse/number.h"
+#include "parse/quantity.h"
+#include "parse/unit.h"
+
+/* -- A number and its unit --------------------------------------------- */
+
+enum {
+    PART_LENGTH = 80 /* of one value; longer than any that somebody means */
+};
+
+/* the unit that the rest of a text is, NULL for none */
+static const struct unit *find_unit(const struct unit *units, const char *rest)
+{
+    rest += strspn(rest, " ");
+    for (; units->symbol; units++) {
+        if (strcasecmp(rest, units->symbol) == 0) {
+            return units;
+        }
+    }
+    return NULL;
+}
+
+/* a number of a unit, or a bare one of the usual unit where there is one */
+static bool read_in(const char *text, const struct unit *units,
+                    const struct unit *usual, double *value,
+                    const struct unit **unit, struct problem *problem)
+{
+    if (take_number(&text, value, problem) != OUTCOME_DONE) {
+        return false;
+    }
+    *unit = usual && text[strspn(text, " ")] == '\0' ? usual
+                                                     : find_unit(units, text);
+    if (!*unit) {
+        return false;
+    }
+    *value *= (*unit)->size;
+    return true;
+}
+
+/* Cut a text at +-: what is before goes to part; the limits are what is
+ * returned, NULL where there are none. */
+static const char *cut(const char *text, char part[PART_LENGTH],
+                       struct problem *problem)
+{
+    const char *signs[] = {"+-", "+/-", "\u00b1"};
+    size_t length = strlen(text);
+    const char *limits = NULL;
+    for (size_t i = 0; i < sizeof signs / sizeof signs[0] && !limits; i++) {
+        const char *sign = strstr(text, signs[i]);
+        if (sign) {
+            length = (size_t)(sign - text);
+            limits = sign + strlen(signs[i]);
+        }
+    }
+    if (length >= PART_LENGTH) {
+        REFUSE("\"%.*s...\" is too long", QUOTED, text);
+        length = 0;
+    }
+    memcpy(part, text, length);
+    part[length] = '\0';
+    return limits;
+}
+
+static enum outcome read_limit(const char *text, const struct unit *units,
+                               const struct unit *usual, double *limit,
+                               struct problem *problem)
+{
+    const struct unit *unit;
+    *limit = NAN;
+    if (!text) {
+        return problem->outcome;
+    }
+    if (!read_in(text + strspn(text, " "), units, usual, limit, &unit,
+                 problem) ||
+        !(*limit >= 0)) {
+        return REFUSE("\"%.*s\": limits are written like 3mm+-0.01mm or "
+                      "22C+-0.5C",
+                      QUOTED, text);
+    }
+    return OUTCOME_DONE;
+}
+
+/* hint: what such a value is, and how it is written */
+static enum outcome parse_within(const char *text, const struct unit *units,
+                                 const char *hint, struct within *within,
+                                 struct problem *problem)
+{
+    char part[PART_LENGTH];
+    const struct unit *unit;
+    const char *limits = cut(text, part, problem);
+    if (problem->outcome != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if (!read_in(part, units, NULL, &within->value, &unit, problem)) {
+        return REFUSE("\"%.*s\" is not a %s", QUOTED, text, hint);
+    }
+    if (!(within->value > 0)) {
+        return REFUSE("\"%.*s\" is not above zero", QUOTED, text);
+    }
+    return read_limit(limits, units, unit, &within->limit, problem);
+}
+
+enum outcome parse_length_within(const char *text, struct within *length,
+                                 struct problem *problem)
+{
+    return parse_within(text, size_units, "length; write 1.2mm, 7.5cm or 0.3m",
+                        length, problem);
+}
+
+enum outcome parse_density_within(const char *text, struct within *density,
+                                  struct problem *problem)
+{
+    static const struct unit units[] = {
+        {"", 1}, {"g/ml", 1}, {"g/cm3", 1}, {"kg/m3", 1e-3}, {NULL, 0}};
+    return parse_within(text, units, "density; write 7.8 (g/ml) or 7800kg/m3",
+                        density, problem);
+}
+
+enum outcome parse_temperature_within(const char *text,
+                                      struct within *temperature,
+                                      struct problem *problem)
+{
+    /* differences: a degree Fahrenheit is 5/9 of a kelvin */
+    static const struct unit units[] = {{"", 1},        {"C", 1},
+                                        {"K", 1},       {"F", 5.0 / 9},
+                                        {"\u00b0C", 1}, {"\u00b0F", 5.0 / 9},
+                                        {NULL, 0}};
+    char part[PART_LENGTH];
+    const char *limits = cut(text, part, problem);
+    if (problem->outcome != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    size_t length = strlen(part);
+    bool fahrenheit =
+        length > 0 && toupper((unsigned char)part[length - 1]) == 'F';
+    if (parse_temperature(part, &temperature->value, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    return read_limit(limits, units, fahrenheit ? &units[3] : &units[0],
+                      &temperature->limit, problem);
+}
+
+/* -- Times ------------------------------------------------------------- */
+
+/* minutes and seconds, 1:04.5 */
+static bool read_clock(const char *text, double *time, struct problem *problem)
+{
+    size_t digits = strspn(text, "0123456789");
+    const char *seconds = text + digits + 1;
+    double minutes = 0;
+    if (digits == 0 || digits > 4 || text[digits] != ':' ||
+        !isdigit((unsigned char)seconds[0]) ||
+        !isdigit((unsigned char)seconds[1]) ||
+        isdigit((unsigned char)seconds[2])) {
+        return false;
+    }
+    for (size_t i = 0; i < digits; i++) {
+        minutes = 10 * minutes + (text[i] - '0');
+    }
+    if (parse_number(seconds, time, problem) != OUTCOME_DONE || *time >= 60) {
+        return false;
+    }
+    *time += 60 * minutes;
+    return true;
+}
+
+static enum outcome parse_time(const char *text, double *time,
+                               struct problem *problem)
+{
+    static const struct unit units[] = {
+        {"", 1}, {"s", 1}, {"sec", 1}, {"min", 60}, {NULL, 0}};
+    const struct unit *unit;
+    bool good = strchr(text, ':')
+                    ? read_clock(text, time, problem)
+                    : read_in(text, units, NULL, time, &unit, problem);
+    if (!good) {
+        return REFUSE("\"%.*s\" is not a time; write 64.5s, 3min or 1:04.5",
+                      QUOTED, text);
+    }
+    return *time > 0 ? OUTCOME_DONE
+                     : REFUSE("\"%.*s\": a time is above zero", QUOTED, text);
+}
+
+enum outcome parse_times(const char *text, struct times *times,
+                         struct problem *problem)
+{
+    for (;;) {
+        char part[PART_LENGTH];
+        size_t length = strcspn(text, "/");
+        if (times->count == TIMES_MAX || length >= PART_LENGTH) {
+            return REFUSE("\"%.*s...\": at most %d times, each as 64.5s",
+                          QUOTED, text, (int)TIMES_MAX);
+        }
+        memcpy(part, text, length);
+        part[length] = '\0';
+        if (parse_time(part, &times->list[times->count], problem) !=
+            OUTCOME_DONE) {
+            return problem->outcome;
+        }
+        times->count++;
+        if (text[length] == '\0') {
+            return OUTCOME_DONE;
+        }
+        text += length + 1;
+    }
+}

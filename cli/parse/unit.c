@@ -1,0 +1,72 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "parse/unit.h"
+
+#include <ctype.h>
+#include <stdbool.h>
+#include <string.h>
+#include <strings.h>
+
+#include "parse/number.h"
+
+/* all by definition */
+const struct unit size_units[] = {{"mm", 1e-3}, {"cm", 1e-2},   {"m", 1},
+                                  {"um", 1e-6}, {"in", 0.0254}, {NULL, 0}};
+
+double in_unit(const struct measured *measured)
+{
+    return measured->value * measured->unit;
+}
+
+const char *skip_spaces(const char *text)
+{
+    return text + strspn(text, " ");
+}
+
+/* capitals do not matter, but that m is a thousandth and M a million */
+static bool is_unit(const char *text, size_t length, const char *symbol)
+{
+    bool prefix = tolower((unsigned char)*symbol) == 'm';
+    return strlen(symbol) == length && strncasecmp(text, symbol, length) == 0 &&
+           (!prefix || *text == *symbol);
+}
+
+/* the unit at *text, which ends it, or at ':' or the 'x' of a piston; *text
+ * moves behind it */
+static double take_unit(const char **text, const struct unit *units)
+{
+    *text = skip_spaces(*text);
+    size_t length = strcspn(*text, " :xX");
+    for (; units->symbol; units++) {
+        if (is_unit(*text, length, units->symbol)) {
+            *text = skip_spaces(*text + length);
+            return units->size;
+        }
+    }
+    return 0;
+}
+
+enum outcome take_measured(const char **text, const struct unit *units,
+                           struct measured *measured, struct problem *problem)
+{
+    if (take_number(text, &measured->value, problem) == OUTCOME_DONE) {
+        measured->unit = take_unit(text, units);
+    }
+    return problem->outcome;
+}
+
+enum outcome parse_measured(const char *text, const struct unit *units,
+                            const char *hint, double *value,
+                            struct problem *problem)
+{
+    const char *at = text;
+    struct measured measured;
+    if (take_measured(&at, units, &measured, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if (*at != '\0' || measured.unit == 0) {
+        return REFUSE("\"%.*s\" %s; write %s", QUOTED, text,
+                      *at == '\0' ? "has no unit" : "is not understood", hint);
+    }
+    *value = in_unit(&measured);
+    return OUTCOME_DONE;
+}

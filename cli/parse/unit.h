@@ -1,0 +1,47 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * measured - a number and its unit, as the quantities of a damper have them.
+ *
+ * Capitals do not matter in a unit, but that m is a thousandth and M a million.
+ */
+#ifndef CLI_MEASURED_H
+#define CLI_MEASURED_H
+
+#include "util/error.h"
+
+/** A unit and how much of ours it is; a table ends with no symbol. */
+struct unit {
+    const char *symbol;
+    double size;
+};
+
+struct measured {
+    double value;
+    double unit; /* its size; 0 where none stands */
+};
+
+/** Of sizes, in m. */
+extern const struct unit size_units[];
+
+/** A measured value in our unit. */
+double in_unit(const struct measured *measured);
+
+const char *skip_spaces(const char *text);
+
+/**
+ * The number at *text and a unit of the table, if one stands there; *text moves
+ * behind both. A unit ends where the text does, or at ':', 'x' or a space.
+ */
+enum outcome take_measured(const char **text, const struct unit *units,
+                           struct measured *measured, struct problem *problem);
+
+/**
+ * A whole text, with its unit, of either sign.
+ *
+ * Given: hint  how it is written
+ */
+enum outcome parse_measured(const char *text, const struct unit *units,
+                            const char *hint, double *value,
+                            struct problem *problem);
+
+#endif

@@ -1,0 +1,10 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** command - the command "settle": waiting for bubbles. */
+#ifndef CLI_SETTLE_COMMAND_H
+#define CLI_SETTLE_COMMAND_H
+
+#include "command/options.h"
+
+extern const struct command command_settle;
+
+#endif

@@ -1,0 +1,27 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * chart_sheet - the charts of the command: oils over temperature on the axes of
+ * ASTM D341, drawn or as plain text, and the blends of a pair.
+ */
+#ifndef CARD_CHART_SHEET_H
+#define CARD_CHART_SHEET_H
+
+#include "sheets/model/chart_range.h"
+#include "sheets/model/pair.h"
+#include "sheets/sheet.h"
+
+/** The oils as lines, readings as points with bars, today as a line. */
+enum outcome chart_sheet_make(const struct words *words,
+                              const struct bottles *rack,
+                              const struct view *view, struct problem *problem);
+
+/** Share against viscosity: the curve in use, plain D7152, the band of doubt.
+ */
+enum outcome blend_sheet_make(const struct words *words,
+                              const struct blend_pair *pair,
+                              struct problem *problem);
+
+/** The first chart on stdout, within REPORT_WIDTH columns. */
+void chart_print(const struct bottles *rack, const struct view *view);
+
+#endif

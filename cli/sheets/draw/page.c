@@ -1,0 +1,214 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "sheets/draw/page.h"
+
+#include <cairo-pdf.h>
+#include <cairo-svg.h>
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+#include <strings.h>
+
+#include "parse/number.h"
+#include "sheets/draw/ink.h"
+#include "sheets/draw/text.h"
+#include "util/atomic_file.h"
+
+#define MM_PER_INCH     25.4
+#define POINTS_PER_INCH 72.0
+
+/* ISO 216, and 8.5 x 11 in (ANSI/ASME Y14.1); both from memory */
+static const struct paper papers[] = {
+    {"A4", 210, 297},
+    {"A5", 148, 210},
+    {"A6", 105, 148},
+    {"Letter", 215.9, 279.4},
+};
+
+static const char *const format_names[] = {
+    [PAGE_PDF] = "pdf", [PAGE_SVG] = "svg", [PAGE_PNG] = "png"};
+
+const struct paper *paper_find(const char *name)
+{
+    for (size_t i = 0; i < sizeof papers / sizeof papers[0]; i++) {
+        if (strcasecmp(papers[i].name, name) == 0) {
+            return &papers[i];
+        }
+    }
+    return NULL;
+}
+
+const char *page_format_name(enum page_format format)
+{
+    return format_names[format];
+}
+
+static enum outcome find_format(const char *path, enum page_format *format,
+                                struct problem *problem)
+{
+    const char *slash = strrchr(path, '/');
+    const char *dot = strrchr(slash ? slash : path, '.');
+    for (int i = PAGE_PDF; dot && i <= PAGE_PNG; i++) {
+        if (strcasecmp(dot + 1, format_names[i]) == 0) {
+            *format = (enum page_format)i;
+            return OUTCOME_DONE;
+        }
+    }
+    return REFUSE("\"%.200s\" does not tell what to write; end it in .pdf, "
+                  ".svg or .png",
+                  path);
+}
+
+static cairo_status_t keep(void *stream, const unsigned char *data,
+                           unsigned length)
+{
+    return fwrite(data, 1, length, stream) == length ? CAIRO_STATUS_SUCCESS
+                                                     : CAIRO_STATUS_NO_MEMORY;
+}
+
+static void set_metadata(cairo_surface_t *surface,
+                         const struct page_order *order)
+{
+    char noon[40];
+    snprintf(noon, sizeof noon, "%.10sT12:00:00Z", order->date);
+    cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_TITLE,
+                                   order->title);
+    cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_CREATOR,
+                                   "midweight");
+    cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_CREATE_DATE,
+                                   noon);
+}
+
+static cairo_surface_t *make_surface(struct page *page,
+                                     const struct page_order *order)
+{
+    double points = POINTS_PER_INCH / MM_PER_INCH;
+    double dots = PAGE_DPI / MM_PER_INCH;
+    cairo_surface_t *surface;
+    switch (page->format) {
+    case PAGE_PDF:
+        surface = cairo_pdf_surface_create_for_stream(
+            keep, page->stream, page->width * points, page->height * points);
+        set_metadata(surface, order);
+        return surface;
+    case PAGE_SVG:
+        return cairo_svg_surface_create_for_stream(
+            keep, page->stream, page->width * points, page->height * points);
+    default:
+        return cairo_image_surface_create(CAIRO_FORMAT_RGB24,
+                                          (int)(page->width * dots + 0.5),
+                                          (int)(page->height * dots + 0.5));
+    }
+}
+
+/* Letters keep their measured widths at every scale. */
+static void set_up(struct page *page)
+{
+    double unit = page->format == PAGE_PNG ? PAGE_DPI : POINTS_PER_INCH;
+    cairo_font_options_t *options = cairo_font_options_create();
+    cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
+    cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
+    cairo_set_font_options(page->cr, options);
+    cairo_font_options_destroy(options);
+    cairo_scale(page->cr, unit / MM_PER_INCH, unit / MM_PER_INCH);
+    if (page->format != PAGE_PDF) {
+        cairo_set_source_rgb(page->cr, 1, 1, 1);
+        ink(page->cr, cairo_paint);
+    }
+    cairo_set_source_rgb(page->cr, 0, 0, 0);
+}
+
+enum outcome page_begin(struct page *page, const struct page_order *order,
+                        struct problem *problem)
+{
+    double width = order->paper->width, height = order->paper->height;
+    *page = (struct page){.width = order->wide ? height : width,
+                          .height = order->wide ? width : height,
+                          .count = 1,
+                          .path = order->path,
+                          .force = order->force,
+                          .problem = problem};
+    if (find_format(order->path, &page->format, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    page->stream = open_memstream(&page->bytes, &page->size);
+    if (!page->stream || !text_begin()) {
+        return problem_set(problem, OUTCOME_OUTPUT,
+                           "the sheet failed: no memory for its fonts");
+    }
+    page->surface = make_surface(page, order);
+    page->cr = cairo_create(page->surface);
+    set_up(page);
+    return OUTCOME_DONE;
+}
+
+/* what cairo could not draw */
+static void check(struct page *page, cairo_status_t status)
+{
+    if (status != CAIRO_STATUS_SUCCESS) {
+        problem_set(page->problem, OUTCOME_OUTPUT, "the sheet failed: %s",
+                    cairo_status_to_string(status));
+    }
+}
+
+/* cairo leaves out the fonts of a PDF that it has no memory for, and reports
+ * success; errno was 0 before */
+static void check_memory(struct page *page, cairo_status_t status)
+{
+    check(page, errno == ENOMEM ? CAIRO_STATUS_NO_MEMORY : status);
+}
+
+enum outcome page_next(struct page *page)
+{
+    struct problem *problem = page->problem;
+    if (page->format != PAGE_PDF) {
+        return REFUSE("all of it does not fit on one page; write a .pdf, take "
+                      "larger paper with --paper, or name fewer");
+    }
+    errno = 0;
+    cairo_show_page(page->cr);
+    check_memory(page, cairo_status(page->cr));
+    page->count++;
+    return problem->outcome;
+}
+
+static void check_drawing(struct page *page)
+{
+    check(page, ink_lacked(page->cr) ? CAIRO_STATUS_NO_MEMORY
+                                     : cairo_status(page->cr));
+    if (text_lacked_font(page->cr)) {
+        problem_set(page->problem, OUTCOME_OUTPUT,
+                    "the sheet failed: there is no font to write with; install "
+                    "one, such as fonts-dejavu-core");
+    }
+}
+
+static void end_drawing(struct page *page)
+{
+    check_drawing(page);
+    cairo_destroy(page->cr);
+    if (page->format == PAGE_PNG && page->problem->outcome == OUTCOME_DONE) {
+        check(page, cairo_surface_write_to_png_stream(page->surface, keep,
+                                                      page->stream));
+    }
+    errno = 0;
+    cairo_surface_finish(page->surface);
+    check_memory(page, cairo_surface_status(page->surface));
+    cairo_surface_destroy(page->surface);
+}
+
+enum outcome page_finish(struct page *page)
+{
+    if (page->surface) {
+        end_drawing(page);
+    }
+    /* libc gives no bytes, and no error, where it cannot trim them */
+    if (page->stream && (fclose(page->stream) != 0 || !page->bytes)) {
+        check(page, CAIRO_STATUS_NO_MEMORY);
+    }
+    if (page->problem->outcome == OUTCOME_DONE) {
+        new_file(page->path, page->force, page->bytes, page->size,
+                 page->problem);
+    }
+    free(page->bytes);
+    return page->problem->outcome;
+}

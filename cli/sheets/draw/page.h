@@ -1,0 +1,69 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * page - paper to draw on, in mm from its top left corner, and the PDF, SVG or
+ * PNG file that it becomes.
+ */
+#ifndef CARD_PAGE_H
+#define CARD_PAGE_H
+
+#include <cairo.h>
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdio.h>
+
+#include "util/error.h"
+
+#define PAGE_DPI 300.0 /* of a PNG: what office printers resolve */
+
+/** A size of paper, upright. */
+struct paper {
+    const char *name;
+    double width, height; /* mm */
+};
+
+/** The paper with a name, whatever the case of its letters, or NULL. */
+const struct paper *paper_find(const char *name);
+
+enum page_format { PAGE_PDF, PAGE_SVG, PAGE_PNG };
+
+/** What is wanted of a page. */
+struct page_order {
+    const char *path; /* its ending tells the format */
+    const struct paper *paper;
+    bool wide;  /* the longer side lies */
+    bool force; /* an existing file is replaced */
+    const char *title;
+    const char *date; /* YYYY-MM-DD */
+};
+
+struct page {
+    cairo_t *cr;
+    double width, height; /* mm */
+    enum page_format format;
+    size_t count; /* of pages so far */
+    cairo_surface_t *surface;
+    const char *path;
+    bool force;
+    FILE *stream; /* into bytes, what the file will hold */
+    char *bytes;
+    size_t size;
+    struct problem *problem;
+};
+
+/** The name of a format, "pdf", "svg" or "png". */
+const char *page_format_name(enum page_format format);
+
+/**
+ * Begin a page, in its place until page_finish(), whatever the outcome. An
+ * ending that is none of the formats is OUTCOME_USAGE.
+ */
+enum outcome page_begin(struct page *page, const struct page_order *order,
+                        struct problem *problem);
+
+/** Another page; OUTCOME_USAGE where the format has only one. */
+enum outcome page_next(struct page *page);
+
+/** Write the file, or leave nothing behind where there is a problem. */
+enum outcome page_finish(struct page *page);
+
+#endif

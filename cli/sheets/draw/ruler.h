@@ -1,0 +1,36 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * ruler - a scale along which a pair of oils is read off: the share of the
+ * second oil on the left, the viscosity of the mix on the right.
+ */
+#ifndef CARD_RULER_H
+#define CARD_RULER_H
+
+#include <cairo.h>
+
+#include "sheets/draw/axis.h"
+#include "sheets/draw/ticks.h"
+#include "sheets/model/pair.h"
+
+struct ruler {
+    double x;              /* mm, of its spine */
+    double letter;         /* mm, size of its numbers */
+    struct axis share;     /* per cent of the second oil, rising upwards */
+    struct axis viscosity; /* mm2/s, at the same places */
+    struct ticks shares, viscosities;
+};
+
+/**
+ * Lay a ruler out.
+ *
+ * Given: bottom, top  y of 0 and 100 per cent, mm
+ */
+void ruler_make(const struct blend_pair *pair, double x, double bottom,
+                double top, double letter, struct ruler *ruler);
+
+void ruler_draw(cairo_t *cr, const struct ruler *ruler);
+
+/** x behind the numbers on its right, mm. */
+double ruler_right(const struct ruler *ruler);
+
+#endif

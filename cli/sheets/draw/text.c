@@ -1,0 +1,222 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "sheets/draw/text.h"
+
+#include <fontconfig/fontconfig.h>
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "sheets/draw/ink.h"
+#include "util/xalloc.h"
+
+/* Debian's fontconfig, which cairo needs, brings this font unless another is
+ * there already; fontconfig finds the nearest then. */
+#define FONT "DejaVu Sans"
+
+#define ELLIPSIS "\u2026"
+/* what the sheets write besides ASCII */
+#define SIGNS      "\u00b0\u00b1\u00b2\u00b7\u00d7\u2013" ELLIPSIS
+#define LINE_PITCH 1.25 /* of the size, between the lines of a paragraph */
+
+/* s, our choice: many fonts that are met for the first time take a while, but
+ * fontconfig without memory can wait for itself */
+#define PATIENCE 120
+
+enum { TEXT_BYTES = 2048 };
+
+bool text_begin(void)
+{
+    alarm(PATIENCE);
+    FcConfig *fonts = FcInitLoadConfigAndFonts();
+    alarm(0);
+    bool ready = fonts && FcConfigSetCurrent(fonts);
+    if (fonts) {
+        FcConfigDestroy(fonts); /* the current one is held there */
+    }
+    return ready;
+}
+
+/* marks on the context: no font that will do was found; a text has boxes */
+static const cairo_user_data_key_t fontless, boxed;
+
+bool text_lacked_font(cairo_t *cr)
+{
+    return cairo_get_user_data(cr, &fontless) != NULL;
+}
+
+const char *text_boxed(cairo_t *cr)
+{
+    return cairo_get_user_data(cr, &boxed);
+}
+
+/* false where a box stands for a character that the font does not have */
+static bool has_letters(cairo_t *cr, const char *text)
+{
+    cairo_glyph_t *glyphs = NULL;
+    int count = 0;
+    bool all = true;
+    cairo_scaled_font_text_to_glyphs(cairo_get_scaled_font(cr), 0, 0, text, -1,
+                                     &glyphs, &count, NULL, NULL, NULL);
+    for (int i = 0; i < count; i++) {
+        all = all && glyphs[i].index != 0;
+    }
+    cairo_glyph_free(glyphs);
+    return all;
+}
+
+/* where there is no font, cairo draws with lines of its own, which know no
+ * degree sign */
+static void mark_fontless(cairo_t *cr)
+{
+    cairo_scaled_font_t *font = cairo_get_scaled_font(cr);
+    if (cairo_scaled_font_get_type(font) == CAIRO_FONT_TYPE_USER ||
+        !has_letters(cr, SIGNS)) {
+        cairo_set_user_data(cr, &fontless, cr, NULL);
+    }
+}
+
+static void mark_boxed(cairo_t *cr, const char *text)
+{
+    if (!text_boxed(cr) && !has_letters(cr, text)) {
+        cairo_set_user_data(cr, &boxed, need_copy(text), free);
+    }
+}
+
+static void choose(cairo_t *cr, double size, bool bold)
+{
+    cairo_select_font_face(cr, FONT, CAIRO_FONT_SLANT_NORMAL,
+                           bold ? CAIRO_FONT_WEIGHT_BOLD
+                                : CAIRO_FONT_WEIGHT_NORMAL);
+    cairo_set_font_size(cr, size);
+    mark_fontless(cr);
+}
+
+static double advance(cairo_t *cr, const char *text)
+{
+    cairo_text_extents_t extents;
+    cairo_text_extents(cr, text, &extents);
+    return extents.x_advance;
+}
+
+static void show(cairo_t *cr, double x, double y, const char *text)
+{
+    cairo_move_to(cr, x, y);
+    ink_text(cr, text);
+    cairo_new_path(cr);
+}
+
+double text_width(cairo_t *cr, double size, bool bold, const char *text)
+{
+    choose(cr, size, bold);
+    return advance(cr, text);
+}
+
+/* the last character of a text of UTF-8 goes, and a space before it */
+static void drop_last(char *text)
+{
+    size_t length = strlen(text);
+    while (length > 0 && ((unsigned char)text[--length] & 0xc0) == 0x80) {
+    }
+    while (length > 0 && text[length - 1] == ' ') {
+        length--;
+    }
+    text[length] = '\0';
+}
+
+/* cut text, in a buffer that has room for an ellipsis more, to a width */
+static void cut(cairo_t *cr, char *text, double room)
+{
+    bool fits = advance(cr, text) <= room;
+    while (!fits) {
+        drop_last(text);
+        size_t length = strlen(text);
+        strcpy(text + length, ELLIPSIS);
+        fits = length == 0 || advance(cr, text) <= room;
+        if (!fits) {
+            text[length] = '\0';
+        }
+    }
+}
+
+static void fit(cairo_t *cr, char *text, const struct lettering *how)
+{
+    double width;
+    choose(cr, how->size, how->bold);
+    mark_boxed(cr, text);
+    if (how->room <= 0) {
+        return;
+    }
+    if (!how->number) {
+        cut(cr, text, how->room);
+    } else if ((width = advance(cr, text)) > how->room) {
+        choose(cr, how->size * how->room / width, how->bold);
+    }
+}
+
+void text_line(cairo_t *cr, double x, double y, const struct lettering *how,
+               const char *format, ...)
+{
+    char text[TEXT_BYTES + sizeof ELLIPSIS];
+    va_list arguments;
+    va_start(arguments, format);
+    if (vsnprintf(text, TEXT_BYTES, format, arguments) >= TEXT_BYTES) {
+        drop_last(text); /* which may be half a character */
+    }
+    va_end(arguments);
+    fit(cr, text, how);
+    double width = advance(cr, text);
+    double left = how->side == TEXT_LEFT    ? x
+                  : how->side == TEXT_RIGHT ? x - width
+                                            : x - width / 2;
+    show(cr, left, y, text);
+}
+
+void text_upright(cairo_t *cr, double x, double y, double size,
+                  const char *text)
+{
+    struct lettering how = {.size = size, .side = TEXT_CENTRE};
+    cairo_save(cr);
+    cairo_translate(cr, x, y);
+    cairo_rotate(cr, -M_PI_2);
+    text_line(cr, 0, 0, &how, "%s", text);
+    cairo_restore(cr);
+}
+
+/* how much of a text goes on a line: words that fit, one at least */
+static size_t words_that_fit(cairo_t *cr, const char *text, double width)
+{
+    char line[TEXT_BYTES];
+    size_t fits = 0;
+    for (size_t end = 0; end < sizeof line - 1 && text[end];) {
+        end += strspn(text + end, " ");
+        end += strcspn(text + end, " ");
+        snprintf(line, sizeof line, "%.*s", (int)end, text);
+        if (fits > 0 && advance(cr, line) > width) {
+            break;
+        }
+        fits = end;
+    }
+    return fits;
+}
+
+double text_paragraph(cairo_t *cr, double x, double y, double width,
+                      double size, const char *text, bool draw)
+{
+    double height = 0;
+    choose(cr, size, false);
+    text += strspn(text, " ");
+    while (*text) {
+        size_t length = words_that_fit(cr, text, width);
+        if (draw) {
+            struct lettering how = {.size = size, .room = width};
+            text_line(cr, x, y + height, &how, "%.*s", (int)length, text);
+        }
+        height += size * LINE_PITCH;
+        text += length;
+        text += strspn(text, " ");
+    }
+    return height;
+}

@@ -1,0 +1,142 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* card: the printed sheets. A second executable draws them, so that no other
+ * command pays for what drawing needs, and so that the libraries that draw can
+ * break off without taking this program along. */
+#include <errno.h>
+#include <signal.h>
+#include <spawn.h>
+#include <stdbool.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include "sheets/launch.h"
+#include "version.h"
+
+#define DRAWER "midweight-card"
+
+/* Signals that end this program must end the part that draws too. */
+static const int ending[] = {SIGHUP, SIGINT, SIGTERM};
+enum { ENDING = sizeof ending / sizeof ending[0] };
+
+static volatile sig_atomic_t drawer_pid; /* 0: there is none */
+
+static void pass_on(int number)
+{
+    if (drawer_pid != 0) {
+        kill((pid_t)drawer_pid, number);
+    }
+}
+
+static void pass_signals_on(void)
+{
+    struct sigaction before, action = {.sa_handler = pass_on};
+    sigemptyset(&action.sa_mask);
+    for (size_t i = 0; i < ENDING; i++) {
+        /* what is ignored from outside, as by nohup, stays ignored */
+        if (sigaction(ending[i], NULL, &before) == 0 &&
+            before.sa_handler != SIG_IGN) {
+            sigaction(ending[i], &action, NULL);
+        }
+    }
+}
+
+/* The one place of the part that draws: from the folder that this program is
+ * really in, whatever link it was started by. False where it cannot be told. */
+static bool find_drawer(char *path, size_t size)
+{
+    ssize_t length = readlink("/proc/self/exe", path, size);
+    if (length < 0 || (size_t)length >= size) {
+        return false;
+    }
+    path[length] = '\0';
+    char *name = strrchr(path, '/') + 1;
+    size_t room = size - (size_t)(name - path);
+    return (size_t)snprintf(name, room, "%s", MIDWEIGHT_DRAWER) < room;
+}
+
+/* start it, its signals as they were; the first word of its command line stays
+ * "card". An errno, or 0 */
+static int start(char **argv)
+{
+    char path[4096];
+    sigset_t blocked, before;
+    posix_spawnattr_t attributes;
+    pid_t pid;
+    if (!find_drawer(path, sizeof path)) {
+        return ENOENT;
+    }
+    /* none may come between the start and the knowledge of whom to pass it to
+     */
+    sigemptyset(&blocked);
+    for (size_t i = 0; i < ENDING; i++) {
+        sigaddset(&blocked, ending[i]);
+    }
+    sigprocmask(SIG_BLOCK, &blocked, &before);
+    int error = posix_spawnattr_init(&attributes);
+    if (error == 0) {
+        posix_spawnattr_setsigmask(&attributes, &before);
+        posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETSIGMASK);
+        error = posix_spawn(&pid, path, NULL, &attributes, argv, environ);
+        posix_spawnattr_destroy(&attributes);
+    }
+    if (error == 0) {
+        drawer_pid = pid;
+        pass_signals_on();
+    }
+    sigprocmask(SIG_SETMASK, &before, NULL);
+    return error;
+}
+
+/* SIGALRM: it has waited for its fonts for too long */
+static bool is_crash(int number)
+{
+    return number == SIGSEGV || number == SIGBUS || number == SIGABRT ||
+           number == SIGFPE || number == SIGILL || number == SIGALRM;
+}
+
+/* end as it did; returns only where it broke off by itself */
+static enum outcome end_as(int status, struct problem *problem)
+{
+    if (WIFEXITED(status)) {
+        exit(WEXITSTATUS(status));
+    }
+    int number = WTERMSIG(status);
+    if (!is_crash(number)) {
+        signal(number, SIG_DFL);
+        raise(number);
+    }
+    return problem_set(problem, OUTCOME_OUTPUT,
+                       "the part that draws, %s, broke off (%s); nothing was "
+                       "drawn; too little memory is the usual reason",
+                       DRAWER, strsignal(number));
+}
+
+/* returns only where the program is not there or broke off */
+static enum outcome run(const struct command *command, int argc, char **argv,
+                        struct problem *problem)
+{
+    int status = 0;
+    (void)command;
+    (void)argc;
+    signal(SIGCHLD, SIG_DFL); /* ignored, it would take the status along */
+    int error = start(argv);
+    if (error != 0) {
+        return problem_set(problem, OUTCOME_OUTPUT,
+                           "the part that draws, %s, cannot be started (%s); "
+                           "install midweight as a whole, with cairo",
+                           DRAWER, strerror(error));
+    }
+    while (waitpid((pid_t)drawer_pid, &status, 0) < 0 && errno == EINTR) {
+        /* a signal came in between, and was passed on */
+    }
+    return end_as(status, problem);
+}
+
+const struct command command_card = {
+    .name = "card",
+    .summary = "sheets to print: mixes, temperatures, charts, labels",
+    .run = run,
+};

@@ -1,0 +1,10 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** launch - the command "card", which starts the program that draws. */
+#ifndef CLI_SHEETS_LAUNCH_H
+#define CLI_SHEETS_LAUNCH_H
+
+#include "command/options.h"
+
+extern const struct command command_card;
+
+#endif

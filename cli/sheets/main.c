@@ -1,0 +1,76 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* midweight-card: the program that draws; midweight starts it for "card" */
+#include <signal.h>
+#include <stdio.h>
+#include <string.h>
+#ifdef __linux__
+#include <sys/prctl.h>
+#endif
+
+#include "output/report.h"
+#include "sheets/commands.h"
+
+/* clang-format off */
+static const struct command *const commands[] = {
+    &command_card_mix,
+    &command_card_temperature,
+    &command_card_chart,
+    &command_card_label,
+    NULL,
+};
+/* clang-format on */
+
+static void show_help(void)
+{
+    printf("Examples:\n"
+           "  midweight card mix 350 500 -o mix.pdf           recipes and a "
+           "ruler\n"
+           "  midweight card temperature --at 21C -o day.pdf  my bottles over "
+           "the day\n"
+           "  midweight card chart                            in the terminal\n"
+           "  midweight card label -o labels.pdf              for all bottles\n"
+           "\nUsage: midweight card COMMAND [OPTION...] [ARGUMENT...]\n\n"
+           "Commands:\n");
+    command_list(commands);
+    printf("\n  midweight card COMMAND --help   explains one\n");
+}
+
+static enum outcome run(int argc, char **argv, struct problem *problem)
+{
+    if (argc < 2) {
+        return problem_set(problem, OUTCOME_USAGE,
+                           "which card? see midweight card --help");
+    }
+    if (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0) {
+        show_help();
+        return OUTCOME_DONE;
+    }
+    const struct command *command = command_find(commands, argv[1]);
+    if (!command) {
+        return problem_set(problem, OUTCOME_USAGE,
+                           "unknown command \"card %.60s\"; see midweight card "
+                           "--help",
+                           argv[1]);
+    }
+    return command->run(command, argc - 1, argv + 1, problem);
+}
+
+/* end when the program that started this one is killed outright */
+static void end_with_parent(void)
+{
+#ifdef PR_SET_PDEATHSIG
+    prctl(PR_SET_PDEATHSIG, SIGTERM);
+#endif
+}
+
+int main(int argc, char **argv)
+{
+    struct problem problem = {0};
+    end_with_parent();
+    run(argc, argv, &problem);
+    finish_output(&problem);
+    if (problem.outcome != OUTCOME_DONE) {
+        fprintf(stderr, "midweight: %s\n", problem.text);
+    }
+    return (int)problem.outcome;
+}

@@ -1,0 +1,23 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * mix_sheet - the card of a pair of oils: a ruler, and the recipes beside the
+ * marks that they belong to.
+ */
+#ifndef CARD_MIX_SHEET_H
+#define CARD_MIX_SHEET_H
+
+#include "sheets/model/pair.h"
+#include "sheets/model/recipe_rows.h"
+#include "sheets/sheet.h"
+
+struct mix_question {
+    const struct blend_pair *pair;
+    struct ladder ladder;
+    struct dosing dosing;
+};
+
+enum outcome mix_sheet_make(const struct words *words,
+                            const struct mix_question *question,
+                            struct problem *problem);
+
+#endif

@@ -1,0 +1,30 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** view - which temperatures and viscosities a chart of oils shows. */
+#ifndef CARD_VIEW_H
+#define CARD_VIEW_H
+
+#include <stdbool.h>
+
+#include "store/bottle.h"
+
+enum { VIEW_POINTS = 101 /* of the line of an oil */ };
+
+struct view {
+    bool has_from, has_to, has_today;
+    double from, to;    /* degC; what is not given is chosen */
+    double today;       /* degC */
+    double thin, thick; /* mm2/s, chosen */
+};
+
+/**
+ * Choose what is not given: 0 to 50 C, and as far as labels and readings reach;
+ * viscosities so that all oils are seen.
+ */
+enum outcome view_choose(const struct bottles *rack, struct view *view,
+                         struct problem *problem);
+
+/** The line of an oil: VIEW_POINTS temperatures, NaN for what is not known. */
+void view_line(const struct view *view, const struct bottle *bottle,
+               double temperatures[], double viscosities[]);
+
+#endif

@@ -1,0 +1,172 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "sheets/model/pair.h"
+
+#include <math.h>
+#include <stdio.h>
+
+#include "output/report.h"
+#include "parse/number.h"
+#include "parse/oil_spec.h"
+#include "parse/quantity.h"
+
+#define NO_ANSWER(...) problem_set(problem, OUTCOME_NO_ANSWER, __VA_ARGS__)
+
+static double usual_temperature(const struct mw_oil oils[2])
+{
+    double first = oils[0].points[0].temperature;
+    return oils[1].points[0].temperature == first
+               ? first
+               : mw_family_rating_t(oils[0].family);
+}
+
+static enum outcome bring_to_temperature(struct blend_pair *pair,
+                                         struct problem *problem)
+{
+    for (size_t i = 0; i < 2; i++) {
+        enum mw_status status =
+            mw_oil_at(&pair->oils[i], pair->temperature, &pair->states[i]);
+        if (explain_oil_status(pair->names[i], &pair->oils[i],
+                               pair->temperature, status,
+                               problem) != OUTCOME_DONE) {
+            return problem->outcome;
+        }
+    }
+    double v[2] = {pair->states[0].viscosity, pair->states[1].viscosity};
+    pair->thin = fmin(v[0], v[1]);
+    pair->thick = fmax(v[0], v[1]);
+    return OUTCOME_DONE;
+}
+
+static enum outcome explain(const struct blend_pair *pair,
+                            enum mw_status status, struct problem *problem)
+{
+    char between[FIGURES_LENGTH];
+    switch (status) {
+    case MW_OK:
+        return OUTCOME_DONE;
+    case MW_ERR_FAMILY:
+        return NO_ANSWER("silicone and mineral oil do not mix; take oils of "
+                         "one family");
+    case MW_ERR_RATIO:
+        return NO_ANSWER(
+            "these oils are more than %g to 1 apart, too far to calculate; mix "
+            "over an oil in between, near %s mm2/s",
+            MW_RATIO_MAX,
+            figures(mw_mixture_midway(pair->thin, pair->thick), 2, between));
+    case MW_ERR_ALIKE:
+        return NO_ANSWER("these oils are alike at %.6g C, and so is every mix "
+                         "of them; use either",
+                         pair->temperature);
+    case MW_ERR_EXCESS:
+        return NO_ANSWER("these oils do not thicken steadily with the share; "
+                         "take oils that are closer");
+    default:
+        return NO_ANSWER("%s", mw_status_text(status));
+    }
+}
+
+/* whether there is one share for each viscosity between the oils: asked of the
+ * library once, for the one in the middle */
+static enum outcome check_mix(struct blend_pair *pair, struct problem *problem)
+{
+    double share;
+    enum mw_status status =
+        pair->thin == pair->thick
+            ? MW_ERR_ALIKE
+            : mw_mixture_share(
+                  pair->oils, mw_mixture_midway(pair->thin, pair->thick),
+                  pair->temperature, &pair->method, &share, &pair->notes);
+    return explain(pair, status, problem);
+}
+
+enum outcome pair_make(const struct bottles *rack,
+                       const struct mw_excess *excess, size_t lessons,
+                       const char *at, struct blend_pair *pair,
+                       struct problem *problem)
+{
+    *pair = (struct blend_pair){0};
+    if (rack->count != 2) {
+        return REFUSE("two oils are mixed, not %zu; name two, such as 350 500",
+                      rack->count);
+    }
+    for (size_t i = 0; i < 2; i++) {
+        pair->names[i] = rack->list[i].name;
+        pair->oils[i] = rack->list[i].best.oil;
+        pair->uncertainty[i] = rack->list[i].best.uncertainty;
+    }
+    pair->temperature = usual_temperature(pair->oils);
+    if (at &&
+        parse_temperature(at, &pair->temperature, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    enum mw_status status = mw_method_default(pair->oils, 2, &pair->method);
+    if (status == MW_OK && pair->oils[0].family == MW_SILICONE) {
+        pair->method.excess = excess->value;
+        pair->excess_uncertainty = excess->uncertainty;
+        pair->lessons = lessons;
+    }
+    if (explain(pair, status, problem) != OUTCOME_DONE ||
+        bring_to_temperature(pair, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    return check_mix(pair, problem);
+}
+
+const char *pair_excess_source(const struct blend_pair *pair,
+                               char buffer[SOURCE_LENGTH])
+{
+    if (pair->lessons > 0) {
+        snprintf(buffer, SOURCE_LENGTH, "from %zu of your mixes",
+                 pair->lessons);
+    } else {
+        snprintf(buffer, SOURCE_LENGTH, "Br. J. Ophthalmol. 95 (2011) 273");
+    }
+    return buffer;
+}
+
+double pair_share(double v, const void *context)
+{
+    const struct blend_pair *pair = context;
+    double share;
+    mw_mixture_share(pair->oils, v, pair->temperature, &pair->method, &share,
+                     NULL);
+    return share;
+}
+
+double pair_viscosity(const struct blend_pair *pair, double share,
+                      const struct mw_method *method)
+{
+    const double shares[2] = {1 - share, share};
+    double v;
+    mw_mixture(pair->oils, shares, 2, pair->temperature, method, &v, NULL);
+    return v;
+}
+
+void pair_band(const struct blend_pair *pair, double share, double *low,
+               double *high)
+{
+    const double shares[2] = {1 - share, share};
+    const struct mw_doubt doubt = {pair->uncertainty, pair->excess_uncertainty,
+                                   MW_THERMOMETER, NULL};
+    struct mw_budget budget;
+    *low = *high = NAN;
+    if (mw_doubt_mixture(pair->oils, shares, 2, pair->temperature,
+                         &pair->method, &doubt, &budget) == MW_OK) {
+        mw_budget_band(&budget, pair_viscosity(pair, share, &pair->method), low,
+                       high);
+    }
+}
+
+enum outcome pair_check_target(const struct blend_pair *pair, double v,
+                               struct problem *problem)
+{
+    char target[FIGURES_LENGTH], thin[FIGURES_LENGTH], thick[FIGURES_LENGTH];
+    if (v >= pair->thin && v <= pair->thick) {
+        return OUTCOME_DONE;
+    }
+    return NO_ANSWER("%s mm2/s at %.6g C is not between these oils, %s to %s "
+                     "there",
+                     as_given(v, target), pair->temperature,
+                     figures(pair->thin, 3, thin),
+                     figures(pair->thick, 3, thick));
+}

@@ -1,0 +1,58 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** blend_pair - two oils that are mixed, at one temperature. */
+#ifndef CARD_BLEND_PAIR_H
+#define CARD_BLEND_PAIR_H
+
+#include "midweight.h"
+#include "store/bottle.h"
+
+enum { SOURCE_LENGTH = 60 /* room for where the excess comes from */ };
+
+struct blend_pair {
+    const char *names[2];
+    struct mw_oil oils[2];
+    double uncertainty[2]; /* standard, of ln v */
+    double temperature;    /* degC */
+    struct mw_oil_state states[2];
+    double thin, thick; /* mm2/s at the temperature */
+    struct mw_method method;
+    double excess_uncertainty; /* standard, of K */
+    size_t lessons;            /* recorded mixes that K was learned from */
+    unsigned notes;
+};
+
+/**
+ * Two bottles as a pair, mixed by the method that their family has.
+ * OUTCOME_NO_ANSWER where they do not mix.
+ *
+ * Given: rack  two bottles, which must outlive the pair
+ *        excess, lessons  of silicone, rack_excess()
+ *        at    the temperature as it was written, or NULL: where both are
+ *              rated, else where their family is
+ */
+enum outcome pair_make(const struct bottles *rack,
+                       const struct mw_excess *excess, size_t lessons,
+                       const char *at, struct blend_pair *pair,
+                       struct problem *problem);
+
+/** The share of the second oil that gives a viscosity, as an axis_scale; the
+ * context is the pair. */
+double pair_share(double v, const void *context);
+
+/** The viscosity of a share of the second oil by a method; NaN for none. */
+double pair_viscosity(const struct blend_pair *pair, double share,
+                      const struct mw_method *method);
+
+/** The limits of a mix, k = 2, dosed exactly; NaN where they cannot be told. */
+void pair_band(const struct blend_pair *pair, double share, double *low,
+               double *high);
+
+/** OUTCOME_NO_ANSWER for a viscosity that is not between the oils. */
+enum outcome pair_check_target(const struct blend_pair *pair, double v,
+                               struct problem *problem);
+
+/** Where the excess comes from, such as "from 3 of your mixes". */
+const char *pair_excess_source(const struct blend_pair *pair,
+                               char buffer[SOURCE_LENGTH]);
+
+#endif

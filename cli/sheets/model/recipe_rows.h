@@ -1,0 +1,58 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** rungs - the recipes for the viscosities between two oils. */
+#ifndef CARD_RUNGS_H
+#define CARD_RUNGS_H
+
+#include <stdbool.h>
+
+#include "mix/mix.h"
+#include "parse/quantity.h"
+#include "sheets/draw/ticks.h"
+#include "sheets/model/pair.h"
+
+enum { RUNGS_MAX = 128 };
+
+/** What the doses are for, and what they are measured with. */
+struct dosing {
+    double count;
+    struct amount each; /* count times this is made; count 0: no batch */
+    enum mix_tool tool;
+    double step; /* ml or g of a mark, ml of a drop */
+};
+
+/** One recipe. */
+struct rung {
+    double target; /* mm2/s */
+    double share;  /* of the second oil */
+    int ratio[2];
+    double ratio_viscosity; /* mm2/s; NaN: no ratio with both oils */
+    double doses[2];        /* ml, g or drops; NaN: no batch */
+    double low, high;       /* mm2/s, k = 2 */
+};
+
+struct rungs {
+    size_t count;
+    struct rung list[RUNGS_MAX]; /* rising */
+    double worst_miss; /* of ln v: what whole marks miss a target by */
+    unsigned notes;
+};
+
+/** The viscosities that are wanted. */
+struct ladder {
+    bool has_from, has_to, has_step;
+    double from, to, step; /* mm2/s */
+};
+
+/**
+ * Work out the recipes: from, by step, to; without a step for the labelled
+ * ticks of the ruler that lie between.
+ */
+enum outcome rungs_make(const struct blend_pair *pair,
+                        const struct ladder *ladder, const struct ticks *ticks,
+                        const struct dosing *dosing, struct rungs *rungs,
+                        struct problem *problem);
+
+/** The unit of the doses, such as "ml". */
+const char *dose_unit(const struct dosing *dosing);
+
+#endif

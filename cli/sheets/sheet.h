@@ -1,0 +1,64 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * sheet - what all sheets have in common: options, heading, footer, and what is
+ * told when they are done.
+ */
+#ifndef CARD_SHEET_H
+#define CARD_SHEET_H
+
+#include "command/options.h"
+#include "parse/names.h"
+#include "sheets/draw/page.h"
+
+#define SHEET_MARGIN 6.0 /* mm; what office printers leave white */
+#define SHEET_SMALL  1.9 /* mm, of the small print */
+
+/* the shared options, behind a sheet's own in words.value */
+enum { SHEET_PAPER = 16, SHEET_FORCE, SHEET_DATE };
+
+#define SHEET_OPTIONS                                                          \
+    OPTION_OUTPUT("The file to write: .pdf, .svg or .png (300 dots an inch)"), \
+        OPTION(SHEET_PAPER, "paper", "SIZE", "A4, A5, A6 or Letter"),          \
+        OPTION(SHEET_FORCE, "force", NULL, "Replace the file if it is there"), \
+        OPTION(SHEET_DATE, "date", "YYYY-MM-DD", "The date to print (today)")
+
+struct sheet {
+    struct page page;
+    const struct words *words;
+    const char *paper;
+    char date[DATE_LENGTH];
+};
+
+/** Whether a sheet is to be written; OUTCOME_USAGE where -o is missing. */
+enum outcome sheet_wanted(const struct words *words, struct problem *problem);
+
+/**
+ * Begin a sheet. sheet_end() it whatever the outcome.
+ *
+ * Given: paper  the usual one, where --paper names no other
+ *        wide   the longer side lies
+ *        title  of the document
+ */
+enum outcome sheet_begin(struct sheet *sheet, const struct words *words,
+                         const char *paper, bool wide, const char *title,
+                         struct problem *problem);
+
+/** Write the sheet, and tell where it is. */
+enum outcome sheet_end(struct sheet *sheet, struct problem *problem);
+
+/**
+ * The small print at the foot of the page: what is said, the notes, a caution,
+ * and the program's name and date.
+ *
+ * Given:    draw  whether it is drawn, or measured only
+ * Returned: y of its upper edge, in mm
+ */
+double sheet_footer(struct sheet *sheet, const char *text, unsigned notes,
+                    const char *caution, bool draw);
+
+enum { BOTH_LENGTH = 64 };
+
+/** A temperature in both scales, such as "25 °C / 77 °F". */
+const char *both_scales(double celsius, char buffer[BOTH_LENGTH]);
+
+#endif

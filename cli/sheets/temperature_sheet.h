@@ -1,0 +1,23 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * temperature_sheet - oils over the day: what each is at each temperature, and
+ * the rating to take there for the feel of another.
+ */
+#ifndef CARD_TEMPERATURE_SHEET_H
+#define CARD_TEMPERATURE_SHEET_H
+
+#include "sheets/sheet.h"
+#include "store/bottle.h"
+
+/** All in degrees Celsius. */
+struct day {
+    double from, to;
+    double tuned; /* the feel that is kept */
+};
+
+enum outcome temperature_sheet_make(const struct words *words,
+                                    const struct bottles *rack,
+                                    const struct day *day,
+                                    struct problem *problem);
+
+#endif

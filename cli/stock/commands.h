@@ -1,0 +1,19 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** stock_commands - the commands under "stock". */
+#ifndef CLI_STOCK_COMMANDS_H
+#define CLI_STOCK_COMMANDS_H
+
+#include "command/options.h"
+
+extern const struct command command_stock_add;
+extern const struct command command_stock_set;
+extern const struct command command_stock_remove;
+extern const struct command command_stock_reading;
+extern const struct command command_stock_list;
+extern const struct command command_stock_log;
+extern const struct command command_stock_plan;
+extern const struct command command_stock_undo;
+extern const struct command command_stock_import;
+extern const struct command command_stock_export;
+
+#endif

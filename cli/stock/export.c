@@ -1,0 +1,245 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* stock export: the whole table as CSV */
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "output/csv.h"
+#include "parse/number.h"
+#include "stock/commands.h"
+#include "store/bottle.h"
+#include "store/columns.h"
+#include "store/cup.h"
+#include "store/recipe.h"
+#include "util/xalloc.h"
+
+static const char *const titles[] = {
+#define STOCK_COLUMN_TITLE(name, title) title,
+    STOCK_COLUMNS(STOCK_COLUMN_TITLE)
+#undef STOCK_COLUMN_TITLE
+        NULL};
+
+/* the fields of a row, all empty but for its kind and name */
+struct row {
+    const char *fields[STOCK_COLUMN_COUNT + 1];
+    char numbers[STOCK_COLUMN_COUNT][EXACT_LENGTH];
+};
+
+static void start_row(struct row *row, const char *kind, const char *name)
+{
+    for (size_t i = 0; i < STOCK_COLUMN_COUNT; i++) {
+        row->fields[i] = "";
+    }
+    row->fields[STOCK_COLUMN_COUNT] = NULL;
+    row->fields[COLUMN_KIND] = kind;
+    row->fields[COLUMN_NAME] = name;
+}
+
+static void set_number(struct row *row, enum stock_column column, double value)
+{
+    row->fields[column] = exact(value, row->numbers[column]);
+}
+
+/* a label with several points, as it is written on the command line */
+static void write_points(const struct mw_oil *oil, char *text, size_t size)
+{
+    char viscosity[EXACT_LENGTH], temperature[EXACT_LENGTH];
+    size_t used = 0;
+    for (size_t i = 0; i < oil->count && used < size; i++) {
+        used += (size_t)snprintf(
+            text + used, size - used, "%s%s@%sC", i > 0 ? "/" : "",
+            exact(oil->points[i].viscosity, viscosity),
+            exact(oil->points[i].temperature, temperature));
+    }
+}
+
+static void export_bottle(const struct bottle *bottle, bool gone)
+{
+    char points[MW_POINTS_MAX * 2 * EXACT_LENGTH];
+    const struct mw_oil *label = &bottle->label;
+    struct row row;
+    start_row(&row, gone ? "gone" : "bottle", bottle->name);
+    if (label->count == 1) {
+        set_number(&row, COLUMN_VISCOSITY, label->points[0].viscosity);
+        set_number(&row, COLUMN_TEMPERATURE, label->points[0].temperature);
+    } else {
+        write_points(label, points, sizeof points);
+        row.fields[COLUMN_VISCOSITY] = points;
+    }
+    row.fields[COLUMN_FAMILY] = mw_family_name(label->family);
+    row.fields[COLUMN_TOLERANCE] =
+        exact_percent(bottle->tolerance, row.numbers[COLUMN_TOLERANCE]);
+    set_number(&row, COLUMN_DENSITY, label->density);
+    set_number(&row, COLUMN_LEFT, bottle->left_ml);
+    set_number(&row, COLUMN_DROP, bottle->drop_ml);
+    row.fields[COLUMN_NOTE] = bottle->note;
+    row.fields[COLUMN_DATE] = bottle->added;
+    csv_row(stdout, row.fields);
+}
+
+static void export_readings(const struct bottle *bottle)
+{
+    for (size_t i = 0; i < bottle->reading_count; i++) {
+        const struct stock_reading *reading = &bottle->readings[i];
+        struct row row;
+        start_row(&row, "reading", bottle->name);
+        set_number(&row, COLUMN_VISCOSITY, reading->value.viscosity);
+        set_number(&row, COLUMN_TEMPERATURE, reading->value.temperature);
+        row.fields[COLUMN_UNCERTAINTY] = exact_percent(
+            reading->value.uncertainty, row.numbers[COLUMN_UNCERTAINTY]);
+        row.fields[COLUMN_METHOD] = reading->method;
+        row.fields[COLUMN_DATE] = reading->taken;
+        csv_row(stdout, row.fields);
+    }
+}
+
+static void export_recipe(const struct recipe *recipe)
+{
+    struct row row;
+    if (recipe->count == 0) {
+        return;
+    }
+    start_row(&row, "mix", recipe->name);
+    set_number(&row, COLUMN_TEMPERATURE, recipe->temperature);
+    row.fields[COLUMN_DATE] = recipe->made;
+    csv_row(stdout, row.fields);
+    for (size_t i = 0; i < recipe->count; i++) {
+        start_row(&row, "part", recipe->name);
+        row.fields[COLUMN_PARENT] = recipe->parts[i].parent_name;
+        set_number(&row, COLUMN_VOLUME, recipe->parts[i].volume_ml);
+        csv_row(stdout, row.fields);
+    }
+}
+
+static void export_cup(const struct own_cup *cup)
+{
+    struct row row;
+    start_row(&row, "cup", cup->name);
+    set_number(&row, COLUMN_CUP_A, cup->a);
+    set_number(&row, COLUMN_CUP_B, cup->b);
+    row.fields[COLUMN_UNCERTAINTY] =
+        exact_percent(cup->uncertainty, row.numbers[COLUMN_UNCERTAINTY]);
+    row.fields[COLUMN_DATE] = cup->made;
+    csv_row(stdout, row.fields);
+}
+
+/* all that a stock holds, so that it can be closed before anything is printed
+ */
+struct table {
+    struct bottles bottles;
+    struct recipe *recipes; /* of each bottle, or none */
+    struct own_cup *cups;
+    size_t cup_count;
+};
+
+static void take_cup(struct own_cup *cup, void *context)
+{
+    struct table *table = context;
+    table->cups =
+        need_resized(table->cups, table->cup_count + 1, sizeof table->cups[0]);
+    table->cups[table->cup_count++] = *cup;
+    *cup = (struct own_cup){0};
+}
+
+static bool has_bottle(const struct bottles *bottles, sqlite3_int64 id)
+{
+    for (size_t i = 0; i < bottles->count; i++) {
+        if (bottles->list[i].id == id) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* a recipe with a bottle that was set aside goes with it */
+static void leave_incomplete_out(struct stock *stock,
+                                 const struct bottles *bottles,
+                                 struct recipe *recipe)
+{
+    for (size_t i = 0; stock->damage_count > 0 && i < recipe->count; i++) {
+        if (!has_bottle(bottles, recipe->parts[i].parent)) {
+            recipe_free(recipe);
+        }
+    }
+}
+
+static enum outcome load_table(struct stock *stock, struct table *table)
+{
+    if (bottles_load_all(stock, &table->bottles) != OUTCOME_DONE) {
+        return stock->problem->outcome;
+    }
+    size_t count = table->bottles.count;
+    table->recipes = need_zeroed(count, sizeof table->recipes[0]);
+    for (size_t i = 0; i < count; i++) {
+        if (recipe_load(stock, table->bottles.list[i].id, &table->recipes[i]) !=
+            OUTCOME_DONE) {
+            break;
+        }
+        leave_incomplete_out(stock, &table->bottles, &table->recipes[i]);
+    }
+    return own_cups_each(stock, take_cup, table);
+}
+
+static void free_table(struct table *table)
+{
+    for (size_t i = 0; table->recipes && i < table->bottles.count; i++) {
+        recipe_free(&table->recipes[i]);
+    }
+    for (size_t i = 0; i < table->cup_count; i++) {
+        own_cup_free(&table->cups[i]);
+    }
+    free(table->recipes);
+    free(table->cups);
+    bottles_free(&table->bottles);
+}
+
+static void export_table(const struct table *table)
+{
+    const struct bottles *bottles = &table->bottles;
+    csv_row(stdout, titles);
+    for (size_t i = 0; i < bottles->count; i++) {
+        export_bottle(&bottles->list[i], bottles->list[i].gone);
+        export_readings(&bottles->list[i]);
+    }
+    for (size_t i = 0; i < bottles->count; i++) {
+        export_recipe(&table->recipes[i]);
+    }
+    for (size_t i = 0; i < table->cup_count; i++) {
+        export_cup(&table->cups[i]);
+    }
+}
+
+static enum outcome run(const struct command *command, int argc, char **argv,
+                        struct problem *problem)
+{
+    static const struct argp_option no_options[] = {{0}};
+    struct words words;
+    struct stock stock;
+    struct table table = {0};
+    if (options_read(command, no_options, argc, argv, &words, problem) !=
+            OUTCOME_DONE ||
+        words.helped) {
+        return problem->outcome;
+    }
+    if (words.count != 0) {
+        return REFUSE("export writes to stdout; send it to a file with >");
+    }
+    if (stock_open(&stock, words.stock, problem) == OUTCOME_DONE) {
+        load_table(&stock, &table);
+    }
+    stock_close(&stock);
+    if (problem->outcome == OUTCOME_DONE) {
+        export_table(&table);
+    }
+    free_table(&table);
+    return problem->outcome;
+}
+
+const struct command command_stock_export = {
+    .name = "stock export",
+    .summary = "the whole table as CSV, on stdout",
+    .examples = "  midweight stock export > bottles.csv\n",
+    .notes = "\vA cell that a spreadsheet would take for a formula (it starts "
+             "with = + - @ and is no number) has an apostrophe before it; "
+             "import takes it away again.",
+    .run = run,
+};

@@ -1,0 +1,210 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* stock list: the table of bottles */
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "output/csv.h"
+#include "output/report.h"
+#include "parse/number.h"
+#include "stock/commands.h"
+#include "store/bottle.h"
+#include "store/reading.h"
+#include "store/stock.h"
+#include "util/xalloc.h"
+
+enum { CSV };
+
+enum { NAME_COLUMNS = 28 };
+
+static const struct argp_option options[] = {
+    OPTION(CSV, "csv", NULL, "As CSV"),
+    {0},
+};
+
+/* a bottle and where it stands in the list */
+struct row {
+    const struct bottle *bottle;
+    double v25; /* mm2/s at 25 C, NaN where the oil is not known there */
+};
+
+static int by_viscosity(const void *left, const void *right)
+{
+    const struct row *a = left, *b = right;
+    if (isnan(a->v25) || isnan(b->v25)) {
+        return isnan(a->v25) - isnan(b->v25);
+    }
+    return (a->v25 > b->v25) - (a->v25 < b->v25);
+}
+
+static struct row *sorted_rows(const struct bottles *bottles)
+{
+    struct row *rows = need_zeroed(bottles->count, sizeof rows[0]);
+    for (size_t i = 0; i < bottles->count; i++) {
+        rows[i].bottle = &bottles->list[i];
+        mw_oil_viscosity(&bottles->list[i].best.oil, MW_SILICONE_RATED,
+                         &rows[i].v25);
+    }
+    qsort(rows, bottles->count, sizeof rows[0], by_viscosity);
+    return rows;
+}
+
+/* -- Text -------------------------------------------------------------- */
+
+static void print_row(const struct row *row, const struct row *next)
+{
+    char name[SHORT_LENGTH], number[FIGURES_LENGTH];
+    const struct bottle *bottle = row->bottle;
+    const struct mw_point *rating = &bottle->best.oil.points[0];
+    bool known = !isnan(row->v25);
+    print_padded(shortened(bottle->name, NAME_COLUMNS, name), NAME_COLUMNS);
+    print_text(" %9s",
+               figures(known ? row->v25 : rating->viscosity, 3, number));
+    if (known) {
+        print_text("       ");
+    } else {
+        print_text(" at %-3.3g", rating->temperature);
+    }
+    print_text(" %5.1f", 100 * MW_COVERAGE * bottle->best.uncertainty);
+    print_text(" %8s",
+               next && !isnan(next->v25) &&
+                       next->bottle->label.family == bottle->label.family
+                   ? figures(next->v25 / row->v25, 3, number)
+                   : "");
+    print_text(" %8s", isnan(bottle->left_ml)
+                           ? "?"
+                           : figures(bottle->left_ml, 3, number));
+    print_text("%s\n", bottle->mixed               ? "  mixed"
+                       : bottle->reading_count > 0 ? "  measured"
+                                                   : "");
+}
+
+static void print_table(const struct row *rows, size_t count)
+{
+    if (count == 0) {
+        paragraph("No bottle yet; try midweight stock add Elm 350 --left "
+                  "31ml");
+        return;
+    }
+    print_padded("bottle", NAME_COLUMNS);
+    print_text(" %9s at 25 C   +-%%  to next  ml left\n", "mm2/s");
+    for (size_t i = 0; i < count; i++) {
+        print_row(&rows[i], i + 1 < count ? &rows[i + 1] : NULL);
+    }
+    print_text("\n");
+    for (size_t i = 0; i < count; i++) {
+        print_odd(rows[i].bottle);
+    }
+    paragraph("+-%% is k = 2, by the label and the readings. Measure what "
+              "matters.");
+}
+
+/* -- CSV and JSON ------------------------------------------------------ */
+
+static void print_csv(const struct row *rows, size_t count)
+{
+    csv_row(stdout, (const char *[]){"name", "viscosity_25C", "rating",
+                                     "rating_temperature",
+                                     "uncertainty_percent", "left_ml", NULL});
+    for (size_t i = 0; i < count; i++) {
+        char numbers[5][EXACT_LENGTH];
+        const struct bottle *bottle = rows[i].bottle;
+        const struct mw_point *rating = &bottle->best.oil.points[0];
+        csv_row(stdout, (const char *[]){
+                            bottle->name, exact(rows[i].v25, numbers[0]),
+                            exact(rating->viscosity, numbers[1]),
+                            exact(rating->temperature, numbers[2]),
+                            exact(100 * bottle->best.uncertainty, numbers[3]),
+                            exact(bottle->left_ml, numbers[4]), NULL});
+    }
+}
+
+static json_t *json_readings(const struct bottle *bottle)
+{
+    json_t *readings = json_array();
+    for (size_t i = 0; i < bottle->reading_count; i++) {
+        const struct stock_reading *reading = &bottle->readings[i];
+        json_append(
+            readings,
+            json_pack("{s:o, s:o, s:o, s:s, s:s}", "viscosity",
+                      json_number(reading->value.viscosity), "temperature",
+                      json_number(reading->value.temperature),
+                      "uncertainty_percent",
+                      json_number(100 * reading->value.uncertainty), "method",
+                      reading->method, "date", reading->taken));
+    }
+    return readings;
+}
+
+static json_t *json_best(const struct mw_bottle *best)
+{
+    json_t *json = json_point(&best->oil.points[0]);
+    json_set(json, "uncertainty_percent", json_number(100 * best->uncertainty));
+    json_set(json, "chi_squared", json_number(best->chi_squared));
+    json_set(json, "own_slope", json_boolean(best->own_slope));
+    return json;
+}
+
+static json_t *json_bottle(const struct bottle *bottle)
+{
+    return json_pack(
+        "{s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:s, s:s, s:b}", "name",
+        bottle->name, "family", mw_family_name(bottle->label.family), "points",
+        json_points(&bottle->label), "tolerance_percent",
+        json_number(100 * bottle->tolerance), "readings", json_readings(bottle),
+        "best", json_best(&bottle->best), "left_ml",
+        json_number(bottle->left_ml), "note", bottle->note, "added",
+        bottle->added, "mixed", bottle->mixed);
+}
+
+static enum outcome print_as_json(const struct row *rows, size_t count,
+                                  struct problem *problem)
+{
+    json_t *oils = json_array();
+    for (size_t i = 0; i < count; i++) {
+        json_append(oils, json_bottle(rows[i].bottle));
+    }
+    return print_json(json_pack("{s:o}", "oils", oils), problem);
+}
+
+static enum outcome run(const struct command *command, int argc, char **argv,
+                        struct problem *problem)
+{
+    struct words words;
+    struct stock stock;
+    struct bottles bottles = {0};
+    if (options_read(command, options, argc, argv, &words, problem) !=
+            OUTCOME_DONE ||
+        words.helped) {
+        return problem->outcome;
+    }
+    if (words.count != 0) {
+        return REFUSE("list shows all bottles; \"%.*s\" is one word too many",
+                      QUOTED, words.argument[0]);
+    }
+    if (stock_open(&stock, words.stock, problem) == OUTCOME_DONE) {
+        bottles_load(&stock, &bottles);
+    }
+    stock_close(&stock);
+    if (problem->outcome == OUTCOME_DONE) {
+        struct row *rows = sorted_rows(&bottles);
+        if (words.json) {
+            print_as_json(rows, bottles.count, problem);
+        } else if (words.value[CSV]) {
+            print_csv(rows, bottles.count);
+        } else {
+            print_table(rows, bottles.count);
+        }
+        free(rows);
+    }
+    bottles_free(&bottles);
+    return problem->outcome;
+}
+
+const struct command command_stock_list = {
+    .name = "stock list",
+    .summary = "all bottles, thin to thick",
+    .examples = "  midweight stock list\n"
+                "  midweight stock list --json\n",
+    .run = run,
+};

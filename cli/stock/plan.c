@@ -1,0 +1,279 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* stock plan: what the bottles are good for in a band of viscosities */
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "output/report.h"
+#include "parse/number.h"
+#include "parse/quantity.h"
+#include "stock/commands.h"
+#include "store/bottle.h"
+#include "store/excess.h"
+#include "store/stock.h"
+#include "util/xalloc.h"
+
+/* a bottle and where it stands */
+struct place {
+    const struct bottle *bottle;
+    double v; /* mm2/s at 25 C */
+};
+
+struct planning {
+    double low, high; /* mm2/s at 25 C */
+    size_t count;
+    struct place *places; /* thin to thick */
+    double *v;            /* the same, as the library wants it */
+    struct mw_plan plan;
+    double surest; /* +- at the middle of the widest gap: standard, of ln v;
+                      NaN where no mix reaches */
+};
+
+static enum outcome read_edge(const char *text, double *v,
+                              struct problem *problem)
+{
+    struct viscosity viscosity;
+    struct mw_point point;
+    if (parse_viscosity(text, &viscosity, problem) != OUTCOME_DONE ||
+        resolve_viscosity(&viscosity, MW_SILICONE, NAN, MW_SILICONE_RATED,
+                          &point, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    enum mw_status status = mw_silicone_at(point.viscosity, point.temperature,
+                                           MW_SILICONE_RATED, v);
+    return status == MW_OK
+               ? OUTCOME_DONE
+               : REFUSE("%.*s: %s", QUOTED, text, mw_status_text(status));
+}
+
+static int by_viscosity(const void *left, const void *right)
+{
+    const struct place *a = left, *b = right;
+    return (a->v > b->v) - (a->v < b->v);
+}
+
+/* the silicone bottles that are not empty, thin to thick */
+static void find_places(const struct bottles *bottles,
+                        struct planning *planning)
+{
+    planning->places = need_zeroed(bottles->count, sizeof(struct place));
+    planning->v = need_zeroed(bottles->count, sizeof(double));
+    for (size_t i = 0; i < bottles->count; i++) {
+        const struct bottle *bottle = &bottles->list[i];
+        struct place *place = &planning->places[planning->count];
+        place->bottle = bottle;
+        if (bottle->best.oil.family == MW_SILICONE && bottle->left_ml != 0 &&
+            mw_oil_viscosity(&bottle->best.oil, MW_SILICONE_RATED, &place->v) ==
+                MW_OK) {
+            planning->count++;
+        }
+    }
+    qsort(planning->places, planning->count, sizeof(struct place),
+          by_viscosity);
+    for (size_t i = 0; i < planning->count; i++) {
+        planning->v[i] = planning->places[i].v;
+    }
+}
+
+/* how sure the mix in the middle of the widest gap is */
+static void find_surest(struct planning *planning,
+                        const struct mw_excess *excess)
+{
+    const struct mw_gap *gap = &planning->plan.widest;
+    struct mw_candidate pair[2];
+    struct mw_choice choices[MW_CHOICES];
+    const size_t ends[2] = {gap->thin, gap->thick};
+    size_t count;
+    planning->surest = NAN;
+    if (gap->thin == MW_PLAN_EDGE || gap->thick == MW_PLAN_EDGE) {
+        return;
+    }
+    for (size_t i = 0; i < 2; i++) {
+        const struct place *place = &planning->places[ends[i]];
+        pair[i] = (struct mw_candidate){.id = i,
+                                        .viscosity = place->v,
+                                        .uncertainty =
+                                            place->bottle->best.uncertainty,
+                                        .left = NAN};
+    }
+    if (mw_choose(pair, 2, mw_mixture_midway(gap->low, gap->high), 0, excess,
+                  choices, &count) == MW_OK) {
+        planning->surest = choices[0].uncertainty;
+    }
+}
+
+static enum outcome plan_stock(struct planning *planning, struct stock *stock)
+{
+    struct mw_excess excess;
+    size_t lessons;
+    struct problem *problem = stock->problem;
+    if (planning->count == 0) {
+        return problem_set(problem, OUTCOME_NO_ANSWER,
+                           "the stock has no silicone oil; midweight stock add "
+                           "Elm 350 puts a bottle in");
+    }
+    enum mw_status status = mw_plan(planning->v, planning->count, planning->low,
+                                    planning->high, &planning->plan);
+    if (status != MW_OK) {
+        return REFUSE("a plan goes from thin to thick: midweight stock plan "
+                      "200 1000");
+    }
+    if (learned_excess(stock, &excess, &lessons) == OUTCOME_DONE) {
+        find_surest(planning, &excess);
+    }
+    return problem->outcome;
+}
+
+/* -- Text -------------------------------------------------------------- */
+
+static void print_reach(const struct planning *planning)
+{
+    const struct mw_plan *plan = &planning->plan;
+    char low[FIGURES_LENGTH], high[FIGURES_LENGTH];
+    if (isnan(plan->reach_low)) {
+        paragraph("Nothing between %s and %s mm2/s at 25 C can be mixed.",
+                  as_given(planning->low, low), as_given(planning->high, high));
+    } else {
+        paragraph("Mixes reach %s to %s mm2/s at 25 C.",
+                  figures(plan->reach_low, 3, low),
+                  figures(plan->reach_high, 3, high));
+    }
+}
+
+/* the name of a mark, or "nothing" beyond the thinnest and the thickest */
+static const char *mark_name(const struct planning *planning, size_t mark,
+                             char name[SHORT_LENGTH])
+{
+    return mark == MW_PLAN_EDGE
+               ? "nothing"
+               : shortened(planning->places[mark].bottle->name, 24, name);
+}
+
+static void print_gap(const struct planning *planning)
+{
+    const struct mw_gap *gap = &planning->plan.widest;
+    char thin[SHORT_LENGTH], thick[SHORT_LENGTH];
+    char low[FIGURES_LENGTH], high[FIGURES_LENGTH], ratio[FIGURES_LENGTH];
+    paragraph("The widest gap is %s to 1, from %s (%s) to %s (%s).",
+              figures(gap->ratio, 3, ratio), figures(gap->low, 3, low),
+              mark_name(planning, gap->thin, thin), figures(gap->high, 3, high),
+              mark_name(planning, gap->thick, thick));
+    if (isfinite(planning->surest)) {
+        paragraph("A mix in the middle of it is known to +-%.1f %% (k = 2).",
+                  100 * MW_COVERAGE * planning->surest);
+    }
+}
+
+static void print_advice(const struct planning *planning)
+{
+    const struct mw_plan *plan = &planning->plan;
+    char v[FIGURES_LENGTH], ratio[FIGURES_LENGTH], name[SHORT_LENGTH];
+    const struct mw_gap *gap = &plan->widest;
+    if (gap->thin == MW_PLAN_EDGE || gap->thick == MW_PLAN_EDGE) {
+        paragraph("No mix reaches into it; a bottle near %s mm2/s would.",
+                  figures(plan->addition, 2, v));
+    } else {
+        paragraph("One more bottle would help most near %s mm2/s: then the "
+                  "widest gap is %s to 1.",
+                  figures(plan->addition, 2, v),
+                  figures(plan->addition_ratio, 3, ratio));
+    }
+    if (plan->spare == MW_PLAN_EDGE) {
+        paragraph("No bottle can stay at home: each of them is needed to reach "
+                  "as far.");
+    } else {
+        paragraph(
+            "%s could stay at home: the widest gap is then %s to 1.",
+            shortened(planning->places[plan->spare].bottle->name, 24, name),
+            figures(plan->spare_ratio, 3, ratio));
+    }
+}
+
+/* -- JSON -------------------------------------------------------------- */
+
+static json_t *json_mark(const struct planning *planning, size_t mark)
+{
+    return mark == MW_PLAN_EDGE
+               ? json_null()
+               : json_string(planning->places[mark].bottle->name);
+}
+
+static enum outcome print_as_json(const struct planning *planning,
+                                  struct problem *problem)
+{
+    const struct mw_plan *plan = &planning->plan;
+    const struct mw_gap *gap = &plan->widest;
+    json_t *widest = json_pack(
+        "{s:o, s:o, s:o, s:o, s:o, s:o}", "thin",
+        json_mark(planning, gap->thin), "thick",
+        json_mark(planning, gap->thick), "low", json_number(gap->low), "high",
+        json_number(gap->high), "ratio", json_number(gap->ratio),
+        "uncertainty_percent", json_number(100 * planning->surest));
+    return print_json(
+        json_pack("{s:{s:o, s:o}, s:o, s:{s:o, s:o}, s:{s:o, s:o}}", "reach",
+                  "low", json_number(plan->reach_low), "high",
+                  json_number(plan->reach_high), "widest_gap", widest, "add",
+                  "viscosity", json_number(plan->addition), "ratio",
+                  json_number(plan->addition_ratio), "spare", "name",
+                  json_mark(planning, plan->spare), "ratio",
+                  json_number(plan->spare_ratio)),
+        problem);
+}
+
+static enum outcome print_plan(const struct words *words,
+                               const struct planning *planning,
+                               struct problem *problem)
+{
+    if (words->json) {
+        return print_as_json(planning, problem);
+    }
+    print_reach(planning);
+    print_gap(planning);
+    print_advice(planning);
+    return problem->outcome;
+}
+
+static enum outcome run(const struct command *command, int argc, char **argv,
+                        struct problem *problem)
+{
+    static const struct argp_option no_options[] = {{0}};
+    struct words words;
+    struct stock stock;
+    struct bottles bottles = {0};
+    struct planning planning = {0};
+    if (options_read(command, no_options, argc, argv, &words, problem) !=
+            OUTCOME_DONE ||
+        words.helped) {
+        return problem->outcome;
+    }
+    if (words.count != 2) {
+        return REFUSE("from which viscosity to which? try midweight stock plan "
+                      "200 1000");
+    }
+    if (read_edge(words.argument[0], &planning.low, problem) != OUTCOME_DONE ||
+        read_edge(words.argument[1], &planning.high, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if (stock_open(&stock, words.stock, problem) == OUTCOME_DONE &&
+        bottles_load(&stock, &bottles) == OUTCOME_DONE) {
+        find_places(&bottles, &planning);
+        plan_stock(&planning, &stock);
+    }
+    stock_close(&stock);
+    if (problem->outcome == OUTCOME_DONE) {
+        print_plan(&words, &planning, problem);
+    }
+    free(planning.places);
+    free(planning.v);
+    bottles_free(&bottles);
+    return problem->outcome;
+}
+
+const struct command command_stock_plan = {
+    .name = "stock plan",
+    .summary = "what the bottles reach, and which to buy or leave",
+    .examples = "  midweight stock plan 200 1000\n",
+    .arguments = "LOW HIGH",
+    .notes = "\vFor silicone oil, at 25 C.",
+    .run = run,
+};

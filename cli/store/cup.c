@@ -1,0 +1,123 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "store/cup.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "midweight.h"
+#include "parse/number.h"
+#include "util/xalloc.h"
+
+#define SELECT_CUP "SELECT name, a, b, uncertainty, made, id FROM cup"
+
+static enum outcome check_cup(const struct own_cup *cup,
+                              struct problem *problem)
+{
+    struct mw_cup made;
+    enum mw_status status = mw_cup_own(cup->a, cup->b, &made);
+    if (status != MW_OK) {
+        return REFUSE("%s", mw_status_text(status));
+    }
+    return cup->uncertainty > 0 && cup->uncertainty < 1
+               ? OUTCOME_DONE
+               : REFUSE("no cup is exact; its uncertainty is above 0 and below "
+                        "100 %%");
+}
+
+static bool is_sound(const struct own_cup *cup)
+{
+    struct problem problem = {0};
+    char date[DATE_LENGTH];
+    return check_name(cup->name, &problem) == OUTCOME_DONE &&
+           check_cup(cup, &problem) == OUTCOME_DONE &&
+           parse_date(cup->made, date, &problem) == OUTCOME_DONE;
+}
+
+/* the cup of the current row of a statement; false where it is damaged */
+static bool load_row(struct stock *stock, sqlite3_stmt *row,
+                     struct own_cup *cup)
+{
+    *cup = (struct own_cup){.name = need_copy(column_text(row, 0)),
+                            .a = column_number(row, 1),
+                            .b = column_number(row, 2),
+                            .uncertainty = column_number(row, 3)};
+    snprintf(cup->made, DATE_LENGTH, "%s", column_text(row, 4));
+    if (is_sound(cup)) {
+        return true;
+    }
+    stock_set_aside(stock, "cup", sqlite3_column_int64(row, 5),
+                    "the cup \"%.*s\" is damaged", QUOTED, cup->name);
+    own_cup_free(cup);
+    return false;
+}
+
+enum outcome own_cups_each(struct stock *stock, take_own_cup *take,
+                           void *context)
+{
+    if (!stock->db) {
+        return stock->problem->outcome;
+    }
+    sqlite3_stmt *select = stock_prepare(stock, SELECT_CUP " ORDER BY name");
+    while (stock_row(stock, select)) {
+        struct own_cup cup;
+        if (load_row(stock, select, &cup)) {
+            take(&cup, context);
+        }
+        own_cup_free(&cup);
+    }
+    sqlite3_finalize(select);
+    return stock->problem->outcome;
+}
+
+bool own_cup_load(struct stock *stock, const char *name, struct own_cup *cup)
+{
+    *cup = (struct own_cup){0};
+    if (!stock->db) {
+        return false;
+    }
+    sqlite3_stmt *select = stock_prepare(stock, SELECT_CUP " WHERE name = ?");
+    bind_text(select, 1, name);
+    bool found = stock_row(stock, select) && load_row(stock, select, cup);
+    sqlite3_finalize(select);
+    return found;
+}
+
+bool own_cup_exists(struct stock *stock, const char *name)
+{
+    struct own_cup cup;
+    bool exists = own_cup_load(stock, name, &cup);
+    own_cup_free(&cup);
+    return exists;
+}
+
+enum outcome own_cup_store(struct stock *stock, const struct own_cup *cup)
+{
+    if (check_cup(cup, stock->problem) != OUTCOME_DONE) {
+        return stock->problem->outcome;
+    }
+    sqlite3_stmt *insert = stock_prepare(
+        stock, "INSERT INTO cup(name, a, b, uncertainty, made)"
+               " VALUES (?, ?, ?, ?, ?) ON CONFLICT(name) DO UPDATE SET"
+               " name = excluded.name, a = excluded.a, b = excluded.b,"
+               " uncertainty = excluded.uncertainty, made = excluded.made");
+    bind_text(insert, 1, cup->name);
+    bind_number(insert, 2, cup->a);
+    bind_number(insert, 3, cup->b);
+    bind_number(insert, 4, cup->uncertainty);
+    bind_text(insert, 5, cup->made);
+    return stock_run(stock, insert);
+}
+
+enum outcome own_cup_delete(struct stock *stock, const char *name)
+{
+    sqlite3_stmt *statement =
+        stock_prepare(stock, "DELETE FROM cup WHERE name = ?");
+    bind_text(statement, 1, name);
+    return stock_run(stock, statement);
+}
+
+void own_cup_free(struct own_cup *cup)
+{
+    free(cup->name);
+    *cup = (struct own_cup){0};
+}

@@ -1,0 +1,42 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * own_cups - cups of one's own in the stock, v = a t - b/t, as records.
+ */
+#ifndef CLI_OWN_CUPS_H
+#define CLI_OWN_CUPS_H
+
+#include <stdbool.h>
+
+#include "parse/names.h"
+#include "store/stock.h"
+
+struct own_cup {
+    char *name;
+    double a;           /* mm2/s2 */
+    double b;           /* mm2 */
+    double uncertainty; /* of its formula; standard, of ln v */
+    char made[DATE_LENGTH];
+};
+
+/** Take each cup, by name; stops on a problem. */
+typedef void take_own_cup(struct own_cup *cup, void *context);
+
+enum outcome own_cups_each(struct stock *stock, take_own_cup *take,
+                           void *context);
+
+/** The cup with a name; false where there is none. own_cup_free() it. */
+bool own_cup_load(struct stock *stock, const char *name, struct own_cup *cup);
+
+/** Whether there is a cup with a name. */
+bool own_cup_exists(struct stock *stock, const char *name);
+
+/** Store a cup, in place of one of the same name. OUTCOME_USAGE for constants
+ * that no cup has, or an uncertainty of zero. */
+enum outcome own_cup_store(struct stock *stock, const struct own_cup *cup);
+
+/** Delete the cup with a name. */
+enum outcome own_cup_delete(struct stock *stock, const char *name);
+
+void own_cup_free(struct own_cup *cup);
+
+#endif

@@ -1,0 +1,23 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** stock_path - where the file of the stock is. */
+#ifndef CLI_STOCK_PATH_H
+#define CLI_STOCK_PATH_H
+
+#include <stddef.h>
+
+#include "util/error.h"
+
+/**
+ * The path of the stock: the file given, else $MIDWEIGHT_STOCK, else
+ * $XDG_DATA_HOME/midweight/stock.db, else ~/.local/share/midweight/stock.db.
+ * It is the name of a file in a folder and nothing else, whatever it looks like
+ * (":memory:", "file:...").
+ */
+enum outcome stock_path(const char *file, char *path, size_t size,
+                        struct problem *problem);
+
+/** Make the folders above the file where there are none, for their owner alone.
+ * A failure shows when the file is opened. */
+void stock_path_make_folders(const char *path);
+
+#endif

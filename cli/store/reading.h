@@ -1,0 +1,33 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * bottle_reading - filing what was measured of a bottle, and telling what the
+ * bottle is thought to be then.
+ */
+#ifndef CLI_BOTTLE_READING_H
+#define CLI_BOTTLE_READING_H
+
+#include "store/bottle.h"
+
+/**
+ * Put a reading at the end of a loaded bottle's list, and work out anew what
+ * the bottle holds. Nothing is stored yet.
+ *
+ * Given: method  how it was measured; "" where nobody says
+ *        date    YYYY-MM-DD, or NULL for today
+ */
+enum outcome bottle_take_reading(struct bottle *bottle,
+                                 const struct mw_reading *value,
+                                 const char *method, const char *date,
+                                 struct problem *problem);
+
+/** Store the last reading of a bottle, and commit. */
+enum outcome bottle_save_reading(struct stock *stock,
+                                 const struct bottle *bottle);
+
+/** Tell what a bottle is with its readings. */
+void print_best(const struct bottle *bottle);
+
+/** Warn of a label or a reading that disagrees with the rest of a bottle. */
+void print_odd(const struct bottle *bottle);
+
+#endif

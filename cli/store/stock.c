@@ -1,0 +1,349 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "store/stock.h"
+
+#include <errno.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+
+#include "store/path.h"
+#include "store/schema.h"
+#include "store/undo.h"
+#include "util/xalloc.h"
+
+enum {
+    WAIT_MS = 10000,      /* for another process that is changing the stock */
+    CELL_MAX = 1 << 22,   /* bytes in a cell or row; ours stay below 20 000 */
+    STEPS = 10000000,     /* of SQLite's machine between two looks */
+    LOOKS_MAX = 200,      /* 100 000 bottles need one */
+    WARNING_LENGTH = 400, /* room for a warning */
+};
+
+#define FAIL(...) problem_set(stock->problem, OUTCOME_OUTPUT, __VA_ARGS__)
+
+/* -- Opening ----------------------------------------------------------- */
+
+/* end a command that a file keeps busy beyond all measure */
+static int look(void *context)
+{
+    int *looks = context;
+    return ++*looks > LOOKS_MAX;
+}
+
+/* A file may say what it likes, but not run it: no views, no triggers but our
+ * own temporary ones, no functions of its schema. */
+static void disarm(struct stock *stock)
+{
+    static int looks;
+    looks = 0;
+    sqlite3_db_config(stock->db, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL);
+    sqlite3_db_config(stock->db, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, NULL);
+    sqlite3_db_config(stock->db, SQLITE_DBCONFIG_ENABLE_TRIGGER, 0, NULL);
+    sqlite3_db_config(stock->db, SQLITE_DBCONFIG_ENABLE_VIEW, 0, NULL);
+    sqlite3_db_config(stock->db, SQLITE_DBCONFIG_ENABLE_FKEY, 1, NULL);
+    sqlite3_limit(stock->db, SQLITE_LIMIT_LENGTH, CELL_MAX);
+    sqlite3_limit(stock->db, SQLITE_LIMIT_ATTACHED, 0);
+    sqlite3_progress_handler(stock->db, STEPS, look, &looks);
+}
+
+static enum outcome open_file(struct stock *stock, bool make)
+{
+    if (stock_guard_open(&stock->guard, stock->path, make, &stock->db) !=
+        SQLITE_OK) {
+        int cause = sqlite3_system_errno(stock->db);
+        return FAIL("%s cannot be opened: %s", stock->path,
+                    cause ? strerror(cause) : sqlite3_errmsg(stock->db));
+    }
+    sqlite3_busy_timeout(stock->db, WAIT_MS);
+    disarm(stock);
+    /* a deleted journal must stay deleted when the power fails */
+    return stock_run_sql(stock, "PRAGMA synchronous = EXTRA;"
+                                "PRAGMA temp_store = MEMORY;"
+                                "PRAGMA cell_size_check = ON;");
+}
+
+/* -- Whose file it is -------------------------------------------------- */
+
+/* whether a table or index of the file is one that its version has */
+static bool is_known(const char *name, const char *sql, int version)
+{
+    for (const struct stock_object *object = stock_objects; object->name;
+         object++) {
+        if (stock_object_in(object, version) &&
+            strcmp(object->name, name) == 0 && strcmp(object->sql, sql) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static int count_objects(int version)
+{
+    int count = 0;
+    for (const struct stock_object *object = stock_objects; object->name;
+         object++) {
+        count += stock_object_in(object, version);
+    }
+    return count;
+}
+
+/* The schema, to the letter. What has no text SQLite made itself: the indexes
+ * of keys. */
+static enum outcome check_schema(struct stock *stock, int version)
+{
+    sqlite3_stmt *select = stock_prepare(
+        stock, "SELECT name, sql FROM sqlite_schema WHERE sql IS NOT NULL");
+    int count = 0;
+    bool known = true;
+    while (stock_row(stock, select)) {
+        known = known && is_known(column_text(select, 0),
+                                  column_text(select, 1), version);
+        count++;
+    }
+    sqlite3_finalize(select);
+    if (stock->problem->outcome == OUTCOME_DONE &&
+        !(known && count == count_objects(version))) {
+        FAIL("%s has other tables than a stock of midweight; it is not opened",
+             stock->path);
+    }
+    return stock->problem->outcome;
+}
+
+/* whose file it is and of which version; 0 for an empty one */
+static enum outcome check_file(struct stock *stock, int *version)
+{
+    int id = stock_ask_number(stock, "PRAGMA application_id");
+    *version = stock_ask_number(stock, "PRAGMA user_version");
+    int objects = stock_ask_number(stock, "SELECT count(*) FROM sqlite_schema");
+    if (stock->problem->outcome != OUTCOME_DONE) {
+        return stock->problem->outcome;
+    }
+    if (*version < 0 || (id != STOCK_APPLICATION_ID &&
+                         (id != 0 || *version != 0 || objects != 0))) {
+        return FAIL("%s is a file of another program, not a stock",
+                    stock->path);
+    }
+    if (*version > STOCK_VERSION) {
+        return FAIL("%s was written by a newer midweight (version %d of the "
+                    "table, this one knows %d); update the program",
+                    stock->path, *version, (int)STOCK_VERSION);
+    }
+    return check_schema(stock, *version);
+}
+
+/* -- Versions ---------------------------------------------------------- */
+
+/* the changes of version 2 and before are bytes that cannot be checked */
+static void warn_of_lost_changes(struct stock *stock, int version)
+{
+    if (version > 0 && version < 3 &&
+        stock_ask_number(stock, "SELECT count(*) FROM change") > 0) {
+        warn("the stock is taken over from an older version; its changes up "
+             "to now can no longer be undone");
+    }
+}
+
+static void drop_object(struct stock *stock, const struct stock_object *object)
+{
+    char sql[80];
+    snprintf(sql, sizeof sql, "DROP TABLE %s", object->name);
+    stock_run_sql(stock, sql);
+}
+
+/* to the version of this program, in the transaction that is open */
+static enum outcome migrate(struct stock *stock, int version)
+{
+    char sql[80];
+    warn_of_lost_changes(stock, version);
+    for (int next = version + 1; next <= STOCK_VERSION; next++) {
+        for (const struct stock_object *object = stock_objects; object->name;
+             object++) {
+            if (object->until == next) {
+                drop_object(stock, object);
+            } else if (object->since == next) {
+                stock_run_sql(stock, object->sql);
+            }
+        }
+    }
+    snprintf(sql, sizeof sql,
+             "PRAGMA application_id = %d; PRAGMA user_version = %d",
+             (int)STOCK_APPLICATION_ID, (int)STOCK_VERSION);
+    return stock_run_sql(stock, sql);
+}
+
+/* Take an older stock over before it is read. Another process may have done it
+ * while this one waited. */
+static enum outcome take_over(struct stock *stock)
+{
+    int version;
+    if (stock_run_sql(stock, "COMMIT; BEGIN IMMEDIATE") == OUTCOME_DONE &&
+        check_file(stock, &version) == OUTCOME_DONE &&
+        version < STOCK_VERSION) {
+        migrate(stock, version);
+    }
+    return stock_run_sql(stock, "COMMIT; BEGIN");
+}
+
+/* -- Beginning and ending ---------------------------------------------- */
+
+static bool is_there(const struct stock *stock)
+{
+    struct stat status;
+    return stat(stock->path, &status) == 0 || errno != ENOENT;
+}
+
+static enum outcome find(struct stock *stock, const char *file,
+                         struct problem *problem)
+{
+    *stock = (struct stock){.problem = problem};
+    return stock_path(file, stock->path, sizeof stock->path, problem);
+}
+
+enum outcome stock_open(struct stock *stock, const char *file,
+                        struct problem *problem)
+{
+    int version;
+    if (find(stock, file, problem) != OUTCOME_DONE || !is_there(stock)) {
+        return problem->outcome;
+    }
+    /* to write, because a killed command may have to be rolled back first */
+    if (open_file(stock, false) != OUTCOME_DONE ||
+        stock_run_sql(stock, "BEGIN") != OUTCOME_DONE ||
+        check_file(stock, &version) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if (version == 0) {
+        /* an empty file: no bottle yet, and none is made by reading */
+        sqlite3_close(stock->db);
+        stock->db = NULL;
+        return OUTCOME_DONE;
+    }
+    return version < STOCK_VERSION ? take_over(stock) : OUTCOME_DONE;
+}
+
+/* whether quick_check complains of a value only, which is set aside by those
+ * who read it */
+static bool is_about_a_value(const char *complaint)
+{
+    return strncmp(complaint, "NULL value in ", 14) == 0 ||
+           strncmp(complaint, "non-", 4) == 0;
+}
+
+/* never write to a file whose pages are damaged already */
+static enum outcome check_pages(struct stock *stock)
+{
+    stock_run_sql(stock, "PRAGMA ignore_check_constraints = ON");
+    sqlite3_stmt *check = stock_prepare(stock, "PRAGMA quick_check");
+    while (stock_row(stock, check)) {
+        const char *complaint = column_text(check, 0);
+        if (strcmp(complaint, "ok") != 0 && !is_about_a_value(complaint)) {
+            FAIL("%s is damaged; restore a copy of it", stock->path);
+            break;
+        }
+    }
+    sqlite3_finalize(check);
+    return stock_run_sql(stock, "PRAGMA ignore_check_constraints = OFF");
+}
+
+static enum outcome begin(struct stock *stock, bool make)
+{
+    int version = 0;
+    if (open_file(stock, make) == OUTCOME_DONE &&
+        stock_run_sql(stock, "BEGIN IMMEDIATE") == OUTCOME_DONE &&
+        check_file(stock, &version) == OUTCOME_DONE &&
+        check_pages(stock) == OUTCOME_DONE && version < STOCK_VERSION) {
+        migrate(stock, version);
+    }
+    return stock->problem->outcome;
+}
+
+enum outcome stock_begin(struct stock *stock, const char *file,
+                         struct problem *problem)
+{
+    if (find(stock, file, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    stock_path_make_folders(stock->path);
+    return begin(stock, true) == OUTCOME_DONE ? stock_undo_watch(stock)
+                                              : problem->outcome;
+}
+
+enum outcome stock_begin_existing(struct stock *stock, const char *file,
+                                  struct problem *problem)
+{
+    return stock_begin_undo(stock, file, problem) == OUTCOME_DONE && stock->db
+               ? stock_undo_watch(stock)
+               : problem->outcome;
+}
+
+enum outcome stock_begin_undo(struct stock *stock, const char *file,
+                              struct problem *problem)
+{
+    return find(stock, file, problem) == OUTCOME_DONE && is_there(stock)
+               ? begin(stock, false)
+               : problem->outcome;
+}
+
+/* A disk that fails near the end may have the change or not: the journal is
+ * deleted, but the folder cannot be synced. */
+static enum outcome commit(struct stock *stock)
+{
+    int result = sqlite3_exec(stock->db, "COMMIT", NULL, NULL, NULL);
+    if (result == SQLITE_IOERR) {
+        return FAIL("%s: %s; look with midweight stock list whether the "
+                    "change was kept",
+                    stock->path, sqlite3_errmsg(stock->db));
+    }
+    return result == SQLITE_OK ? OUTCOME_DONE : stock_fail(stock);
+}
+
+enum outcome stock_commit(struct stock *stock, const char *what)
+{
+    if (stock->problem->outcome == OUTCOME_DONE && what) {
+        stock_undo_keep(stock, what);
+    }
+    if (stock->problem->outcome == OUTCOME_DONE &&
+        commit(stock) == OUTCOME_DONE) {
+        stock->problem->kept = true;
+        out_of_memory_keeps();
+    }
+    return stock->problem->outcome;
+}
+
+void stock_close(struct stock *stock)
+{
+    /* an open transaction is rolled back */
+    sqlite3_close(stock->db);
+    free(stock->damage);
+    stock->damage = NULL;
+    stock->damage_count = 0;
+    stock->db = NULL;
+}
+
+/* -- Damage ------------------------------------------------------------ */
+
+void stock_set_aside(struct stock *stock, const char *table, sqlite3_int64 id,
+                     const char *format, ...)
+{
+    char text[WARNING_LENGTH];
+    va_list arguments;
+    if (stock->problem->outcome != OUTCOME_DONE) {
+        return; /* what could not be read is not damaged by that */
+    }
+    for (size_t i = 0; i < stock->damage_count; i++) {
+        if (stock->damage[i].id == id &&
+            strcmp(stock->damage[i].table, table) == 0) {
+            return;
+        }
+    }
+    stock->damage = need_resized(stock->damage, stock->damage_count + 1,
+                                 sizeof stock->damage[0]);
+    stock->damage[stock->damage_count++] = (struct stock_damage){table, id};
+    va_start(arguments, format);
+    vsnprintf(text, sizeof text, format, arguments);
+    va_end(arguments);
+    warn("%s; it is set aside (midweight stock remove --damaged deletes it)",
+         text);
+}

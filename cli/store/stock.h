@@ -1,0 +1,121 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * stock - the table of oils as a SQLite file: opening it and one transaction
+ * for each command. stock_undo.h takes changes back, stock_path.h says where
+ * the file is.
+ *
+ * Nothing is created by reading. Two processes wait for each other, so a
+ * command reads its input before it opens the stock and prints after it has
+ * closed it or committed. A file from a stranger is hostile: it can make a
+ * command fail, but not run anything, nor touch any other file.
+ *
+ * A failure of the file is OUTCOME_OUTPUT and leaves it untouched.
+ */
+#ifndef CLI_STOCK_H
+#define CLI_STOCK_H
+
+#include <sqlite3.h>
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "store/guard.h"
+#include "util/error.h"
+
+/** A row that is not as the program would have written it. */
+struct stock_damage {
+    const char *table;
+    sqlite3_int64 id;
+};
+
+struct stock {
+    sqlite3 *db;          /* NULL: there is no file, so no bottle */
+    sqlite3_int64 change; /* the number of this change, 0: not for undo */
+    struct problem *problem;
+    struct stock_damage *damage; /* the rows that were set aside */
+    size_t damage_count;
+    char path[4096];
+    struct stock_guard guard; /* so an open stock must not be moved */
+};
+
+/**
+ * Open the stock to read it. Without a file there is no bottle, which is no
+ * failure. stock_close() it whatever the outcome.
+ *
+ * Given: file  what --stock named, or NULL
+ */
+enum outcome stock_open(struct stock *stock, const char *file,
+                        struct problem *problem);
+
+/**
+ * Open the stock to change it, made where there is none yet, and begin the
+ * command's transaction. stock_close() it whatever the outcome.
+ */
+enum outcome stock_begin(struct stock *stock, const char *file,
+                         struct problem *problem);
+
+/**
+ * The same for a command that changes what is there already: where there is no
+ * file none is made, and there is no bottle to change.
+ */
+enum outcome stock_begin_existing(struct stock *stock, const char *file,
+                                  struct problem *problem);
+
+/** The same for undo, whose changes are not kept for another undo. */
+enum outcome stock_begin_undo(struct stock *stock, const char *file,
+                              struct problem *problem);
+
+/**
+ * Make the command's changes last, all or nothing. Print what was done after
+ * it: nothing is announced before it lasts.
+ *
+ * Given: what  a line for the list of changes, such as "add Elm"; NULL after
+ *              an undo
+ */
+enum outcome stock_commit(struct stock *stock, const char *what);
+
+/** Close; what was not committed never happened. */
+void stock_close(struct stock *stock);
+
+/* -- Statements -------------------------------------------------------- */
+
+/** Note the failure that SQLite reports. */
+enum outcome stock_fail(struct stock *stock);
+
+/** A prepared statement, or NULL and the problem is noted. */
+sqlite3_stmt *stock_prepare(struct stock *stock, const char *sql);
+
+/** The next row of a statement: false at the end, or after a failure. */
+bool stock_row(struct stock *stock, sqlite3_stmt *statement);
+
+/** Run a statement that gives no rows, and finalize it. */
+enum outcome stock_run(struct stock *stock, sqlite3_stmt *statement);
+
+/** Run SQL without parameters or rows. */
+enum outcome stock_run_sql(struct stock *stock, const char *sql);
+
+/** The first number that a statement gives, 0 after a failure. */
+int stock_ask_number(struct stock *stock, const char *sql);
+
+/** NaN is NULL in the table. */
+void bind_number(sqlite3_stmt *statement, int parameter, double value);
+double column_number(sqlite3_stmt *statement, int column);
+
+void bind_text(sqlite3_stmt *statement, int parameter, const char *text);
+
+/** The text of a column, good until the next row; "" for NULL. */
+const char *column_text(sqlite3_stmt *statement, int column);
+
+/* -- Damage ------------------------------------------------------------ */
+
+/**
+ * Set a row aside that reading found to be damaged, and warn of it on stderr,
+ * once. The command goes on without it; stock remove --damaged deletes it.
+ *
+ * Given: table, id  the row
+ *        format     what it is and what is wrong with it
+ */
+__attribute__((format(printf, 4, 5))) void
+stock_set_aside(struct stock *stock, const char *table, sqlite3_int64 id,
+                const char *format, ...);
+
+#endif

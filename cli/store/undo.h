@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * stock_undo - what each change replaced, and putting it back.
+ *
+ * While a command changes the stock, temporary triggers copy every row it is
+ * about to change to the undo_ table of its table, as it was before the
+ * command: plain rows under the number of the change. To undo is to delete what
+ * was made and to write back what was there, under the constraints of the
+ * tables, so that rows from a stranger's file can do nothing that a command
+ * could not.
+ */
+#ifndef CLI_STOCK_UNDO_H
+#define CLI_STOCK_UNDO_H
+
+#include "store/stock.h"
+
+/** Begin to keep what the open transaction changes. */
+enum outcome stock_undo_watch(struct stock *stock);
+
+/** Name the change that was watched; where nothing changed there is none. */
+enum outcome stock_undo_keep(struct stock *stock, const char *what);
+
+/**
+ * Take the last change back, to last by stock_commit().
+ *
+ * Returned: what  its line, cut to size
+ * Failures: OUTCOME_NO_ANSWER where no change is left, OUTCOME_OUTPUT where its
+ *           rows are damaged or missing
+ */
+enum outcome stock_undo(struct stock *stock, char *what, size_t size);
+
+#endif

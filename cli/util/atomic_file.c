@@ -1,0 +1,178 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "util/atomic_file.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <signal.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "parse/number.h"
+#include "util/xalloc.h"
+
+struct new_file {
+    FILE *stream;
+    char *path;      /* where it will be */
+    char *temporary; /* NULL: path is a device, and written as it is */
+    bool force;
+    mode_t mode; /* of the file that it replaces; 0: the usual one */
+    struct problem *problem;
+};
+
+static enum outcome refuse_file(struct new_file *file)
+{
+    return problem_set(file->problem, OUTCOME_OUTPUT,
+                       "%.200s cannot be written: %s; choose another place "
+                       "with -o",
+                       file->path, strerror(errno));
+}
+
+static char *temporary_beside(const char *path)
+{
+    static const char name[] = ".midweight-XXXXXX";
+    const char *slash = strrchr(path, '/');
+    size_t folder = slash ? (size_t)(slash - path) + 1 : 0;
+    char *temporary = need_zeroed(folder + sizeof name, 1);
+    memcpy(temporary, path, folder);
+    memcpy(temporary + folder, name, sizeof name);
+    return temporary;
+}
+
+/* what stands in the way; regular is set for what a rename replaces */
+static enum outcome look(struct new_file *file, bool *regular)
+{
+    struct stat there;
+    *regular = true;
+    if (stat(file->path, &there) != 0) {
+        return OUTCOME_DONE;
+    }
+    if (S_ISDIR(there.st_mode)) {
+        errno = EISDIR;
+        return refuse_file(file);
+    }
+    if (!file->force) {
+        return problem_set(file->problem, OUTCOME_OUTPUT,
+                           "%.200s is there already; add --force to replace it",
+                           file->path);
+    }
+    *regular = S_ISREG(there.st_mode);
+    file->mode = there.st_mode & (S_IRWXU | S_IRWXG | S_IRWXO);
+    char *target = realpath(file->path, NULL);
+    if (target) {
+        free(file->path);
+        file->path = target;
+    }
+    return OUTCOME_DONE;
+}
+
+static FILE *open_temporary(struct new_file *file)
+{
+    char *temporary = temporary_beside(file->path);
+    int descriptor = mkstemp(temporary);
+    if (descriptor < 0) {
+        free(temporary);
+        return NULL;
+    }
+    file->temporary = temporary;
+    FILE *stream = fdopen(descriptor, "wb");
+    if (!stream) {
+        close(descriptor);
+    }
+    return stream;
+}
+
+static void open_stream(struct new_file *file, bool regular)
+{
+    file->stream = regular ? open_temporary(file) : fopen(file->path, "wb");
+    if (!file->stream) {
+        refuse_file(file);
+    }
+}
+
+/* the rights of the file that is replaced, or those of any new file */
+static void give_rights(const struct new_file *file)
+{
+    mode_t mask = umask(0);
+    umask(mask);
+    fchmod(fileno(file->stream), file->mode != 0 ? file->mode : 0666 & ~mask);
+}
+
+/* to its place, without replacing what appeared there in the meantime */
+static bool move(const struct new_file *file)
+{
+    unsigned flags = file->force ? 0 : RENAME_NOREPLACE;
+    if (renameat2(AT_FDCWD, file->temporary, AT_FDCWD, file->path, flags) ==
+        0) {
+        return true;
+    }
+    /* a file system that knows no flags */
+    return errno == EINVAL && rename(file->temporary, file->path) == 0;
+}
+
+static void close_stream(struct new_file *file)
+{
+    if (file->temporary) {
+        give_rights(file);
+    }
+    bool written = fflush(file->stream) == 0 &&
+                   (!file->temporary || fsync(fileno(file->stream)) == 0 ||
+                    errno == EINVAL);
+    if (!written) {
+        refuse_file(file);
+    }
+    if (fclose(file->stream) != 0) {
+        refuse_file(file);
+    }
+}
+
+/* to its place, or away where there is a problem */
+static void settle_temporary(struct new_file *file)
+{
+    if (file->problem->outcome == OUTCOME_DONE && !move(file)) {
+        refuse_file(file);
+    }
+    if (file->problem->outcome != OUTCOME_DONE) {
+        unlink(file->temporary);
+    }
+}
+
+/* hold back what would end the program and leave the temporary file behind;
+ * before receives what was held back already */
+static void hold_signals(sigset_t *before)
+{
+    sigset_t ending;
+    sigemptyset(&ending);
+    sigaddset(&ending, SIGHUP);
+    sigaddset(&ending, SIGINT);
+    sigaddset(&ending, SIGTERM);
+    sigprocmask(SIG_BLOCK, &ending, before);
+}
+
+enum outcome new_file(const char *path, bool force, const void *data,
+                      size_t size, struct problem *problem)
+{
+    bool regular;
+    sigset_t before;
+    struct new_file file = {
+        .path = need_copy(path), .force = force, .problem = problem};
+    hold_signals(&before);
+    if (look(&file, &regular) == OUTCOME_DONE) {
+        open_stream(&file, regular);
+    }
+    if (file.stream) {
+        if (fwrite(data, 1, size, file.stream) != size) {
+            refuse_file(&file);
+        }
+        close_stream(&file);
+    }
+    if (file.temporary) {
+        settle_temporary(&file);
+    }
+    sigprocmask(SIG_SETMASK, &before, NULL);
+    free(file.temporary);
+    free(file.path);
+    return problem->outcome;
+}

@@ -1,0 +1,25 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * new_file - a file that is there as a whole or not at all: it is written under
+ * a temporary name beside the place where it will be, and renamed.
+ */
+#ifndef CARD_NEW_FILE_H
+#define CARD_NEW_FILE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "util/error.h"
+
+/**
+ * Write a file.
+ *
+ * Given: path   where it will be; a link is followed
+ *        force  whether an existing file is replaced
+ *        data   what it will hold
+ *        size   of that, in bytes
+ */
+enum outcome new_file(const char *path, bool force, const void *data,
+                      size_t size, struct problem *problem);
+
+#endif

@@ -1,0 +1,124 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "bench/relative.h"
+
+#include <math.h>
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "base/positive.h"
+#include "bench/ball.h"
+#include "bench/timing.h"
+#include "fluid/units.h"
+#include "fluid/walther.h"
+
+static enum mw_status check(const struct mw_against_runs *runs)
+{
+    if (!mw_viscosity_in_range(runs->known)) {
+        return MW_ERR_VISCOSITY;
+    }
+    if (!mw_is_positive(runs->known_time) || !mw_is_positive(runs->time)) {
+        return MW_ERR_QUANTITY;
+    }
+    if (runs->how == MW_AGAINST_CUP) {
+        return MW_OK;
+    }
+    if (!mw_density_in_range(runs->known_density) ||
+        !mw_density_in_range(runs->density)) {
+        return MW_ERR_DENSITY;
+    }
+    bool sinks = runs->ball_density > runs->known_density &&
+                 runs->ball_density > runs->density &&
+                 runs->ball_density <= MW_BALL_DENSITY_MAX;
+    return sinks ? MW_OK : MW_ERR_BALL;
+}
+
+/* what the oil's density does to v: (rho_ball - rho)/rho */
+static double drive(double ball_density, double density)
+{
+    return (ball_density - density) / density;
+}
+
+static double law(const struct mw_against_runs *runs)
+{
+    double v = runs->known * runs->time / runs->known_time;
+    if (runs->how == MW_AGAINST_CUP) {
+        return v;
+    }
+    return v * drive(runs->ball_density, runs->density) /
+           drive(runs->ball_density, runs->known_density);
+}
+
+static unsigned notes_of(const struct mw_against_runs *runs)
+{
+    double shorter = fmin(runs->time, runs->known_time);
+    double longer = fmax(runs->time, runs->known_time);
+    double most = runs->how == MW_AGAINST_CUP ? MW_AGAINST_CUP_RATIO
+                                              : MW_AGAINST_BALL_RATIO;
+    unsigned notes = 0;
+    if (longer / shorter > most) {
+        notes |= MW_NOTE_APART;
+    }
+    if (shorter < MW_SHORT_TIME) {
+        notes |= MW_NOTE_SHORT_TIME;
+    }
+    return notes;
+}
+
+enum mw_status mw_against_viscosity(const struct mw_against_runs *runs,
+                                    double *v, unsigned *notes)
+{
+    *v = NAN;
+    enum mw_status status = check(runs);
+    if (status != MW_OK) {
+        return status;
+    }
+    if (!mw_viscosity_in_range(law(runs))) {
+        return MW_ERR_VISCOSITY;
+    }
+    *v = law(runs);
+    if (notes) {
+        *notes |= notes_of(runs);
+    }
+    return MW_OK;
+}
+
+/* each input's uncertainty and derivative of ln v; the densities come last */
+static enum mw_status add_inputs(const struct mw_against_runs *runs,
+                                 const struct mw_against_uncertainty *u,
+                                 struct mw_budget *budget)
+{
+    double heavier = runs->ball_density - runs->density;
+    double known_heavier = runs->ball_density - runs->known_density;
+    const struct mw_contribution inputs[] = {
+        {"known oil", u->known, 1},
+        {"time of the known oil", u->known_time, -1 / runs->known_time},
+        {"time", u->time, 1 / runs->time},
+        {"density of the known oil", u->known_density,
+         1 / runs->known_density + 1 / known_heavier},
+        {"oil density", u->density, -1 / runs->density - 1 / heavier},
+        {"ball density", u->ball_density, 1 / heavier - 1 / known_heavier},
+    };
+    size_t count = runs->how == MW_AGAINST_CUP ? 3 : 6;
+    enum mw_status status = MW_OK;
+    for (size_t i = 0; i < count && status == MW_OK; i++) {
+        status = mw_budget_add(budget, inputs[i].name, inputs[i].uncertainty,
+                               inputs[i].sensitivity);
+    }
+    return status;
+}
+
+enum mw_status mw_against_budget(const struct mw_against_runs *runs,
+                                 const struct mw_against_uncertainty *u,
+                                 struct mw_budget *budget)
+{
+    double v;
+    struct mw_budget grown = *budget;
+    enum mw_status status = mw_against_viscosity(runs, &v, NULL);
+    if (status == MW_OK) {
+        status = add_inputs(runs, u, &grown);
+    }
+    if (status == MW_OK) {
+        *budget = grown;
+    }
+    return status;
+}

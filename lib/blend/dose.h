@@ -1,0 +1,128 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * dose - from shares to amounts and back.
+ *
+ * Volumes are taken to add up: oils of one family barely shrink on mixing, far
+ * less than a syringe can tell (common practice, no source).
+ */
+#ifndef MW_DOSE_H
+#define MW_DOSE_H
+
+#include <stddef.h>
+
+#include "base/status.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/**
+ * Shares of amounts that are all in one unit of volume, or in parts.
+ *
+ * Given:     amounts n amounts, none negative
+ *            n       1 or more
+ * Returned:  shares  n volume fractions that add up to 1
+ *            total   the sum of the amounts; may be NULL
+ * Failures:  MW_ERR_AMOUNT  one is negative or not finite, or all are nothing
+ */
+MW_API enum mw_status mw_dose_shares(const double *amounts, size_t n,
+                                     double *shares, double *total);
+
+/**
+ * The volume of a mass.
+ *
+ * Given:     mass    g, zero or more
+ *            density g/ml
+ * Returned:  volume  ml
+ * Failures:  MW_ERR_AMOUNT, MW_ERR_DENSITY
+ */
+MW_API enum mw_status mw_dose_volume(double mass, double density,
+                                     double *volume);
+
+/**
+ * The mass of a volume: the inverse of mw_dose_volume().
+ *
+ * Given:     volume  ml, zero or more
+ *            density g/ml
+ * Returned:  mass    g
+ * Failures:  MW_ERR_AMOUNT, MW_ERR_DENSITY
+ */
+MW_API enum mw_status mw_dose_mass(double volume, double density, double *mass);
+
+/**
+ * The density of a mix whose volumes add up.
+ *
+ * Given:     densities  n densities, g/ml
+ *            shares  n volume fractions that add up to 1
+ *            n       1 or more
+ * Returned:  density g/ml
+ * Failures:  MW_ERR_DENSITY, MW_ERR_SHARES
+ */
+MW_API enum mw_status mw_dose_density(const double *densities,
+                                      const double *shares, size_t n,
+                                      double *density);
+
+/**
+ * How much of a second oil turns an amount of a first into a mix.
+ *
+ * Given:     present ml of the first oil, above zero
+ *            share   of the second oil wanted in the mix, 0 up to below 1
+ * Returned:  added   ml of the second oil
+ * Failures:  MW_ERR_AMOUNT  present is not above zero
+ *            MW_ERR_SHARES  share is 1 or more: no amount is enough
+ */
+MW_API enum mw_status mw_dose_top_up(double present, double share,
+                                     double *added);
+
+/**
+ * The batch for a set of dampers.
+ *
+ * Given:     count   dampers, above zero
+ *            each    ml that one takes, above zero
+ *            waste   part lost on the way, 0 up to below 1 of what is needed
+ * Returned:  batch   ml: count x each x (1 + waste)
+ * Failures:  MW_ERR_AMOUNT
+ */
+MW_API enum mw_status mw_dose_batch(double count, double each, double waste,
+                                    double *batch);
+
+/**
+ * How much of a recipe the bottles hold.
+ *
+ * Given:     volumes n volumes that are wanted, ml
+ *            left    n volumes that the bottles hold, ml; NaN where that is not
+ *                    known
+ *            n       1 or more
+ * Returned:  part    of the recipe that can be poured: 1 where there is enough
+ *                    of everything, but for rounding
+ *            shortest index of the bottle that limits it; n where none does
+ * Failures:  MW_ERR_AMOUNT  a volume is negative or not finite, or what is left
+ * is negative Notes:     a bottle that lacks up to 1e-9 of its volume counts as
+ * enough: that is what rounding makes of "all of it"
+ */
+MW_API enum mw_status mw_dose_largest(const double *volumes, const double *left,
+                                      size_t n, double *part, size_t *shortest);
+
+enum {
+    MW_PARTS_MAX = 10000 /* of a whole-number ratio; our own limit */
+};
+
+/**
+ * The small whole-number ratio nearest to a share.
+ *
+ * Given:     share   of the second oil, 0 to 1
+ *            most    the largest number wanted in the ratio, 1 to
+ *                    MW_PARTS_MAX
+ * Returned:  first, second  parts of the first and the second oil, in lowest
+ *                    terms; the simpler ratio where two are as near
+ * Failures:  MW_ERR_SHARES, MW_ERR_AMOUNT (most is out of range); parts are 0
+ *            then
+ */
+MW_API enum mw_status mw_dose_ratio(double share, int most, int *first,
+                                    int *second);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif

@@ -1,0 +1,43 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * pair - the share of two oils that gives a viscosity, with an excess: a
+ * bracketed root, after a proof that there is one answer only. Internal to the
+ * library.
+ */
+#ifndef MW_PAIR_H
+#define MW_PAIR_H
+
+#include "base/status.h"
+#include "blend/blend.h"
+#include "fluid/walther.h"
+
+/** Two oils at one temperature; f is the share of the second. */
+struct mw_pair {
+    enum mw_rule rule;
+    double w1, w2;     /* ASTM: W = w1 + f (w2 - w1); ends of Wright too */
+    double a, b, c, d; /* Wright: W = (a + b f)/(c + d f) */
+    double lift;       /* K (ln v1/v2)^2: ln v is lifted by lift f (1 - f) */
+};
+
+/**
+ * Given:     lines   the oils as lines; used by Wright only
+ *            v       their viscosities, mm2/s, in range and different
+ *            x       log10 T
+ *            rule, excess  the method
+ * Returned:  the pair
+ */
+struct mw_pair mw_pair_of(const struct mw_line lines[2], const double v[2],
+                          double x, enum mw_rule rule, double excess);
+
+/**
+ * Given:     pair    of mw_pair_of()
+ *            target  mm2/s
+ * Returned:  share   volume fraction of the second oil, NaN on failure
+ * Failures:  MW_ERR_EXCESS  ln v is not proven to be monotonic in the share
+ *            MW_ERR_TARGET  the target is not between the oils, or only
+ *                    rounding parts them
+ */
+enum mw_status mw_pair_share(const struct mw_pair *pair, double target,
+                             double *share);
+
+#endif

@@ -1,0 +1,142 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * damper - the force that an oil gives when a piston with holes moves in it.
+ *
+ * The oil flows through n round holes side by side. The damping is that of
+ * laminar flow through them,
+ *
+ *     c = 128 mu Le A^2/(n pi d^4)        A = pi/4 (bore^2 - shaft^2)
+ *     Le = thickness + 3 pi d/16          (both ends of a hole)
+ *
+ * Reference: Hagen-Poiseuille as in OpenStax, College Physics, chapter 12 (read
+ * in print); the end term after R. A. Sampson (1891) and Z. Dagan, S. Weinbaum
+ * and R. Pfeffer, J. Fluid Mech. 115 (1982) 505 (from memory).
+ *
+ * What it leaves out: leakage past the piston, the friction of seals, and any
+ * valve. A leak softens every damper, and softens a change of the holes.
+ */
+#ifndef MW_DAMPER_H
+#define MW_DAMPER_H
+
+#include "base/status.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* from here up the flow in a pipe may turn turbulent (textbook figure, from
+ * memory) */
+#define MW_LAMINAR_MAX 2000.0
+
+/* from here up the force is no longer in proportion to the speed, as a damping
+ * needs; our own limit */
+#define MW_KINETIC_SHARE_MAX 0.10
+
+/** A piston with round holes, all alike. */
+struct mw_piston {
+    int holes;
+    double diameter;  /* m, of a hole */
+    double thickness; /* m, of the piston: the length of a hole */
+};
+
+/** A piston in its tube. */
+struct mw_damper {
+    struct mw_piston piston;
+    double bore;  /* m, inner diameter of the tube */
+    double shaft; /* m, diameter; 0 for none on the side that pushes */
+};
+
+/** What happens in a damper at a speed of its shaft. */
+struct mw_damper_state {
+    double hole_speed;    /* m/s, mean over a hole */
+    double reynolds;      /* of the flow in a hole, with its diameter */
+    double viscous;       /* N, in proportion to the speed */
+    double kinetic;       /* N, to the square of the speed */
+    double kinetic_share; /* kinetic/(viscous + kinetic) */
+    unsigned notes;       /* MW_NOTE_KINETIC, MW_NOTE_TURBULENT */
+};
+
+/**
+ * The pressure that drives a flow through a round pipe.
+ *
+ * Given:     dynamic mPa.s, above zero
+ *            diameter, length  m, of the pipe, 0.01 mm to 10 m
+ *            flow    m3/s, above zero
+ * Returned:  drop    Pa
+ * Failures:  MW_ERR_VISCOSITY, MW_ERR_LENGTH
+ *            MW_ERR_QUANTITY  the flow
+ * Notes:     laminar flow; the ends of the pipe are left out
+ * Reference: Hagen-Poiseuille, 128 mu L Q/(pi d^4)
+ */
+MW_API enum mw_status mw_pressure_drop(double dynamic, double diameter,
+                                       double length, double flow,
+                                       double *drop);
+
+/**
+ * The effective length of the holes of a piston, Le.
+ *
+ * Given:     piston  1 hole or more, sizes of 0.01 mm to 10 m
+ * Returned:  length  m
+ * Failures:  MW_ERR_LENGTH  also without a hole
+ */
+MW_API enum mw_status mw_piston_length(const struct mw_piston *piston,
+                                       double *length);
+
+/**
+ * The area of a piston that moves oil: bore less shaft.
+ *
+ * Given:     damper  shaft thinner than the bore; the piston plays no part
+ * Returned:  area    m2
+ * Failures:  MW_ERR_LENGTH
+ */
+MW_API enum mw_status mw_damper_area(const struct mw_damper *damper,
+                                     double *area);
+
+/**
+ * The damping: force over speed, of the viscous part.
+ *
+ * Given:     damper  holes smaller than the area of the piston
+ *            dynamic mPa.s, above zero
+ * Returned:  damping N s/m
+ * Failures:  MW_ERR_LENGTH  also when a size or the holes do not fit
+ *            MW_ERR_VISCOSITY
+ */
+MW_API enum mw_status mw_damping(const struct mw_damper *damper, double dynamic,
+                                 double *damping);
+
+/**
+ * The damping ratio, zeta = c/(2 sqrt(k m)).
+ *
+ * Given:     damping N s/m at the wheel, above zero
+ *            spring  N/m at the wheel, above zero
+ *            mass    kg on it, above zero
+ * Returned:  ratio   1 at critical damping
+ * Failures:  MW_ERR_QUANTITY
+ * Reference: the definition for a mass on a spring with a viscous damper
+ */
+MW_API enum mw_status mw_damping_ratio(double damping, double spring,
+                                       double mass, double *ratio);
+
+/**
+ * Flow and forces at a speed of the shaft.
+ *
+ * Given:     damper  as for mw_damping()
+ *            dynamic mPa.s
+ *            density g/ml
+ *            speed   m/s, above zero
+ * Returned:  state   all of it; NaN and no notes on failure
+ * Failures:  MW_ERR_LENGTH, MW_ERR_VISCOSITY, MW_ERR_DENSITY
+ *            MW_ERR_QUANTITY  the speed
+ * Notes:     the kinetic part is the pressure m rho V^2, m = 1.16 (from
+ *            memory), that the oil needs to get up to its speed V in a hole. A
+ *            small Reynolds number does not make it small: the holes are short.
+ */
+MW_API enum mw_status mw_damper_at(const struct mw_damper *damper,
+                                   double dynamic, double density, double speed,
+                                   struct mw_damper_state *state);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif

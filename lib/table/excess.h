@@ -1,0 +1,80 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * learn - the excess that a family of oils shows in mixes that were measured.
+ *
+ * A measured mix tells its own K = ln(v_measured/v_D7152)/S, where S is the sum
+ * of f_i f_j (ln v_i/v_j)^2 over its oils. All such K and the prior are
+ * combined by weighted least squares.
+ */
+#ifndef MW_LEARN_H
+#define MW_LEARN_H
+
+#include <stddef.h>
+
+#include "base/status.h"
+#include "blend/mixture.h"
+#include "fluid/oil.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* Standard uncertainty of a K from which on a mix teaches nothing: beside the
+ * prior (0.058) it would weigh less than a hundredth. Our own limit. */
+#define MW_LESSON_WORTHLESS 0.58
+
+/** An excess and how well it is known. */
+struct mw_excess {
+    double value;       /* K */
+    double uncertainty; /* standard */
+};
+
+/** A mix that was measured. */
+struct mw_lesson {
+    const struct mw_oil *oils; /* its n oils at their best values */
+    const double *uncertainty; /* n standard uncertainties of ln v */
+    const double *shares;      /* n volume fractions that add up to 1 */
+    size_t n;                  /* 2 or more */
+    double temperature;        /* degC at which it was measured or brought to */
+    double measured;           /* mm2/s of the mix there */
+    double measured_uncertainty; /* standard, of ln v */
+};
+
+/**
+ * What one measured mix says of K.
+ *
+ * Given:     lesson  the mix
+ *            rule    of D7152 that K is an excess over
+ * Returned:  excess  K and its uncertainty, from the reading, from the oils
+ *                    and, away from their ratings, from the silicone law
+ * Failures:  those of mw_doubt_mixture()
+ *            MW_ERR_VISCOSITY  the reading is out of range
+ *            MW_ERR_UNCERTAINTY  also where nothing at all is uncertain
+ *            MW_ERR_LESSON  the oils are so close that it teaches nothing: the
+ *                    uncertainty would be MW_LESSON_WORTHLESS or more
+ * Notes:     an oil moves v_D7152 and S; both count
+ */
+MW_API enum mw_status mw_lesson_excess(const struct mw_lesson *lesson,
+                                       enum mw_rule rule,
+                                       struct mw_excess *excess);
+
+/**
+ * The prior and what was learned as one: weighted least squares.
+ *
+ * Given:     prior   K before any mix was measured
+ *            lessons n excesses of mw_lesson_excess(); may be NULL when n is 0
+ *            n       how many
+ * Returned:  learned
+ * Failures:  MW_ERR_UNCERTAINTY  one that is not above zero and finite
+ * Notes:     the lessons are taken as independent; mixes of the same bottles
+ *            share their errors, so many of them know less than this claims
+ */
+MW_API enum mw_status mw_learn(const struct mw_excess *prior,
+                               const struct mw_excess *lessons, size_t n,
+                               struct mw_excess *learned);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif

@@ -1,0 +1,231 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "table/mix_uncertainty.h"
+
+#include <gsl/gsl_pow_int.h>
+#include <math.h>
+#include <stdbool.h>
+#include <string.h>
+
+#include "fluid/walther.h"
+
+/* kJ/(mol K): the molar gas constant, exact since 2019 (SI brochure) */
+#define GAS_CONSTANT 8.31446261815324e-3
+
+/* a mix whose inputs are moved one at a time, each by so much */
+struct moved {
+    const struct mw_oil *oils;
+    const double *shares;
+    size_t n;
+    double t;
+    struct mw_method method;
+    double ln_v;            /* of the mix as it is */
+    struct mw_oil *scratch; /* a copy of the oils, to be moved */
+    size_t index;           /* of the oil or dose that is moved */
+};
+
+/* ln v of a mix with something in it moved by x; NaN where there is no v */
+typedef double move(double x, struct moved *moved);
+
+double mw_doubt_usual_excess(void)
+{
+    return (MW_EXCESS_HIGH - MW_EXCESS_LOW) / 2 / sqrt(3);
+}
+
+static double ln_mixture(const struct moved *moved, const struct mw_oil *oils,
+                         const double *shares, double t)
+{
+    double v;
+    mw_mixture(oils, shares, moved->n, t, &moved->method, &v, NULL);
+    return log(v);
+}
+
+/* one oil, by x in ln v */
+static double move_oil(double x, struct moved *moved)
+{
+    struct mw_oil *oil = &moved->scratch[moved->index];
+    mw_oil_scaled(&moved->oils[moved->index], exp(x), oil);
+    double ln_v = ln_mixture(moved, moved->scratch, moved->shares, moved->t);
+    *oil = moved->oils[moved->index];
+    return ln_v;
+}
+
+/* K */
+static double move_excess(double x, struct moved *moved)
+{
+    struct moved other = *moved;
+    other.method.excess += x;
+    return ln_mixture(&other, moved->oils, moved->shares, moved->t);
+}
+
+static double move_temperature(double x, struct moved *moved)
+{
+    return ln_mixture(moved, moved->oils, moved->shares, moved->t + x);
+}
+
+/* whether an oil is brought to t by the silicone law */
+static bool by_law(const struct mw_oil *oil, double t)
+{
+    return !oil->has_line && oil->family == MW_SILICONE &&
+           !mw_same_temperature(oil->points[0].temperature, t);
+}
+
+/* the activation energy of every oil under the law, by x in kJ/mol */
+static double move_energy(double x, struct moved *moved)
+{
+    double here = 1 / (moved->t - MW_ABSOLUTE_ZERO);
+    for (size_t i = 0; i < moved->n; i++) {
+        const struct mw_oil *oil = &moved->oils[i];
+        double rated = 1 / (oil->points[0].temperature - MW_ABSOLUTE_ZERO);
+        if (by_law(oil, moved->t)) {
+            mw_oil_scaled(oil, exp(x / GAS_CONSTANT * (here - rated)),
+                          &moved->scratch[i]);
+        }
+    }
+    double ln_v = ln_mixture(moved, moved->scratch, moved->shares, moved->t);
+    memcpy(moved->scratch, moved->oils, moved->n * sizeof *moved->oils);
+    return ln_v;
+}
+
+/* one dose, by x of the batch; a dose below zero is no share, so has no v */
+static double move_dose(double x, struct moved *moved)
+{
+    double shares[MW_DOUBT_OILS_MAX];
+    for (size_t i = 0; i < moved->n; i++) {
+        shares[i] = (moved->shares[i] + (i == moved->index ? x : 0)) / (1 + x);
+    }
+    return ln_mixture(moved, moved->oils, shares, moved->t);
+}
+
+/* Half of how far ln v swings as something moves up and down by u; by the one
+ * side alone where there is no v on the other. */
+static double half_swing(double u, move *f, struct moved *moved)
+{
+    double up = f(u, moved) - moved->ln_v;
+    double down = moved->ln_v - f(-u, moved);
+    return isnan(up) ? down : isnan(down) ? up : (up + down) / 2;
+}
+
+static enum mw_status add_line(struct mw_budget *budget, const char *name,
+                               double u, move *f, struct moved *moved)
+{
+    return u == 0 ? MW_OK
+                  : mw_budget_add(budget, name, u, half_swing(u, f, moved) / u);
+}
+
+/* one of each oil, as one line of all */
+static enum mw_status add_each(struct mw_budget *budget, const char *name,
+                               const double *u, move *f, struct moved *moved)
+{
+    double sum = 0;
+    for (size_t i = 0; i < moved->n; i++) {
+        struct mw_budget one = {0};
+        moved->index = i;
+        enum mw_status status = add_line(&one, name, u[i], f, moved);
+        if (status != MW_OK) {
+            return status;
+        }
+        sum += gsl_pow_2(mw_budget_combined(&one));
+    }
+    return sum > 0 ? mw_budget_add(budget, name, sqrt(sum), 1) : MW_OK;
+}
+
+/* whether t is where an oil is rated: then it is not read off a thermometer */
+static bool any_rated_at(const struct mw_oil *oils, size_t n, double t)
+{
+    for (size_t i = 0; i < n; i++) {
+        if (mw_same_temperature(oils[i].points[0].temperature, t)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static bool any_by_law(const struct mw_oil *oils, size_t n, double t)
+{
+    for (size_t i = 0; i < n; i++) {
+        if (by_law(&oils[i], t)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static enum mw_status add_all(struct moved *moved, const struct mw_doubt *doubt,
+                              struct mw_budget *budget)
+{
+    double energy = 0, thermometer = 0;
+    bool rated = any_rated_at(moved->oils, moved->n, moved->t);
+    enum mw_status status = mw_rectangular(doubt->thermometer, &thermometer);
+    if (any_by_law(moved->oils, moved->n, moved->t)) {
+        mw_rectangular((MW_ENERGY_HIGH - MW_ENERGY_LOW) / 2, &energy);
+    }
+    if (status == MW_OK) {
+        status = add_each(budget, MW_DOUBT_OILS, doubt->oils, move_oil, moved);
+    }
+    if (status == MW_OK) {
+        status = add_line(budget, MW_DOUBT_EXCESS, doubt->excess, move_excess,
+                          moved);
+    }
+    if (status == MW_OK) {
+        status = add_line(budget, MW_DOUBT_TEMPERATURE, rated ? 0 : thermometer,
+                          move_temperature, moved);
+    }
+    if (status == MW_OK) {
+        status = add_line(budget, MW_DOUBT_LAW, energy, move_energy, moved);
+    }
+    if (status == MW_OK && doubt->doses) {
+        status =
+            add_each(budget, MW_DOUBT_DOSING, doubt->doses, move_dose, moved);
+    }
+    return status;
+}
+
+enum mw_status mw_doubt_mixture(const struct mw_oil *oils, const double *shares,
+                                size_t n, double t,
+                                const struct mw_method *method,
+                                const struct mw_doubt *doubt,
+                                struct mw_budget *budget)
+{
+    struct mw_oil scratch[MW_DOUBT_OILS_MAX];
+    double v;
+    *budget = (struct mw_budget){0};
+    if (n > MW_DOUBT_OILS_MAX) {
+        return MW_ERR_BUDGET;
+    }
+    enum mw_status status = mw_mixture(oils, shares, n, t, method, &v, NULL);
+    if (status != MW_OK) {
+        return status;
+    }
+    memcpy(scratch, oils, n * sizeof *oils);
+    struct moved moved = {.oils = oils,
+                          .shares = shares,
+                          .n = n,
+                          .t = t,
+                          .method = *method,
+                          .ln_v = log(v),
+                          .scratch = scratch};
+    status = add_all(&moved, doubt, budget);
+    if (status != MW_OK) {
+        *budget = (struct mw_budget){0};
+    }
+    return status;
+}
+
+enum mw_status mw_doubt_oil(const struct mw_oil *oil, double t,
+                            double uncertainty, double thermometer,
+                            struct mw_budget *budget)
+{
+    const struct mw_method plain = {MW_RULE_ASTM, 0};
+    const struct mw_doubt doubt = {&uncertainty, 0, thermometer, NULL};
+    const double whole = 1;
+    return mw_doubt_mixture(oil, &whole, 1, t, &plain, &doubt, budget);
+}
+
+enum mw_status mw_doubt_dose(double mark, double batch, double *u)
+{
+    *u = NAN;
+    if (!(mark >= 0 && batch > 0 && isfinite(mark / batch))) {
+        return MW_ERR_AMOUNT;
+    }
+    return mw_rectangular(mark / batch / 2, u);
+}

@@ -1,0 +1,179 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A text, read as every kind of value that the command line knows: it is taken
+ * as a finite one, or refused with words. */
+#include <float.h>
+#include <math.h>
+#include <stdbool.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "fuzz.h"
+#include "output/csv.h"
+#include "output/report.h"
+#include "parse/damper.h"
+#include "parse/names.h"
+#include "parse/number.h"
+#include "parse/oil_spec.h"
+#include "parse/quantity.h"
+#include "parse/toleranced.h"
+
+/* a problem if and only if it was refused */
+static bool taken(enum outcome outcome, struct problem *problem)
+{
+    MUST(outcome == problem->outcome);
+    MUST(outcome == OUTCOME_DONE || outcome == OUTCOME_USAGE);
+    MUST((outcome == OUTCOME_DONE) == (problem->text[0] == '\0'));
+    *problem = (struct problem){0};
+    return outcome == OUTCOME_DONE;
+}
+
+static void read_numbers(const char *text)
+{
+    static enum outcome (*const parsers[])(const char *text, double *value,
+                                           struct problem *problem) = {
+        parse_number, parse_temperature, parse_thermometer, parse_ml,
+        parse_g,      parse_density,     parse_percent,     parse_size,
+        parse_shaft,  parse_speed,       parse_pressure,    parse_gauge};
+    struct problem problem = {0};
+    for (size_t i = 0; i < sizeof parsers / sizeof parsers[0]; i++) {
+        double value = NAN;
+        if (taken(parsers[i](text, &value, &problem), &problem)) {
+            MUST(isfinite(value));
+        }
+    }
+}
+
+static void read_within(const char *text)
+{
+    static enum outcome (*const parsers[])(
+        const char *text, struct within *within, struct problem *problem) = {
+        parse_length_within, parse_density_within, parse_temperature_within};
+    struct problem problem = {0};
+    for (size_t i = 0; i < sizeof parsers / sizeof parsers[0]; i++) {
+        struct within within = {NAN, NAN};
+        if (taken(parsers[i](text, &within, &problem), &problem)) {
+            MUST(isfinite(within.value) && !isinf(within.limit));
+        }
+    }
+    struct times times = {0};
+    if (taken(parse_times(text, &times, &problem), &problem)) {
+        MUST(times.count > 0 && times.count <= TIMES_MAX);
+        for (size_t i = 0; i < times.count; i++) {
+            MUST(isfinite(times.list[i]));
+        }
+    }
+}
+
+static void read_amounts(const char *text)
+{
+    struct problem problem = {0};
+    struct amount amount;
+    double count;
+    if (taken(parse_amount(text, &amount, &problem), &problem) ||
+        taken(parse_left(text, &amount, &problem), &problem)) {
+        MUST(isfinite(amount.value) && amount.value >= 0);
+    }
+    if (taken(parse_batch(text, &count, &amount, &problem), &problem) ||
+        taken(parse_drops(text, &count, &amount, &problem), &problem)) {
+        MUST(isfinite(amount.value) && isfinite(count) && count > 0);
+    }
+}
+
+static void read_damper(const char *text)
+{
+    struct problem problem = {0};
+    struct change change;
+    struct mw_piston from, to;
+    if (taken(parse_spring(text, &change, &problem), &problem) ||
+        taken(parse_mass(text, &change, &problem), &problem)) {
+        MUST(change.from > 0 && isfinite(change.from));
+        MUST(change.to > 0 && isfinite(change.to));
+    }
+    taken(parse_piston(text, &from, &to, &problem), &problem);
+    struct temperature_range range;
+    if (taken(parse_temperature_range(text, &range, &problem), &problem)) {
+        MUST(range.rows > 0 && isfinite(range.from) && isfinite(range.step));
+    }
+}
+
+/* an oil that can be made is one that can be asked */
+static void read_oil(const char *text, const struct oil_habits *habits)
+{
+    struct problem problem = {0};
+    struct mw_oil oil;
+    double v;
+    if (!taken(parse_oil(text, habits, &oil, &problem), &problem)) {
+        return;
+    }
+    MUST(oil.count >= 1 && oil.count <= MW_POINTS_MAX);
+    MUST(mw_viscosity_in_range(oil.points[0].viscosity));
+    enum mw_status status =
+        mw_oil_viscosity(&oil, oil.points[0].temperature, &v);
+    MUST(status == MW_OK ? isfinite(v) : isnan(v));
+}
+
+static void read_oils(const char *text)
+{
+    static const struct oil_habits habits[] = {{false, MW_SILICONE, NAN},
+                                               {true, MW_SILICONE, 0.971},
+                                               {true, MW_MINERAL, NAN},
+                                               {true, MW_MINERAL, 0.871}};
+    struct problem problem = {0};
+    struct viscosity viscosity;
+    is_literal(text);
+    if (taken(parse_viscosity(text, &viscosity, &problem), &problem)) {
+        MUST(isfinite(viscosity.value));
+    }
+    for (size_t i = 0; i < sizeof habits / sizeof habits[0]; i++) {
+        read_oil(text, &habits[i]);
+    }
+}
+
+/* a number that is written by the export is the same when it is read again */
+static void write_number(const uint8_t *data, size_t size)
+{
+    struct problem problem = {0};
+    char buffer[EXACT_LENGTH], shown[FIGURES_LENGTH];
+    double value = 0, again = NAN;
+    memcpy(&value, data, size < sizeof value ? size : sizeof value);
+    if (!isfinite(value)) {
+        return;
+    }
+    exact(value, buffer);
+    bool read = taken(parse_number(buffer, &again, &problem), &problem);
+    MUST(read == (fabs(value) <= 1e12));
+    MUST(!read || again == value);
+    double fraction = fabs(value);
+    if (fraction > 1e-18 && fraction < 1) {
+        exact_percent(fraction, buffer);
+        MUST(taken(parse_percent(buffer, &again, &problem), &problem));
+        MUST(again == fraction);
+    }
+    if (!(fabs(value) > DBL_MIN && fabs(value) < 0.99 * DBL_MAX)) {
+        return; /* what rounds to infinity, or has fewer bits */
+    }
+    /* text has three figures, however large or small, and is never cut */
+    figures(value, 3, shown);
+    MUST(fabs(strtod(shown, NULL) - value) <= 0.005001 * fabs(value));
+    as_given(value, shown);
+    MUST(fabs(strtod(shown, NULL) - value) <= 5.0001e-6 * fabs(value));
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+{
+    struct problem problem = {0};
+    char date[DATE_LENGTH];
+    char *text = strndup((const char *)data, size);
+    MUST(text);
+    read_numbers(text);
+    read_within(text);
+    read_amounts(text);
+    read_damper(text);
+    read_oils(text);
+    taken(check_name(text, &problem), &problem);
+    taken(check_text(text, &problem), &problem);
+    taken(parse_date(text, date, &problem), &problem);
+    write_number(data, size);
+    free(text);
+    return 0;
+}

@@ -1,0 +1,465 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * Every status and every note is provoked here, once. The tables grow from the
+ * lists in status.h: a status without its provoke_ function does not compile.
+ */
+#include <string.h>
+
+#include "base/root.h"
+#include "check.h"
+#include "midweight.h"
+
+/* what a call returned, and what it left behind */
+struct outcome {
+    enum mw_status status;
+    double left;
+};
+
+#define PROVOKE(name) static struct outcome provoke_##name(void)
+
+#include "provoke_measuring.h"
+
+PROVOKE(MW_OK)
+{
+    struct outcome o = {.left = 0};
+    o.status = mw_walther_w(2.385, &o.left);
+    return o;
+}
+
+PROVOKE(MW_ERR_VISCOSITY)
+{
+    struct outcome o = {.left = 0};
+    o.status = mw_walther_w(0.2099, &o.left);
+    return o;
+}
+
+PROVOKE(MW_ERR_TEMPERATURE)
+{
+    struct outcome o = {.left = 0};
+    o.status = mw_chart_x(340.01, &o.left);
+    return o;
+}
+
+PROVOKE(MW_ERR_LAW_RANGE)
+{
+    struct outcome o = {.left = 0};
+    o.status = mw_silicone_factor(-20.01, &o.left);
+    return o;
+}
+
+PROVOKE(MW_ERR_DENSITY)
+{
+    struct outcome o = {.left = 0};
+    o.status = mw_dose_mass(23.85, 970, &o.left);
+    return o;
+}
+
+PROVOKE(MW_ERR_POINTS)
+{
+    const struct mw_point p = {238.5, 40};
+    struct mw_line line = {0, 0};
+    enum mw_status status = mw_line_through(&p, &p, &line);
+    return (struct outcome){status, line.a + line.b};
+}
+
+PROVOKE(MW_ERR_RISING)
+{
+    const struct mw_point p = {23.85, 40}, q = {238.5, 100};
+    struct mw_line line = {0, 0};
+    enum mw_status status = mw_line_through(&p, &q, &line);
+    return (struct outcome){status, line.a + line.b};
+}
+
+PROVOKE(MW_ERR_ONE_POINT)
+{
+    const struct mw_point p = {23.85, 40};
+    struct outcome o = {.left = 0};
+    struct mw_oil oil;
+    mw_oil_make(MW_MINERAL, &p, 1, NAN, &oil);
+    o.status = mw_oil_viscosity(&oil, 41, &o.left);
+    return o;
+}
+
+PROVOKE(MW_ERR_INDEX)
+{
+    struct outcome o = {.left = 0};
+    o.status = mw_viscosity_index(2.385, 1.99, &o.left);
+    return o;
+}
+
+PROVOKE(MW_ERR_SHARES)
+{
+    const double v[2] = {238.5, 385.2}, shares[2] = {0.385, 0.385};
+    struct outcome o = {.left = 0};
+    o.status = mw_blend_astm(v, shares, 2, &o.left);
+    return o;
+}
+
+PROVOKE(MW_ERR_AMOUNT)
+{
+    struct outcome o = {.left = 0};
+    o.status = mw_dose_volume(-0.01, 0.97, &o.left);
+    return o;
+}
+
+/* two one-point oils made for a mix */
+static void two_oils(double v1, double v2, enum mw_family family2,
+                     struct mw_oil pair[2])
+{
+    const struct mw_point p = {v1, 25}, q = {v2, 25};
+    assert_int_equal(mw_oil_make(MW_SILICONE, &p, 1, NAN, &pair[0]), MW_OK);
+    assert_int_equal(mw_oil_make(family2, &q, 1, NAN, &pair[1]), MW_OK);
+}
+
+static struct outcome share_of(double v1, double v2, enum mw_family family2,
+                               enum mw_rule rule, double excess, double target)
+{
+    const struct mw_method method = {rule, excess};
+    struct mw_oil pair[2];
+    struct outcome o = {.left = 0};
+    two_oils(v1, v2, family2, pair);
+    o.status = mw_mixture_share(pair, target, 25, &method, &o.left, NULL);
+    return o;
+}
+
+PROVOKE(MW_ERR_FAMILY)
+{
+    return share_of(238.5, 385.2, MW_MINERAL, MW_RULE_ASTM, 0, 300);
+}
+
+PROVOKE(MW_ERR_NO_FAMILY)
+{
+    const struct mw_point p[] = {{238.5, 25}, {235.5, 26}};
+    enum mw_family family;
+    return (struct outcome){mw_family_from_points(p, 2, &family), NAN};
+}
+
+PROVOKE(MW_ERR_RATIO)
+{
+    return share_of(238.5, 238501, MW_SILICONE, MW_RULE_ASTM, 0, 300);
+}
+
+PROVOKE(MW_ERR_TARGET)
+{
+    return share_of(238.5, 385.2, MW_SILICONE, MW_RULE_ASTM, 0, 385.3);
+}
+
+PROVOKE(MW_ERR_ALIKE)
+{
+    return share_of(238.5, 238.5, MW_SILICONE, MW_RULE_ASTM, 0, 238.5);
+}
+
+PROVOKE(MW_ERR_NO_LINE)
+{
+    return share_of(238.5, 385.2, MW_SILICONE, MW_RULE_WRIGHT, 0, 300);
+}
+
+PROVOKE(MW_ERR_EXCESS)
+{
+    return share_of(238.5, 23850, MW_SILICONE, MW_RULE_ASTM, 0.9, 300);
+}
+
+PROVOKE(MW_ERR_QUANTITY)
+{
+    struct outcome o = {.left = 0};
+    o.status = mw_damping_ratio(67.7, -2385, 0.42, &o.left);
+    return o;
+}
+
+PROVOKE(MW_ERR_NO_LAW)
+{
+    const struct mw_point p = {23.85, 40};
+    struct outcome o = {.left = 0};
+    struct mw_oil oil;
+    mw_oil_make(MW_MINERAL, &p, 1, NAN, &oil);
+    o.status = mw_hold_rating(&oil, 38.52, 40, 40, &o.left);
+    return o;
+}
+
+PROVOKE(MW_ERR_PRESSURE)
+{
+    struct outcome o = {.left = 0};
+    o.status = mw_bubble_growth(-91.3, &o.left);
+    return o;
+}
+
+static double twice(double share, void *params)
+{
+    (void)params;
+    return 2 * share;
+}
+
+PROVOKE(MW_ERR_TOOL)
+{
+    const struct mw_order order = {0.385, 1.5, 0.15, {1, 1}};
+    struct mw_recipe recipe;
+    enum mw_status status = mw_recipe(&order, twice, NULL, &recipe);
+    return (struct outcome){status, recipe.batch};
+}
+
+PROVOKE(MW_ERR_GRADE)
+{
+    int vg = 1;
+    enum mw_status status = mw_iso_vg(12.385, &vg);
+    return (struct outcome){status, vg == 0 ? (double)NAN : vg};
+}
+
+PROVOKE(MW_ERR_UNIT)
+{
+    struct outcome o = {.left = 0};
+    o.status = mw_sus(1.80, 40, &o.left);
+    return o;
+}
+
+/* a name leads to an enumerator, which has no NaN: it stays as it was */
+PROVOKE(MW_ERR_NAME)
+{
+    enum mw_rule rule = MW_RULE_WRIGHT;
+    enum mw_status status = mw_rule_from_name("wrong", &rule);
+    return (struct outcome){status, rule == MW_RULE_WRIGHT ? (double)NAN : 0};
+}
+
+PROVOKE(MW_ERR_LESSON)
+{
+    const struct mw_point points[2] = {{350, 25}, {351, 25}};
+    const double uncertainty[2] = {0.02385, 0.02385}, shares[2] = {0.4, 0.6};
+    struct mw_oil oils[2];
+    struct mw_excess excess = {0, 0};
+    mw_oil_make(MW_SILICONE, &points[0], 1, NAN, &oils[0]);
+    mw_oil_make(MW_SILICONE, &points[1], 1, NAN, &oils[1]);
+    const struct mw_lesson lesson = {oils, uncertainty, shares, 2,
+                                     25,   350.5,       0.02385};
+    enum mw_status status = mw_lesson_excess(&lesson, MW_RULE_ASTM, &excess);
+    return (struct outcome){status, excess.value};
+}
+
+PROVOKE(MW_ERR_LEFT)
+{
+    struct mw_candidate candidates[2] = {
+        {.id = 0, .viscosity = 238.5, .uncertainty = 0.02385, .left = 1},
+        {.id = 1, .viscosity = 538.2, .uncertainty = 0.02385, .left = 1}};
+    const struct mw_excess excess = {0.2, 0.0577};
+    struct mw_choice choices[MW_CHOICES];
+    size_t count = 2385;
+    enum mw_status status =
+        mw_choose(candidates, 2, 385.2, 23.85, &excess, choices, &count);
+    return (struct outcome){status, count == 0 ? (double)NAN : 0};
+}
+
+static double never_zero(double x, void *params)
+{
+    (void)params;
+    return 2.385 + x * x;
+}
+
+PROVOKE(MW_ERR_ROOT)
+{
+    struct outcome o = {.left = 0};
+    o.status = mw_root(never_zero, NULL, -2.385, 2.385, &o.left);
+    return o;
+}
+
+static const struct {
+    enum mw_status status;
+    struct outcome (*provoke)(void);
+} provocations[] = {
+#define PROVOCATION(name, text) {name, provoke_##name},
+    MW_STATUS_LIST(PROVOCATION)
+#undef PROVOCATION
+};
+
+enum { STATUSES = sizeof provocations / sizeof provocations[0] };
+
+static void every_status_is_provoked(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < STATUSES; i++) {
+        struct outcome o = provocations[i].provoke();
+        assert_string_equal(mw_status_name(o.status),
+                            mw_status_name(provocations[i].status));
+        assert_true((o.status == MW_OK) == !isnan(o.left));
+    }
+}
+
+/* the notes of a silicone pair mixed half and half */
+static unsigned mix_notes(double v1, double v2, double t, enum mw_rule rule)
+{
+    const struct mw_method method = {rule, 0};
+    const double halves[2] = {0.5, 0.5};
+    double v, ratings[2] = {v1, v2};
+    unsigned notes = 0;
+    struct mw_oil pair[2];
+    for (size_t i = 0; i < 2; i++) {
+        const struct mw_point points[2] = {{ratings[i], 25},
+                                           {ratings[i] / 2.385, 90}};
+        mw_oil_make(MW_SILICONE, points, rule == MW_RULE_WRIGHT ? 2 : 1, NAN,
+                    &pair[i]);
+    }
+    check_ok(mw_mixture(pair, halves, 2, t, &method, &v, &notes));
+    return notes;
+}
+
+PROVOKE(MW_NOTE_EXTRAPOLATED)
+{
+    return (struct outcome){.left =
+                                mix_notes(238.5, 385.2, 24, MW_RULE_WRIGHT)};
+}
+
+PROVOKE(MW_NOTE_THIN_SILICONE)
+{
+    return (struct outcome){.left = mix_notes(23.85, 38.52, 25, MW_RULE_ASTM)};
+}
+
+PROVOKE(MW_NOTE_TEMPERATURE)
+{
+    return (struct outcome){.left = mix_notes(238.5, 385.2, 61, MW_RULE_ASTM)};
+}
+
+PROVOKE(MW_NOTE_DENSITY)
+{
+    unsigned notes = 0;
+    double density;
+    check_ok(mw_silicone_density(238500, 25, &density, &notes));
+    return (struct outcome){.left = notes};
+}
+
+PROVOKE(MW_NOTE_WIDE)
+{
+    return (struct outcome){.left = mix_notes(238.5, 716, 25, MW_RULE_ASTM)};
+}
+
+PROVOKE(MW_NOTE_WRIGHT_SILICONE)
+{
+    return (struct outcome){.left =
+                                mix_notes(238.5, 385.2, 26, MW_RULE_WRIGHT)};
+}
+
+static unsigned damper_notes(double thickness, double dynamic)
+{
+    const struct mw_damper damper = {{3, 1.2e-3, thickness}, 12e-3, 3e-3};
+    struct mw_damper_state at;
+    check_ok(mw_damper_at(&damper, dynamic, 0.97, 0.2385, &at));
+    return at.notes;
+}
+
+PROVOKE(MW_NOTE_KINETIC)
+{
+    return (struct outcome){.left = damper_notes(2e-3, 238.5)};
+}
+
+PROVOKE(MW_NOTE_TURBULENT)
+{
+    return (struct outcome){.left = damper_notes(2.385, 2.385)};
+}
+
+PROVOKE(MW_NOTE_ENDS)
+{
+    const struct mw_piston from = {3, 1.2e-3, NAN}, to = {2, 1.4e-3, NAN};
+    unsigned notes = 0;
+    double factor;
+    check_ok(mw_hold_piston(&from, &to, &factor, &notes));
+    return (struct outcome){.left = notes};
+}
+
+PROVOKE(MW_NOTE_FAST_BUBBLE)
+{
+    struct mw_settle settle;
+    check_ok(mw_settle(23.85, 1e-3, 0.05, MW_PRESSURE, &settle));
+    return (struct outcome){.left = settle.notes};
+}
+
+PROVOKE(MW_NOTE_LOW_PRESSURE)
+{
+    struct mw_settle settle;
+    check_ok(mw_settle(2385, 0.2e-3, 0.05, 4.99, &settle));
+    return (struct outcome){.left = settle.notes};
+}
+
+static unsigned recipe_notes(double share, double batch)
+{
+    const struct mw_order order = {share, batch, 0, {1, 1}};
+    struct mw_recipe recipe;
+    check_ok(mw_recipe(&order, twice, NULL, &recipe));
+    return recipe.notes;
+}
+
+PROVOKE(MW_NOTE_FEW_MARKS)
+{
+    return (struct outcome){.left = recipe_notes(0.5, 6)};
+}
+
+PROVOKE(MW_NOTE_COARSE)
+{
+    return (struct outcome){.left = recipe_notes(0.385, 27)};
+}
+
+/* each provocation raises its own note and no other, but for Wright's rule on
+ * silicone, which comes with the lines that EXTRAPOLATED needs */
+static void every_note_is_provoked(void **state)
+{
+    static const struct {
+        unsigned bit;
+        struct outcome (*provoke)(void);
+    } notes[] = {
+#define PROVOCATION(name, bit, text) {bit, provoke_##name},
+        MW_NOTE_LIST(PROVOCATION)
+#undef PROVOCATION
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof notes / sizeof notes[0]; i++) {
+        unsigned raised = (unsigned)notes[i].provoke().left;
+        unsigned besides =
+            notes[i].bit == MW_NOTE_EXTRAPOLATED ? MW_NOTE_WRIGHT_SILICONE : 0;
+        assert_int_equal(raised, notes[i].bit | besides);
+    }
+}
+
+static void notes_are_one_bit_each(void **state)
+{
+    unsigned seen = 0;
+    (void)state;
+#define ONE_BIT(name, bit, text)                                               \
+    assert_true((bit) != 0 && ((bit) & ((bit)-1)) == 0 && !(seen & (bit)));    \
+    assert_string_equal(mw_note_text(name), text);                             \
+    seen |= (bit);
+    MW_NOTE_LIST(ONE_BIT)
+#undef ONE_BIT
+    assert_string_equal(mw_note_text((enum mw_note)(seen + 1)),
+                        "an unknown note");
+}
+
+static void names_lead_back_to_their_status(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < STATUSES; i++) {
+        enum mw_status status, known = provocations[i].status;
+        check_ok(mw_status_from_name(mw_status_name(known), &status));
+        assert_int_equal(status, known);
+        assert_true(strlen(mw_status_text(known)) > 3);
+    }
+}
+
+static void numbers_and_names_that_are_none(void **state)
+{
+    enum mw_status status = MW_ERR_ALIKE;
+    (void)state;
+    assert_string_equal(mw_status_name((enum mw_status)STATUSES), "MW_ERR_?");
+    assert_string_equal(mw_status_name((enum mw_status) - 1), "MW_ERR_?");
+    assert_string_equal(mw_status_text((enum mw_status)STATUSES),
+                        "an unknown status");
+    assert_int_equal(mw_status_from_name("MW_ERR_", &status), MW_ERR_NAME);
+    assert_int_equal(mw_status_from_name("mw_ok", &status), MW_ERR_NAME);
+    assert_int_equal(status, MW_ERR_ALIKE);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(every_status_is_provoked),
+        cmocka_unit_test(every_note_is_provoked),
+        cmocka_unit_test(notes_are_one_bit_each),
+        cmocka_unit_test(names_lead_back_to_their_status),
+        cmocka_unit_test(numbers_and_names_that_are_none),
+    };
+    return cmocka_run_group_tests_name("status", tests, NULL, NULL);
+}

@@ -1,0 +1,155 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "bench/cup.h"
+
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#define assert_close(x, y, d) assert_true(fabs((x) - (y)) <= (d))
+
+static struct mw_cup_run run_of(double a, double b, double time)
+{
+    return (struct mw_cup_run){a * time - b / time, time};
+}
+
+static void two_known_oils_give_the_constants(void **state)
+{
+    (void)state;
+    const struct mw_cup_run runs[] = {run_of(2.385, 317, 27.4),
+                                      run_of(2.385, 317, 151.7)};
+    struct mw_cup cup;
+    double residual;
+    unsigned notes = 0;
+    assert_int_equal(mw_cup_calibrate(runs, 2, &cup, &residual, &notes), MW_OK);
+    assert_close(cup.a, 2.385, 1e-12);
+    assert_close(cup.b, 317, 1e-8);
+    assert_true(residual == 0 && notes == 0);
+}
+
+/* Three times at which (t/v)^2, 1/t^2 and v/t are far apart, with v 1 % high,
+ * 2 % low and 1 % high. The minimum is checked, not the algebra: no constants
+ * near the found ones have a smaller sum of relative errors. */
+static double relative_errors(const struct mw_cup_run *runs, size_t n, double a,
+                              double b)
+{
+    double sum = 0;
+    for (size_t i = 0; i < n; i++) {
+        double v = a * runs[i].time - b / runs[i].time;
+        sum += pow(v / runs[i].viscosity - 1, 2);
+    }
+    return sum;
+}
+
+static void a_calibration_has_the_least_relative_errors(void **state)
+{
+    (void)state;
+    struct mw_cup_run runs[] = {run_of(2.385, 317, 21.4),
+                                run_of(2.385, 317, 46.3),
+                                run_of(2.385, 317, 151.7)};
+    struct mw_cup cup;
+    double residual;
+    runs[0].viscosity *= 1.01;
+    runs[1].viscosity *= 0.98;
+    runs[2].viscosity *= 1.01;
+    assert_int_equal(mw_cup_calibrate(runs, 3, &cup, &residual, NULL), MW_OK);
+    double least = relative_errors(runs, 3, cup.a, cup.b);
+    for (double step = -1e-4; step <= 1e-4; step += 2e-4) {
+        double a = cup.a * (1 + step), b = cup.b * (1 + step);
+        assert_true(relative_errors(runs, 3, a, cup.b) > least);
+        assert_true(relative_errors(runs, 3, cup.a, b) > least);
+        assert_true(relative_errors(runs, 3, a, b) > least);
+    }
+    /* one degree of freedom, and 1 - v/v' is ln v'/v to the third order */
+    assert_close(residual, sqrt(least), 0.02 * residual);
+    assert_true(residual > 0.01 && residual < 0.03);
+}
+
+static void oils_without_a_jet_give_v_equal_a_t(void **state)
+{
+    (void)state;
+    const struct mw_cup_run runs[] = {{104.0, 20.0}, {350.0, 71.0}};
+    struct mw_cup cup;
+    double residual;
+    unsigned notes = 0;
+    assert_int_equal(mw_cup_calibrate(runs, 2, &cup, &residual, &notes), MW_OK);
+    assert_true(cup.b == 0);
+    assert_int_equal(notes, MW_NOTE_NO_JET);
+    double least = relative_errors(runs, 2, cup.a, 0);
+    assert_true(relative_errors(runs, 2, cup.a * 1.0001, 0) > least);
+    assert_true(relative_errors(runs, 2, cup.a * 0.9999, 0) > least);
+    assert_true(relative_errors(runs, 2, cup.a * 1.00001, 1) > least);
+    assert_close(residual, sqrt(least), 0.02 * residual);
+}
+
+static void assert_no_calibration(const struct mw_cup_run *runs, size_t n,
+                                  enum mw_status why)
+{
+    struct mw_cup cup;
+    double residual = 2.385;
+    unsigned notes = 0;
+    assert_int_equal(mw_cup_calibrate(runs, n, &cup, &residual, &notes), why);
+    assert_true(isnan(cup.a) && isnan(cup.b) && isnan(residual));
+    assert_int_equal(notes, 0);
+}
+
+static void bad_calibrations_are_refused(void **state)
+{
+    (void)state;
+    struct mw_cup_run many[MW_CUP_RUNS_MAX + 1];
+    for (size_t i = 0; i <= MW_CUP_RUNS_MAX; i++) {
+        many[i] = run_of(2.385, 317, 20.0 + (double)i);
+    }
+    const struct mw_cup_run same[] = {{104, 20.5}, {350, 20.5}},
+                            faster[] = {{104, 71}, {350, 20.5}},
+                            no_time[] = {{104, 20.5}, {350, NAN}},
+                            past[] = {{104, -20.5}, {350, 71}},
+                            no_oil[] = {{104, 20.5}, {NAN, 71}},
+                            no_cup[] = {{100, 10.5}, {0.5, 11.5}, {1000, 100}};
+    assert_no_calibration(many, 1, MW_ERR_READINGS);
+    assert_no_calibration(many, 0, MW_ERR_READINGS);
+    assert_no_calibration(many, MW_CUP_RUNS_MAX + 1, MW_ERR_READINGS);
+    assert_no_calibration(same, 2, MW_ERR_CALIBRATION);
+    assert_no_calibration(faster, 2, MW_ERR_CALIBRATION);
+    assert_no_calibration(no_time, 2, MW_ERR_READINGS);
+    assert_no_calibration(past, 2, MW_ERR_READINGS);
+    assert_no_calibration(no_oil, 2, MW_ERR_VISCOSITY);
+    assert_no_calibration(no_cup, 3, MW_ERR_CALIBRATION);
+}
+
+static void the_formula_is_as_good_as_the_known_oils(void **state)
+{
+    (void)state;
+    const double known[] = {0.0289, 0.0123}, bad[] = {0.0289, NAN};
+    const double endless[] = {INFINITY, 0.0289};
+    double law;
+    assert_int_equal(mw_cup_own_law(known, 2, 0, &law), MW_OK);
+    assert_close(law, sqrt((0.0289 * 0.0289 + 0.0123 * 0.0123) / 2), 1e-15);
+    assert_int_equal(mw_cup_own_law(known, 1, 0.0385, &law), MW_OK);
+    assert_close(law, hypot(0.0289, 0.0385), 1e-15);
+    assert_int_equal(mw_cup_own_law(known, 0, 0, &law), MW_ERR_READINGS);
+    assert_true(isnan(law));
+    assert_int_equal(mw_cup_own_law(known, MW_CUP_RUNS_MAX + 1, 0, &law),
+                     MW_ERR_READINGS);
+    assert_int_equal(mw_cup_own_law(bad, 2, 0, &law), MW_ERR_UNCERTAINTY);
+    assert_int_equal(mw_cup_own_law(endless, 2, 0, &law), MW_ERR_UNCERTAINTY);
+    assert_int_equal(mw_cup_own_law(known, 2, INFINITY, &law),
+                     MW_ERR_UNCERTAINTY);
+    assert_int_equal(mw_cup_own_law(known, 2, -0.01, &law), MW_ERR_UNCERTAINTY);
+    assert_true(isnan(law));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(two_known_oils_give_the_constants),
+        cmocka_unit_test(a_calibration_has_the_least_relative_errors),
+        cmocka_unit_test(oils_without_a_jet_give_v_equal_a_t),
+        cmocka_unit_test(bad_calibrations_are_refused),
+        cmocka_unit_test(the_formula_is_as_good_as_the_known_oils),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

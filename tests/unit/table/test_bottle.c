@@ -1,0 +1,267 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+
+#include <cmocka.h>
+
+#include "table/bottle.h"
+#include "uncertainty/budget.h"
+
+static void assert_near(double found, double expected, double tolerance)
+{
+    if (!(fabs(found - expected) <= tolerance)) {
+        fail_msg("%.15g, expected %.15g +- %g", found, expected, tolerance);
+    }
+}
+
+static struct mw_oil one_point(enum mw_family family, double v, double t)
+{
+    const struct mw_point point = {v, t};
+    struct mw_oil oil;
+    assert_int_equal(mw_oil_make(family, &point, 1, NAN, &oil), MW_OK);
+    return oil;
+}
+
+static void label_alone(void **state)
+{
+    (void)state;
+    struct mw_oil label = one_point(MW_SILICONE, 352.5, 25);
+    struct mw_bottle bottle;
+    assert_int_equal(mw_bottle_make(&label, 0.05, NULL, 0, &bottle), MW_OK);
+    assert_near(bottle.oil.points[0].viscosity, 352.5, 0);
+    /* GUM 4.3.7: 0.05/sqrt 3 */
+    assert_near(bottle.uncertainty, 0.028867513459481, 1e-12);
+    assert_near(bottle.chi_squared, 0, 1e-12);
+    assert_int_equal(bottle.odd, MW_NOTHING_ODD);
+    assert_false(bottle.own_slope);
+}
+
+static void label_and_reading(void **state)
+{
+    (void)state;
+    /* By hand: the label 350 +-5 % has u = 0.05/sqrt 3 = 0.0288675, weight
+     * 1200. The reading 371 at 22 C is 371 exp(-5.892 x 3/295.15) =
+     * 371 x 0.94186984 = 349.43371 at 25 C; u = 0.03, weight 1111.1111.
+     * ln 350 = 5.85793315, ln 349.43371 = 5.85631387.
+     * Mean: (1200 x 5.85793315 + 1111.1111 x 5.85631387)/2311.1111
+     *     = 5.85715465, that is 349.72763; u = 1/sqrt 2311.1111 = 0.02080126.
+     * Chi squared: (0.00161928)^2/(0.0288675^2 + 0.03^2) = 0.0015127. */
+    struct mw_oil label = one_point(MW_SILICONE, 350, 25);
+    const struct mw_reading reading = {371, 22, 0.03};
+    struct mw_bottle bottle;
+    assert_int_equal(mw_bottle_make(&label, 0.05, &reading, 1, &bottle), MW_OK);
+    assert_near(bottle.oil.points[0].viscosity, 349.72763, 1e-4);
+    assert_near(bottle.uncertainty, 0.02080126, 1e-8);
+    assert_near(bottle.chi_squared, 0.0015127, 1e-7);
+    assert_int_equal(bottle.odd, MW_NOTHING_ODD);
+}
+
+static void odd_reading_is_told(void **state)
+{
+    (void)state;
+    struct mw_oil label = one_point(MW_SILICONE, 352.5, 25);
+    const struct mw_reading readings[] = {
+        {349, 25, 0.01}, {351, 25, 0.01}, {420, 25, 0.01}};
+    struct mw_bottle bottle;
+    assert_int_equal(mw_bottle_make(&label, 0.05, readings, 3, &bottle), MW_OK);
+    assert_int_equal(bottle.odd, 2);
+    assert_true(bottle.chance < 1e-6);
+    const struct mw_reading others[] = {{431, 25, 0.01}, {433, 25, 0.01}};
+    assert_int_equal(mw_bottle_make(&label, 0.05, others, 2, &bottle), MW_OK);
+    assert_int_equal(bottle.odd, MW_LABEL_ODD);
+}
+
+static void far_readings_give_a_slope(void **state)
+{
+    (void)state;
+    /* exact points of the D341 line through 350 at 25 C and 130 at 100 C: a
+     * flatter oil than the silicone law */
+    const struct mw_point points[] = {{350, 25}, {130, 100}};
+    struct mw_line line;
+    double v45, law;
+    assert_int_equal(mw_line_through(&points[0], &points[1], &line), MW_OK);
+    assert_int_equal(mw_line_at(&line, 45, &v45), MW_OK);
+    struct mw_oil label = one_point(MW_SILICONE, 350, 25);
+    struct mw_reading reading = {v45, 45, 0.01};
+    struct mw_bottle bottle;
+    assert_int_equal(mw_bottle_make(&label, 0.05, &reading, 1, &bottle), MW_OK);
+    assert_true(bottle.own_slope);
+    double at_60, expected;
+    assert_int_equal(mw_oil_viscosity(&bottle.oil, 60, &at_60), MW_OK);
+    assert_int_equal(mw_line_at(&line, 60, &expected), MW_OK);
+    assert_near(at_60, expected, 1e-6 * expected);
+    /* nearer than MW_SLOPE_SPAN the law decides */
+    reading.temperature = 44.9;
+    assert_int_equal(mw_bottle_make(&label, 0.05, &reading, 1, &bottle), MW_OK);
+    assert_false(bottle.own_slope);
+    assert_int_equal(mw_oil_viscosity(&label, 60, &law), MW_OK);
+    assert_int_equal(mw_oil_viscosity(&bottle.oil, 60, &at_60), MW_OK);
+    assert_near(at_60 / bottle.oil.points[0].viscosity, law / 350, 1e-12);
+}
+
+static void label_with_a_line_keeps_its_slope(void **state)
+{
+    (void)state;
+    const struct mw_point points[] = {{32.5, 40}, {5.4, 100}};
+    const struct mw_reading reading = {36, 40, 0.02};
+    struct mw_oil label;
+    struct mw_bottle bottle;
+    assert_int_equal(mw_oil_make(MW_MINERAL, points, 2, 0.871, &label), MW_OK);
+    assert_int_equal(mw_bottle_make(&label, 0.05, &reading, 1, &bottle), MW_OK);
+    double factor = bottle.oil.points[0].viscosity / 32.5;
+    assert_true(factor > 1.02 && factor < 36 / 32.5);
+    assert_near(bottle.oil.points[1].viscosity, 5.4 * factor, 1e-9);
+    assert_near(bottle.oil.density, 0.871, 0);
+}
+
+static void failures(void **state)
+{
+    (void)state;
+    struct mw_oil mineral = one_point(MW_MINERAL, 32.5, 40);
+    struct mw_oil silicone = one_point(MW_SILICONE, 352.5, 25);
+    struct mw_reading reading = {45.5, 30, 0.02};
+    struct mw_reading many[MW_READINGS_MAX + 1];
+    struct mw_bottle bottle;
+    for (size_t i = 0; i <= MW_READINGS_MAX; i++) {
+        many[i] = (struct mw_reading){352.5, 25, 0.02};
+    }
+    assert_int_equal(mw_bottle_make(&mineral, 0.05, &reading, 1, &bottle),
+                     MW_ERR_ONE_POINT);
+    assert_true(isnan(bottle.uncertainty));
+    assert_int_equal(
+        mw_bottle_make(&silicone, 0.05, many, MW_READINGS_MAX + 1, &bottle),
+        MW_ERR_READINGS);
+    assert_int_equal(
+        mw_bottle_make(&silicone, 0.05, many, MW_READINGS_MAX, &bottle), MW_OK);
+    const double tolerances[] = {0, -0.05, 1, NAN};
+    for (size_t i = 0; i < 4; i++) {
+        assert_int_equal(
+            mw_bottle_make(&silicone, tolerances[i], NULL, 0, &bottle),
+            MW_ERR_UNCERTAINTY);
+        assert_true(isnan(bottle.uncertainty));
+    }
+    reading.uncertainty = 0;
+    assert_int_equal(mw_bottle_make(&silicone, 0.05, &reading, 1, &bottle),
+                     MW_ERR_UNCERTAINTY);
+    reading = (struct mw_reading){NAN, 25, 0.02};
+    assert_int_equal(mw_bottle_make(&silicone, 0.05, &reading, 1, &bottle),
+                     MW_ERR_VISCOSITY);
+    /* far and thicker: no oil thickens as it gets warmer */
+    reading = (struct mw_reading){52.5, 75, 0.02};
+    assert_int_equal(mw_bottle_make(&mineral, 0.05, &reading, 1, &bottle),
+                     MW_ERR_RISING);
+    reading = (struct mw_reading){12.5, 75, 0};
+    assert_int_equal(mw_bottle_make(&mineral, 0.05, &reading, 1, &bottle),
+                     MW_ERR_UNCERTAINTY);
+}
+
+static void too_many_readings(void **state)
+{
+    (void)state;
+    struct mw_oil label = one_point(MW_SILICONE, 352.5, 25);
+    struct mw_reading many[MW_READINGS_MAX + 1];
+    struct mw_estimate measured;
+    for (size_t i = 0; i <= MW_READINGS_MAX; i++) {
+        many[i] = (struct mw_reading){352.5, 25, 0.02};
+    }
+    assert_int_equal(
+        mw_bottle_measured(&label, many, MW_READINGS_MAX, 25, &measured),
+        MW_OK);
+    assert_int_equal(
+        mw_bottle_measured(&label, many, MW_READINGS_MAX + 1, 25, &measured),
+        MW_ERR_READINGS);
+    assert_true(isnan(measured.viscosity) && isnan(measured.uncertainty));
+}
+
+/* what the readings say carries the oil out of the range of the chart */
+static void beyond_the_chart(void **state)
+{
+    (void)state;
+    struct mw_oil thick = one_point(MW_SILICONE, 1.95e7, 25);
+    const struct mw_reading thicker[] = {{1.8e7, 50, 0.001},
+                                         {0.9e7, 75, 0.001}};
+    struct mw_oil thin;
+    const struct mw_point points[] = {{0.85, 40}, {0.38, 100}};
+    const struct mw_reading hot[] = {{0.25, 335, 0.02}, {0.26, 335, 0.02}};
+    struct mw_bottle bottle;
+    assert_int_equal(mw_bottle_make(&thick, 0.5, thicker, 2, &bottle),
+                     MW_ERR_VISCOSITY);
+    assert_true(isnan(bottle.uncertainty));
+    assert_int_equal(mw_oil_make(MW_MINERAL, points, 2, NAN, &thin), MW_OK);
+    assert_int_equal(mw_bottle_make(&thin, 0.05, hot, 2, &bottle),
+                     MW_ERR_VISCOSITY);
+    assert_true(isnan(bottle.uncertainty));
+}
+
+static void the_order_of_readings_does_not_matter(void **state)
+{
+    (void)state;
+    struct mw_oil label = one_point(MW_SILICONE, 352.5, 25);
+    const struct mw_reading near_first[] = {{260.5, 45, 0.01},
+                                            {205.5, 60, 0.01}};
+    const struct mw_reading far_first[] = {{205.5, 60, 0.01},
+                                           {260.5, 45, 0.01}};
+    struct mw_bottle one, other;
+    assert_int_equal(mw_bottle_make(&label, 0.05, near_first, 2, &one), MW_OK);
+    assert_int_equal(mw_bottle_make(&label, 0.05, far_first, 2, &other), MW_OK);
+    for (size_t i = 0; i < 2; i++) {
+        assert_true(
+            fabs(one.oil.points[i].viscosity - other.oil.points[i].viscosity) <=
+            1e-11 * one.oil.points[i].viscosity);
+        assert_true(one.oil.points[i].temperature ==
+                    other.oil.points[i].temperature);
+    }
+    assert_true(one.oil.points[1].temperature == 60);
+}
+
+static void readings_without_the_label(void **state)
+{
+    (void)state;
+    /* 371 at 22 C is 349.43371 at 25 C (see above); with 355 there, both 3 %:
+     * the geometric mean is 352.20584, u = 0.03/sqrt 2 */
+    struct mw_oil label = one_point(MW_SILICONE, 420, 25);
+    const struct mw_reading readings[] = {{371, 22, 0.03}, {355, 25, 0.03}};
+    struct mw_estimate measured;
+    assert_int_equal(mw_bottle_measured(&label, readings, 2, 25, &measured),
+                     MW_OK);
+    assert_near(measured.viscosity, 352.20584, 1e-4);
+    assert_near(measured.uncertainty, 0.021213203, 1e-9);
+    assert_int_equal(mw_bottle_measured(&label, readings, 0, 25, &measured),
+                     MW_ERR_READINGS);
+    assert_true(isnan(measured.viscosity));
+    assert_int_equal(mw_bottle_measured(&label, readings, 2, 125, &measured),
+                     MW_ERR_LAW_RANGE);
+    assert_true(isnan(measured.uncertainty));
+}
+
+static void a_tolerance_there_and_back(void **state)
+{
+    (void)state;
+    for (double tolerance = 0.002385; tolerance < 0.99; tolerance *= 1.7) {
+        double u;
+        assert_int_equal(mw_rectangular(tolerance, &u), MW_OK);
+        assert_near(mw_tolerance_of(u), tolerance, 1e-15);
+    }
+    assert_near(mw_tolerance_of(0), 0.001, 0);
+    assert_near(mw_tolerance_of(2.385), 0.999, 0);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(label_alone),
+        cmocka_unit_test(label_and_reading),
+        cmocka_unit_test(odd_reading_is_told),
+        cmocka_unit_test(far_readings_give_a_slope),
+        cmocka_unit_test(label_with_a_line_keeps_its_slope),
+        cmocka_unit_test(failures),
+        cmocka_unit_test(too_many_readings),
+        cmocka_unit_test(beyond_the_chart),
+        cmocka_unit_test(the_order_of_readings_does_not_matter),
+        cmocka_unit_test(readings_without_the_label),
+        cmocka_unit_test(a_tolerance_there_and_back),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

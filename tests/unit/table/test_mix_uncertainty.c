@@ -1,0 +1,556 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <gsl/gsl_cdf.h>
+#include <string.h>
+
+#include "check.h"
+#include "monte_carlo.h"
+#include "table/mix_uncertainty.h"
+
+/* J/(mol K), the SI brochure; and the exponent of the law, 5.892 x 298.15 K */
+#define R     8.31446261815324
+#define LAW_K (5.892 * 298.15)
+
+/* labels of +-5 % and K within +-0.1, both anywhere between (GUM 4.3.7) */
+#define LABEL (0.05 / sqrt(3))
+#define BAND  (0.1 / sqrt(3))
+
+enum { OILS = 5 };
+
+/* A mix as its inputs, without any of the modules under test. What moves them
+ * is drawn with a standard deviation of 1 and brought to the shape and the size
+ * of each input here; nothing moves where its size is zero. */
+struct world {
+    size_t n;
+    double v[OILS];     /* mm2/s where each is rated */
+    double rated[OILS]; /* degC */
+    double ratio[OILS]; /* v at 40 against v at 100 C, by Wright; else 0 */
+    double share[OILS];
+    double t, k;
+    double oils[OILS], doses[OILS]; /* standard uncertainties */
+    double excess, thermometer, energy;
+    double z_oil[OILS], z_dose[OILS], z_excess, z_temperature, z_energy;
+};
+
+/* anywhere between limits, as wide as a normal one */
+static double even(double z)
+{
+    return sqrt(3) * (2 * gsl_cdf_ugaussian_P(z) - 1);
+}
+
+static double ln_v_of(const void *measurement)
+{
+    const struct world *w = measurement;
+    double v[OILS], shares[OILS], sum = 0, mix, lift;
+    double t = w->t + w->thermometer * even(w->z_temperature);
+    double slope = LAW_K + 1000 * w->energy * even(w->z_energy) / R;
+    struct mw_line lines[OILS];
+    for (size_t i = 0; i < w->n; i++) {
+        v[i] = w->v[i] * exp(w->oils[i] * even(w->z_oil[i]));
+        const struct mw_point p = {v[i], 40}, q = {v[i] / w->ratio[i], 100};
+        if (w->ratio[i] > 0) {
+            mw_line_through(&p, &q, &lines[i]);
+        } else {
+            v[i] *=
+                exp(slope * (1 / (t + 273.15) - 1 / (w->rated[i] + 273.15)));
+        }
+        shares[i] = w->share[i] + w->doses[i] * even(w->z_dose[i]);
+        sum += shares[i];
+    }
+    for (size_t i = 0; i < w->n; i++) {
+        shares[i] /= sum;
+    }
+    if (w->ratio[0] > 0) {
+        mw_blend_wright(lines, shares, w->n, t, &mix);
+        return log(mix);
+    }
+    mw_blend_astm(v, shares, w->n, &mix);
+    mw_blend_excess(v, shares, w->n, w->k + w->excess * even(w->z_excess),
+                    &lift);
+    return log(mix * lift);
+}
+
+/* the standard deviation of ln v as every input is drawn */
+static double drawn(struct world w)
+{
+    struct uncertain inputs[2 * OILS + 3];
+    size_t count = 0;
+    for (size_t i = 0; i < w.n; i++) {
+        inputs[count++] = (struct uncertain){&w.z_oil[i], w.oils[i] > 0};
+        inputs[count++] = (struct uncertain){&w.z_dose[i], w.doses[i] > 0};
+    }
+    inputs[count++] = (struct uncertain){&w.z_excess, w.excess > 0};
+    inputs[count++] = (struct uncertain){&w.z_temperature, w.thermometer > 0};
+    inputs[count++] = (struct uncertain){&w.z_energy, w.energy > 0};
+    return monte_carlo(ln_v_of, &w, inputs, count).deviation;
+}
+
+static struct mw_oil oil_of(const struct world *w, size_t i)
+{
+    const struct mw_point points[2] = {{w->v[i], w->rated[i]},
+                                       {w->v[i] / w->ratio[i], 100}};
+    bool lined = w->ratio[i] > 0;
+    struct mw_oil oil;
+    check_ok(mw_oil_make(lined ? MW_MINERAL : MW_SILICONE, points,
+                         lined ? 2 : 1, NAN, &oil));
+    return oil;
+}
+
+/* the budget of a world, by the module under test */
+static enum mw_status try_budget(const struct world *w,
+                                 struct mw_budget *budget)
+{
+    struct mw_oil oils[OILS];
+    const struct mw_method method = {
+        w->ratio[0] > 0 ? MW_RULE_WRIGHT : MW_RULE_ASTM, w->k};
+    const struct mw_doubt doubt = {w->oils, w->excess, w->thermometer * sqrt(3),
+                                   w->doses};
+    for (size_t i = 0; i < w->n; i++) {
+        oils[i] = oil_of(w, i);
+    }
+    return mw_doubt_mixture(oils, w->share, w->n, w->t, &method, &doubt,
+                            budget);
+}
+
+static struct mw_budget budget_of(const struct world *w)
+{
+    struct mw_budget budget;
+    check_ok(try_budget(w, &budget));
+    return budget;
+}
+
+static double line_of(const struct mw_budget *budget, const char *name)
+{
+    for (size_t i = 0; i < budget->count; i++) {
+        if (strcmp(budget->parts[i].name, name) == 0) {
+            return fabs(budget->parts[i].uncertainty *
+                        budget->parts[i].sensitivity);
+        }
+    }
+    return 0;
+}
+
+static void check_budget_is_drawn(const struct world *w)
+{
+    struct mw_budget budget = budget_of(w);
+    check_part(mw_budget_combined(&budget), drawn(*w), 0.03);
+}
+
+/* 350 and 500 of a shop, half and half, with nothing uncertain yet */
+static struct world shop(double t)
+{
+    return (struct world){.n = 2,
+                          .v = {350, 500},
+                          .rated = {25, 25},
+                          .share = {0.5, 0.5},
+                          .t = t,
+                          .k = 0.2};
+}
+
+/* what is usually uncertain of it: at 12 C also the thermometer and the law,
+ * whose activation energy lies anywhere within +-1.25 kJ/mol */
+static struct world shop_in_doubt(double t)
+{
+    struct world w = shop(t);
+    w.oils[0] = w.oils[1] = LABEL;
+    w.excess = BAND;
+    if (t != 25) {
+        w.thermometer = 1 / sqrt(3);
+        w.energy = 1.25 / sqrt(3);
+    }
+    return w;
+}
+
+static void the_usual_excess_is_its_band(void **state)
+{
+    (void)state;
+    /* 0.10 to 0.30: half the width over sqrt 3 */
+    check_near(mw_doubt_usual_excess(), 0.0577350269, 1e-10);
+}
+
+static void a_label_counts_as_it_is(void **state)
+{
+    const struct world w = {.n = 1, .v = {350}, .rated = {25}};
+    const struct mw_oil oil = oil_of(&w, 0);
+    struct mw_budget budget;
+    (void)state;
+    /* at its rating there is nothing but the label: 0.05/sqrt 3 */
+    check_ok(mw_doubt_oil(&oil, 25, LABEL, MW_THERMOMETER, &budget));
+    assert_int_equal(budget.count, 1);
+    assert_string_equal(budget.parts[0].name, MW_DOUBT_OILS);
+    check_near(mw_budget_combined(&budget), 0.0288675135, 1e-10);
+}
+
+static void a_cold_oil_by_hand(void **state)
+{
+    const struct world w = {.n = 1, .v = {350}, .rated = {25}};
+    const struct mw_oil oil = oil_of(&w, 0);
+    struct mw_budget budget;
+    (void)state;
+    check_ok(mw_doubt_oil(&oil, 12, LABEL, MW_THERMOMETER, &budget));
+    assert_int_equal(budget.count, 3);
+    assert_string_equal(budget.parts[0].name, MW_DOUBT_OILS);
+    assert_string_equal(budget.parts[1].name, MW_DOUBT_TEMPERATURE);
+    assert_string_equal(budget.parts[2].name, MW_DOUBT_LAW);
+    check_near(line_of(&budget, MW_DOUBT_OILS), 0.0288675, 1e-7);
+    /* 5.892 x 298.15/285.15^2 = 0.0216048 a degree; 1 K/sqrt 3 = 0.577350 K */
+    check_near(line_of(&budget, MW_DOUBT_TEMPERATURE), 0.0124736, 1e-6);
+    /* 14 to 16.5 kJ/mol: 1.25/sqrt 3 = 0.721688 kJ/mol; over R 86.7991 K;
+     * 1/285.15 - 1/298.15 = 1.529099e-4 per K */
+    check_near(line_of(&budget, MW_DOUBT_LAW), 0.0132724, 1e-7);
+    /* sqrt(0.0288675^2 + 0.0124736^2 + 0.0132724^2) */
+    check_near(mw_budget_combined(&budget), 0.0341333, 1e-6);
+}
+
+static void a_mix_by_hand(void **state)
+{
+    struct world w = shop_in_doubt(25);
+    double at[3], slope[3];
+    (void)state;
+    w.doses[0] = w.doses[1] = 0.01;
+    struct mw_budget budget = budget_of(&w);
+    assert_int_equal(budget.count, 3);
+    assert_string_equal(budget.parts[1].name, MW_DOUBT_EXCESS);
+    assert_string_equal(budget.parts[2].name, MW_DOUBT_DOSING);
+    /* f1 f2 (ln 500/350)^2 = 0.25 x 0.3566749^2 = 0.03180426; x 0.05773503 */
+    check_near(line_of(&budget, MW_DOUBT_EXCESS), 0.00183622, 1e-8);
+    /* d ln v/d ln v_i = f_i s/s_i, s being d ln v/dW at the plain mix and at
+     * the oil, and +-2 K f1 f2 ln 500/350 = +-0.03566749 from the excess */
+    check_ok(mw_blend_astm(w.v, w.share, 2, &at[2]));
+    at[0] = w.v[0];
+    at[1] = w.v[1];
+    for (size_t i = 0; i < 3; i++) {
+        check_ok(mw_walther_slope(at[i], &slope[i]));
+    }
+    check_part(line_of(&budget, MW_DOUBT_OILS),
+               LABEL * hypot(0.5 * slope[2] / slope[0] - 0.03566749,
+                             0.5 * slope[2] / slope[1] + 0.03566749),
+               1e-4);
+    /* x more of one oil: its share rises by (1 - f) x = x/2; the excess is
+     * flat at half and half. Two doses, so x sqrt 2. */
+    double w_of[2];
+    check_ok(mw_walther_w(350, &w_of[0]));
+    check_ok(mw_walther_w(500, &w_of[1]));
+    check_part(line_of(&budget, MW_DOUBT_DOSING),
+               0.01 * sqrt(2) / 2 * slope[2] * (w_of[1] - w_of[0]), 1e-3);
+}
+
+static void the_shop_at_its_rating(void **state)
+{
+    const struct world w = shop_in_doubt(25);
+    (void)state;
+    check_budget_is_drawn(&w);
+}
+
+/* every line on its own, and all together */
+static void the_shop_in_the_cold(void **state)
+{
+    struct world all = shop_in_doubt(12);
+    const char *const names[] = {MW_DOUBT_OILS, MW_DOUBT_EXCESS,
+                                 MW_DOUBT_TEMPERATURE, MW_DOUBT_LAW,
+                                 MW_DOUBT_DOSING};
+    (void)state;
+    all.share[0] = 0.3;
+    all.share[1] = 0.7;
+    all.doses[0] = 0.02;
+    all.doses[1] = 0.03;
+    struct mw_budget budget = budget_of(&all);
+    assert_int_equal(budget.count, 5);
+    for (size_t i = 0; i < 5; i++) {
+        struct world one = shop(12);
+        memcpy(one.share, all.share, sizeof one.share);
+        assert_string_equal(budget.parts[i].name, names[i]);
+        memcpy(one.oils, all.oils, (i == 0) * sizeof one.oils);
+        one.excess = i == 1 ? all.excess : 0;
+        one.thermometer = i == 2 ? all.thermometer : 0;
+        one.energy = i == 3 ? all.energy : 0;
+        memcpy(one.doses, all.doses, (i == 4) * sizeof one.doses);
+        check_part(line_of(&budget, names[i]), drawn(one), 0.01);
+    }
+    check_budget_is_drawn(&all);
+}
+
+static void a_measured_pair(void **state)
+{
+    struct world w = shop_in_doubt(25);
+    (void)state;
+    w.oils[0] = 0.003;
+    w.oils[1] = 0.0045;
+    check_budget_is_drawn(&w);
+}
+
+static void far_apart_the_excess_rules(void **state)
+{
+    struct world w = shop_in_doubt(25);
+    (void)state;
+    w.v[0] = 100;
+    w.v[1] = 10000;
+    w.oils[1] *= 2;
+    struct mw_budget budget = budget_of(&w);
+    assert_string_equal(mw_budget_dominant(&budget), MW_DOUBT_EXCESS);
+    check_budget_is_drawn(&w);
+}
+
+static void five_oils(void **state)
+{
+    const struct world w = {.n = 5,
+                            .v = {100, 200, 350, 500, 1000},
+                            .rated = {25, 25, 25, 40, 25},
+                            .share = {0.1, 0.15, 0.2, 0.25, 0.3},
+                            .t = 33,
+                            .k = 0.2,
+                            .oils = {LABEL, LABEL, 0.01, LABEL, LABEL},
+                            .doses = {0.01, 0, 0.02, 0.01, 0.005},
+                            .excess = BAND,
+                            .thermometer = 0.5,
+                            .energy = 1.25 / sqrt(3)};
+    (void)state;
+    check_budget_is_drawn(&w);
+}
+
+static void mineral_oils_by_wright(void **state)
+{
+    struct world w = {.n = 2,
+                      .v = {30, 490},
+                      .rated = {40, 40},
+                      .ratio = {6, 15.3},
+                      .share = {0.6, 0.4},
+                      .t = 40,
+                      .oils = {LABEL, LABEL},
+                      .doses = {0.01, 0.01}};
+    (void)state;
+    check_budget_is_drawn(&w);
+    w.t = 63;
+    w.thermometer = 1 / sqrt(3);
+    check_budget_is_drawn(&w);
+    struct mw_budget budget = budget_of(&w);
+    assert_int_equal(budget.count, 3); /* no law is in it */
+}
+
+static void what_is_sure_has_no_line(void **state)
+{
+    struct world w = shop(12);
+    (void)state;
+    struct mw_budget budget = budget_of(&w);
+    assert_int_equal(budget.count, 1);
+    assert_string_equal(budget.parts[0].name, MW_DOUBT_LAW);
+    w.t = 25;
+    budget = budget_of(&w);
+    assert_int_equal(budget.count, 0);
+    assert_true(mw_budget_combined(&budget) == 0);
+    /* one oil that was measured to the last digit, one that was not */
+    w.oils[1] = LABEL;
+    w.doses[0] = 0.01;
+    budget = budget_of(&w);
+    assert_int_equal(budget.count, 2);
+    check_part(mw_budget_combined(&budget), drawn(w), 0.03);
+}
+
+/* the temperature of a rating is by definition, that of a hall is read */
+static void no_thermometer_at_a_rating(void **state)
+{
+    struct world w = shop(25);
+    (void)state;
+    w.thermometer = 1 / sqrt(3);
+    struct mw_budget budget = budget_of(&w);
+    assert_int_equal(budget.count, 0);
+    /* one of 500 at 40 C brought to where the other is rated, by the law */
+    w.rated[1] = 40;
+    budget = budget_of(&w);
+    assert_int_equal(budget.count, 1);
+    assert_string_equal(budget.parts[0].name, MW_DOUBT_LAW);
+    w.t = 33;
+    budget = budget_of(&w);
+    assert_string_equal(budget.parts[0].name, MW_DOUBT_TEMPERATURE);
+}
+
+/* mineral oil known at one temperature has no v a degree away */
+static void one_point_of_mineral_oil(void **state)
+{
+    const struct mw_point one = {46, 40}, two[2] = {{6.9, 100}, {68, 40}};
+    const struct mw_method astm = {MW_RULE_ASTM, 0};
+    const double u[2] = {LABEL, LABEL}, shares[2] = {0.4, 0.6};
+    const struct mw_doubt doubt = {u, 0, MW_THERMOMETER, NULL};
+    struct mw_oil oils[2];
+    struct mw_budget budget;
+    (void)state;
+    check_ok(mw_oil_make(MW_MINERAL, &one, 1, NAN, &oils[0]));
+    check_ok(mw_oil_make(MW_MINERAL, two, 2, NAN, &oils[1]));
+    check_ok(mw_doubt_mixture(oils, shares, 2, 40, &astm, &doubt, &budget));
+    assert_int_equal(budget.count, 1);
+    assert_int_equal(
+        mw_doubt_mixture(oils, shares, 2, 41, &astm, &doubt, &budget),
+        MW_ERR_ONE_POINT);
+    assert_int_equal(budget.count, 0);
+}
+
+/* where the laws end there is v on one side only, and it tells the same */
+static void at_the_ends_of_the_law(void **state)
+{
+    const double ends[] = {-20, 100}, inside[] = {-18, 98};
+    (void)state;
+    for (size_t i = 0; i < 2; i++) {
+        struct world w = shop_in_doubt(ends[i]),
+                     near = shop_in_doubt(inside[i]);
+        struct mw_budget budget = budget_of(&w), beside = budget_of(&near);
+        assert_int_equal(budget.count, 4);
+        check_part(line_of(&budget, MW_DOUBT_TEMPERATURE),
+                   line_of(&beside, MW_DOUBT_TEMPERATURE), 0.03);
+    }
+}
+
+static void a_thousand_to_one(void **state)
+{
+    struct world w = shop_in_doubt(25);
+    (void)state;
+    w.v[0] = 1000;
+    w.v[1] = 1e6;
+    check_budget_is_drawn(&w);
+    struct mw_budget budget = budget_of(&w);
+    w.v[0] = 1001;
+    struct mw_budget beside = budget_of(&w);
+    check_part(line_of(&budget, MW_DOUBT_OILS), line_of(&beside, MW_DOUBT_OILS),
+               0.01);
+}
+
+static void thin_and_thick_as_can_be(void **state)
+{
+    struct world w = {
+        .n = 1, .rated = {25}, .share = {1}, .t = 25, .oils = {LABEL}};
+    (void)state;
+    for (size_t i = 0; i < 2; i++) {
+        w.v[0] = i == 0 ? MW_VISCOSITY_MIN : MW_VISCOSITY_MAX;
+        struct mw_budget budget = budget_of(&w);
+        check_near(mw_budget_combined(&budget), LABEL, 1e-12);
+    }
+}
+
+/* a drop of the second oil, dosed by a tool far too coarse for it */
+static void a_dose_less_than_its_marks(void **state)
+{
+    struct world w = shop(25);
+    (void)state;
+    w.share[0] = 0.995;
+    w.share[1] = 0.005;
+    w.doses[1] = 0.01;
+    struct mw_budget budget = budget_of(&w);
+    const double full[2] = {0.995 / 1.01, 0.015 / 1.01};
+    double mix[2], lift[2];
+    for (size_t i = 0; i < 2; i++) {
+        const double *shares = i == 0 ? w.share : full;
+        check_ok(mw_blend_astm(w.v, shares, 2, &mix[i]));
+        check_ok(mw_blend_excess(w.v, shares, 2, 0.2, &lift[i]));
+    }
+    check_part(mw_budget_combined(&budget),
+               log(mix[1] * lift[1] / (mix[0] * lift[0])), 1e-9);
+}
+
+static void check_no_budget(const struct world *w, enum mw_status status)
+{
+    struct mw_budget budget = {.count = 3};
+    check_status_at("budget", try_budget(w, &budget), status, __FILE__,
+                    __LINE__);
+    assert_int_equal(budget.count, 0);
+}
+
+static void no_budget(void **state)
+{
+    const double bad[] = {-0.01, NAN, INFINITY};
+    const struct world good = shop_in_doubt(12);
+    (void)state;
+    for (size_t i = 0; i < 3; i++) {
+        struct world w = good;
+        w.oils[1] = bad[i];
+        check_no_budget(&w, MW_ERR_UNCERTAINTY);
+        w = good;
+        w.doses[1] = bad[i];
+        check_no_budget(&w, MW_ERR_UNCERTAINTY);
+        w = good;
+        w.excess = bad[i];
+        check_no_budget(&w, MW_ERR_UNCERTAINTY);
+        w = good;
+        w.thermometer = bad[i];
+        check_no_budget(&w, MW_ERR_UNCERTAINTY);
+        w.t = 25; /* though nothing is read there */
+        check_no_budget(&w, MW_ERR_UNCERTAINTY);
+    }
+    struct world w = good;
+    w.oils[1] = 20; /* no oil e^20 times thicker or thinner than this one */
+    check_no_budget(&w, MW_ERR_UNCERTAINTY);
+    w = good;
+    w.share[1] = 0.6;
+    check_no_budget(&w, MW_ERR_SHARES);
+    w.n = 0;
+    check_no_budget(&w, MW_ERR_SHARES);
+    w = good;
+    w.t = -20.5;
+    check_no_budget(&w, MW_ERR_LAW_RANGE);
+    w.t = NAN;
+    check_no_budget(&w, MW_ERR_TEMPERATURE);
+}
+
+static void so_many_oils(void **state)
+{
+    struct mw_oil oils[MW_DOUBT_OILS_MAX + 1];
+    double shares[MW_DOUBT_OILS_MAX + 1], u[MW_DOUBT_OILS_MAX + 1];
+    const struct mw_method usual = {MW_RULE_ASTM, 0.2};
+    const struct mw_doubt doubt = {u, 0, 0, NULL};
+    const struct world w = shop(25);
+    struct mw_budget budget;
+    (void)state;
+    for (size_t i = 0; i <= MW_DOUBT_OILS_MAX; i++) {
+        oils[i] = oil_of(&w, 0);
+        shares[i] = 1.0 / MW_DOUBT_OILS_MAX;
+        u[i] = LABEL;
+    }
+    check_ok(mw_doubt_mixture(oils, shares, MW_DOUBT_OILS_MAX, 25, &usual,
+                              &doubt, &budget));
+    /* 64 equal shares of one label: 1/sqrt 64 of it */
+    check_near(mw_budget_combined(&budget), LABEL / 8, 1e-5);
+    assert_int_equal(mw_doubt_mixture(oils, shares, MW_DOUBT_OILS_MAX + 1, 25,
+                                      &usual, &doubt, &budget),
+                     MW_ERR_BUDGET);
+    assert_int_equal(budget.count, 0);
+}
+
+/* 0.2 ml marks in 23.85 ml: 0.1/23.85/sqrt 3 (GUM 4.3.7) */
+static void half_a_mark_each_way(void **state)
+{
+    double u;
+    (void)state;
+    check_ok(mw_doubt_dose(0.2, 23.85, &u));
+    check_part(u, 0.1 / 23.85 / sqrt(3), 1e-15);
+    check_ok(mw_doubt_dose(0, 23.85, &u));
+    check_near(u, 0, 0);
+    check_fails(mw_doubt_dose(-0.2, 23.85, &u), MW_ERR_AMOUNT, u);
+    check_fails(mw_doubt_dose(NAN, 23.85, &u), MW_ERR_AMOUNT, u);
+    check_fails(mw_doubt_dose(0.2, 0, &u), MW_ERR_AMOUNT, u);
+    check_fails(mw_doubt_dose(0.2, NAN, &u), MW_ERR_AMOUNT, u);
+    check_fails(mw_doubt_dose(1e300, 1e-300, &u), MW_ERR_AMOUNT, u);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(the_usual_excess_is_its_band),
+        cmocka_unit_test(a_label_counts_as_it_is),
+        cmocka_unit_test(a_cold_oil_by_hand),
+        cmocka_unit_test(a_mix_by_hand),
+        cmocka_unit_test(the_shop_at_its_rating),
+        cmocka_unit_test(the_shop_in_the_cold),
+        cmocka_unit_test(a_measured_pair),
+        cmocka_unit_test(far_apart_the_excess_rules),
+        cmocka_unit_test(five_oils),
+        cmocka_unit_test(mineral_oils_by_wright),
+        cmocka_unit_test(what_is_sure_has_no_line),
+        cmocka_unit_test(no_thermometer_at_a_rating),
+        cmocka_unit_test(one_point_of_mineral_oil),
+        cmocka_unit_test(at_the_ends_of_the_law),
+        cmocka_unit_test(a_thousand_to_one),
+        cmocka_unit_test(thin_and_thick_as_can_be),
+        cmocka_unit_test(a_dose_less_than_its_marks),
+        cmocka_unit_test(half_a_mark_each_way),
+        cmocka_unit_test(no_budget),
+        cmocka_unit_test(so_many_oils),
+    };
+    return cmocka_run_group_tests_name("doubt", tests, NULL, NULL);
+}
