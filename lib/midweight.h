@@ -23,6 +23,7 @@
 #ifndef MIDWEIGHT_H
 #define MIDWEIGHT_H
 
+#include "base/range.h"
 #include "bench/relative.h"
 #include "bench/ball.h"
 #include "bench/ball_choice.h"

@@ -6,7 +6,7 @@
 #include "command/options.h"
 #include "hold/command.h"
 #include "parse/number.h"
-#include "parse/quantity.h"
+#include "parse/viscosity.h"
 
 enum { FROM, TO, SPRING, MASS, PISTON, BORE, SHAFT, SPEED, FAMILY, DENSITY };
 

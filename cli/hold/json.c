@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "output/json.h"
 #include "hold/hold.h"
-#include "output/report.h"
 
 static json_t *json_oil(double t, double viscosity, double dynamic)
 {

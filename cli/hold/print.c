@@ -4,7 +4,8 @@
 
 #include "hold/hold.h"
 #include "output/cautions.h"
-#include "output/report.h"
+#include "output/text.h"
+#include "util/format.h"
 
 enum { NAME_COLUMNS = 28, LABEL_COLUMNS = 24, PHRASE_LENGTH = 80 };
 

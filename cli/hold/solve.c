@@ -2,8 +2,8 @@
 #include <math.h>
 
 #include "hold/hold.h"
-#include "output/report.h"
 #include "parse/number.h"
+#include "util/format.h"
 
 bool hold_piston_changes(const struct hold_request *request)
 {

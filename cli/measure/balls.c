@@ -4,7 +4,10 @@
 #include <stdio.h>
 
 #include "measure/fall.h"
+#include "output/json.h"
+#include "output/text.h"
 #include "parse/number.h"
+#include "util/format.h"
 
 /* m; what --for reckons with where --travel does not say */
 #define USUAL_ROOM 0.2

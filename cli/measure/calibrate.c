@@ -7,8 +7,11 @@
 #include "measure/measurement.h"
 #include "output/cautions.h"
 #include "output/csv.h"
+#include "output/json.h"
+#include "output/text.h"
 #include "parse/number.h"
 #include "store/cup.h"
+#include "util/format.h"
 
 enum { FORGET = MEASURE_OWN };
 

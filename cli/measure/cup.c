@@ -6,6 +6,7 @@
 
 #include "measure/cups.h"
 #include "measure/measurement.h"
+#include "output/text.h"
 #include "parse/number.h"
 #include "store/cup.h"
 

@@ -6,8 +6,11 @@
 #include <stdlib.h>
 
 #include "measure/measurement.h"
+#include "output/json.h"
+#include "output/text.h"
 #include "parse/number.h"
 #include "store/cup.h"
+#include "util/format.h"
 #include "util/xalloc.h"
 
 enum { NAME_COLUMNS = 20, STANDARD_COLUMNS = 18 };

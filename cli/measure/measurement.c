@@ -4,9 +4,11 @@
 #include <math.h>
 
 #include "output/cautions.h"
+#include "output/json.h"
+#include "output/text.h"
 #include "parse/number.h"
 #include "parse/oil_spec.h"
-#include "parse/quantity.h"
+#include "parse/viscosity.h"
 #include "store/reading.h"
 
 enum outcome measure_refuse(enum mw_status status, struct problem *problem)

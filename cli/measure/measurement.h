@@ -14,7 +14,7 @@
 
 #include "command/options.h"
 #include "midweight.h"
-#include "output/report.h"
+#include "output/json.h"
 #include "parse/toleranced.h"
 #include "store/bottle.h"
 #include "store/oil_ref.h"

@@ -4,6 +4,9 @@
 #include <stdio.h>
 
 #include "measure/measurement.h"
+#include "output/json.h"
+#include "output/text.h"
+#include "util/format.h"
 
 enum { INPUT_COLUMNS = 32 };
 

@@ -4,8 +4,10 @@
 #include <stdlib.h>
 
 #include "mix/mix.h"
-#include "output/report.h"
+#include "output/text.h"
+#include "parse/amount.h"
 #include "parse/number.h"
+#include "util/format.h"
 #include "util/xalloc.h"
 
 #define NO_ANSWER(...) problem_set(problem, OUTCOME_NO_ANSWER, __VA_ARGS__)

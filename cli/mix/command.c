@@ -7,7 +7,6 @@
 
 #include "command/options.h"
 #include "mix/command.h"
-#include "output/report.h"
 #include "parse/number.h"
 #include "util/xalloc.h"
 

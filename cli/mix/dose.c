@@ -53,7 +53,7 @@ double mix_poured(const struct mix_answer *answer, size_t i)
 void mix_check_left(const struct mix_request *request,
                     struct mix_answer *answer)
 {
-    double volumes[MIX_OILS_MAX], left[MIX_OILS_MAX], part;
+    double volumes[MW_DOUBT_OILS_MAX], left[MW_DOUBT_OILS_MAX], part;
     for (size_t i = 0; i < request->count; i++) {
         volumes[i] = mix_poured(answer, i);
         left[i] = request->sources[i].left_ml;

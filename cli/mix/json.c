@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "output/json.h"
 #include "mix/mix.h"
-#include "output/report.h"
 #include "output/uncertainty.h"
 
 static json_t *json_parts(const struct mix_request *request,

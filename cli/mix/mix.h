@@ -13,8 +13,8 @@
 
 #include "command/options.h"
 #include "midweight.h"
+#include "parse/amount.h"
 #include "parse/oil_spec.h"
-#include "parse/quantity.h"
 #include "store/oil_ref.h"
 #include "util/error.h"
 

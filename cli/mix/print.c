@@ -4,8 +4,9 @@
 
 #include "mix/mix.h"
 #include "output/cautions.h"
-#include "output/report.h"
+#include "output/text.h"
 #include "output/uncertainty.h"
+#include "util/format.h"
 
 enum { NAME_COLUMNS = 22 };
 

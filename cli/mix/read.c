@@ -3,7 +3,9 @@
 #include <string.h>
 
 #include "mix/mix.h"
+#include "parse/amount.h"
 #include "parse/number.h"
+#include "parse/viscosity.h"
 #include "store/excess.h"
 
 /* OIL or OIL=AMOUNT */
@@ -241,8 +243,8 @@ static enum outcome read_oils(const struct words *words,
         return REFUSE("a mix needs two oils or more; try midweight mix 350 500 "
                       "--target 420");
     }
-    if (words->count > MIX_OILS_MAX) {
-        return REFUSE("a mix has at most %d oils", (int)MIX_OILS_MAX);
+    if (words->count > MW_DOUBT_OILS_MAX) {
+        return REFUSE("a mix has at most %d oils", (int)MW_DOUBT_OILS_MAX);
     }
     for (size_t i = 0; i < words->count; i++) {
         /* argv belongs to the program, which may write to it (C11 5.1.2.2.1) */

@@ -3,9 +3,9 @@
 #include <stdio.h>
 
 #include "mix/mix.h"
-#include "output/report.h"
 #include "parse/number.h"
 #include "store/recipe.h"
+#include "util/format.h"
 #include "util/xalloc.h"
 
 static enum outcome check_left(const struct mix_request *request,

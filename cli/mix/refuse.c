@@ -3,8 +3,9 @@
 #include <stdio.h>
 
 #include "mix/mix.h"
-#include "output/report.h"
+#include "output/text.h"
 #include "parse/number.h"
+#include "util/format.h"
 
 #define NO_ANSWER(...) problem_set(problem, OUTCOME_NO_ANSWER, __VA_ARGS__)
 

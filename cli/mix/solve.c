@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "mix/mix.h"
+#include "parse/amount.h"
 #include "parse/number.h"
 
 enum {
@@ -94,7 +95,7 @@ static enum outcome solve_forward(const struct mix_request *request,
                                   struct mix_answer *answer,
                                   struct problem *problem)
 {
-    double amounts[MIX_OILS_MAX], total;
+    double amounts[MW_DOUBT_OILS_MAX], total;
     bool parts = request->amounts[0].kind == AMOUNT_PARTS;
     if (read_volumes(request, answer, amounts, problem) != OUTCOME_DONE) {
         return problem->outcome;
@@ -150,7 +151,7 @@ static enum outcome size_batch(const struct mix_request *request,
                                struct mix_answer *answer,
                                struct problem *problem)
 {
-    double densities[MIX_OILS_MAX], batch, density;
+    double densities[MW_DOUBT_OILS_MAX], batch, density;
     if (!request->has_make) {
         return OUTCOME_DONE;
     }
@@ -269,8 +270,8 @@ static enum outcome find_viscosity(const struct mix_request *request,
                                    struct mix_answer *answer,
                                    struct problem *problem)
 {
-    struct mw_oil oils[MIX_OILS_MAX + 1];
-    double shares[MIX_OILS_MAX + 1];
+    struct mw_oil oils[MW_DOUBT_OILS_MAX + 1];
+    double shares[MW_DOUBT_OILS_MAX + 1];
     size_t count = with_residue(request, answer, oils, shares);
     enum mw_status status =
         mw_mixture(oils, shares, count, request->temperature, &request->method,
@@ -290,7 +291,7 @@ static enum outcome find_doubt(const struct mix_request *request,
                                struct mix_answer *answer,
                                struct problem *problem)
 {
-    double doses[MIX_OILS_MAX];
+    double doses[MW_DOUBT_OILS_MAX];
     bool dosed = request->tool != TOOL_NONE && isfinite(answer->total_ml);
     for (size_t i = 0; dosed && i < request->count; i++) {
         mw_doubt_dose(mix_mark(request, answer, i), answer->total_ml,

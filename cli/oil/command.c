@@ -7,6 +7,7 @@
 #include "oil/command.h"
 #include "oil/print.h"
 #include "parse/number.h"
+#include "parse/viscosity.h"
 
 enum { AT, TABLE, IN, THERMOMETER, FAMILY, DENSITY };
 

@@ -4,7 +4,9 @@
 #include <math.h>
 #include <stdio.h>
 
-#include "output/report.h"
+#include "output/json.h"
+#include "output/text.h"
+#include "util/format.h"
 
 /* -- Finding ----------------------------------------------------------- */
 

@@ -10,6 +10,7 @@
 #include <jansson.h>
 
 #include "midweight.h"
+#include "output/json.h"
 #include "store/oil_ref.h"
 
 enum { FIT_POINTS_MAX = MW_POINTS_MAX + MW_READINGS_MAX };

@@ -5,8 +5,10 @@
 #include <stdio.h>
 
 #include "output/cautions.h"
-#include "output/report.h"
+#include "output/json.h"
+#include "output/text.h"
 #include "output/uncertainty.h"
+#include "util/format.h"
 
 double oil_row_temperature(const struct oil_question *question, unsigned row)
 {

@@ -7,7 +7,7 @@
 
 #include "midweight.h"
 #include "oil/fit.h"
-#include "parse/quantity.h"
+#include "parse/viscosity.h"
 #include "store/oil_ref.h"
 #include "util/error.h"
 

@@ -8,7 +8,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "parse/number.h"
 #include "util/xalloc.h"
 
 enum { FILE_MAX = 64 * 1024 * 1024 /* bytes: no table of bottles is larger */ };

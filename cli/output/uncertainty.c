@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <string.h>
 
-#include "output/report.h"
+#include "output/json.h"
+#include "output/text.h"
 #include "output/uncertainty.h"
 
 /* what would shrink each line of the budget */

@@ -6,6 +6,7 @@
 #include <jansson.h>
 
 #include "midweight.h"
+#include "output/json.h"
 
 /** Print what contributes most to the doubt, and what would shrink it. */
 void print_doubt(const struct mw_budget *budget);

@@ -25,6 +25,11 @@ struct digits {
     const char *end;
 };
 
+const char *skip_spaces(const char *text)
+{
+    return text + strspn(text, " ");
+}
+
 static size_t count_digits(const char *text)
 {
     return strspn(text, "0123456789");

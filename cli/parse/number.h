@@ -11,12 +11,8 @@
 
 #include "util/error.h"
 
-enum {
-    QUOTED = 40 /* how much of a wrong text is shown again */
-};
-
-/** Refuse a value: the command line is at fault. */
-#define REFUSE(...) problem_set(problem, OUTCOME_USAGE, __VA_ARGS__)
+/** Where a text goes on behind its spaces. */
+const char *skip_spaces(const char *text);
 
 /** The number at *text; *text moves behind it. */
 enum outcome take_number(const char **text, double *value,

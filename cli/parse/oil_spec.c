@@ -6,8 +6,9 @@
 #include <string.h>
 #include <strings.h>
 
+#include "parse/amount.h"
 #include "parse/number.h"
-#include "parse/quantity.h"
+#include "parse/viscosity.h"
 
 /* an oil as written, before its family is known */
 struct written {

@@ -8,8 +8,8 @@
 #include <strings.h>
 
 #include "parse/number.h"
-#include "parse/quantity.h"
 #include "parse/unit.h"
+#include "parse/viscosity.h"
 
 /* -- A number and its unit --------------------------------------------- */
 

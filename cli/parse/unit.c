@@ -17,11 +17,6 @@ double in_unit(const struct measured *measured)
     return measured->value * measured->unit;
 }
 
-const char *skip_spaces(const char *text)
-{
-    return text + strspn(text, " ");
-}
-
 /* capitals do not matter, but that m is a thousandth and M a million */
 static bool is_unit(const char *text, size_t length, const char *symbol)
 {

@@ -26,8 +26,6 @@ extern const struct unit size_units[];
 /** A measured value in our unit. */
 double in_unit(const struct measured *measured);
 
-const char *skip_spaces(const char *text);
-
 /**
  * The number at *text and a unit of the table, if one stands there; *text moves
  * behind both. A unit ends where the text does, or at ':', 'x' or a space.

@@ -6,7 +6,7 @@
 #include "command/options.h"
 #include "parse/damper.h"
 #include "parse/number.h"
-#include "parse/quantity.h"
+#include "parse/viscosity.h"
 #include "settle/command.h"
 
 enum { DEPTH, BUBBLE, AT, PRESSURE, GAUGE, FAMILY, DENSITY };

@@ -3,8 +3,10 @@
 #include <stdio.h>
 
 #include "output/cautions.h"
-#include "output/report.h"
+#include "output/json.h"
+#include "output/text.h"
 #include "settle/settle.h"
+#include "util/format.h"
 
 enum { LABEL_COLUMNS = 30, LABEL_LENGTH = 64 };
 

@@ -4,11 +4,11 @@
 #include <stdio.h>
 
 #include "output/cautions.h"
-#include "output/report.h"
 #include "sheets/chart_sheet.h"
 #include "sheets/draw/ink.h"
 #include "sheets/draw/plot.h"
 #include "sheets/draw/text.h"
+#include "util/format.h"
 
 #define LETTER 2.4  /* mm */
 #define HEAD   26.0 /* mm, over the frame */

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* card chart: what is asked */
 #include "parse/number.h"
-#include "parse/quantity.h"
+#include "parse/viscosity.h"
 #include "sheets/chart_sheet.h"
 #include "sheets/commands.h"
 #include "sheets/model/oil_list.h"

@@ -7,12 +7,12 @@
 #include <stdlib.h>
 
 #include "output/cautions.h"
-#include "output/report.h"
 #include "parse/number.h"
 #include "sheets/draw/ink.h"
 #include "sheets/draw/label_spacing.h"
 #include "sheets/draw/plot.h"
 #include "sheets/draw/text.h"
+#include "util/format.h"
 #include "util/xalloc.h"
 
 /* mm on A4; what is smaller shrinks with it, down to what can be read */

@@ -5,7 +5,6 @@
 #include <stdlib.h>
 
 #include "output/cautions.h"
-#include "output/report.h"
 #include "parse/number.h"
 #include "sheets/commands.h"
 #include "sheets/draw/ink.h"
@@ -13,6 +12,7 @@
 #include "sheets/model/oil_list.h"
 #include "sheets/sheet.h"
 #include "store/recipe.h"
+#include "util/format.h"
 #include "util/xalloc.h"
 
 #define LABEL_WIDTH  40.0 /* mm */

@@ -7,7 +7,7 @@
 #include <sys/prctl.h>
 #endif
 
-#include "output/report.h"
+#include "output/text.h"
 #include "sheets/commands.h"
 
 /* clang-format off */

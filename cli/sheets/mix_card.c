@@ -2,8 +2,9 @@
 /* card mix: what is asked */
 #include <math.h>
 
+#include "parse/amount.h"
 #include "parse/number.h"
-#include "parse/quantity.h"
+#include "parse/viscosity.h"
 #include "sheets/commands.h"
 #include "sheets/mix_sheet.h"
 #include "sheets/model/oil_list.h"

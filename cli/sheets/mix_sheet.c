@@ -6,12 +6,13 @@
 #include <string.h>
 
 #include "output/cautions.h"
-#include "output/report.h"
+#include "parse/amount.h"
 #include "parse/number.h"
 #include "sheets/draw/ink.h"
 #include "sheets/draw/label_spacing.h"
 #include "sheets/draw/ruler.h"
 #include "sheets/draw/text.h"
+#include "util/format.h"
 
 /* mm on A6; what is larger grows with it */
 #define A6_WIDTH   93.0 /* between the margins */

@@ -6,7 +6,8 @@
 #include <string.h>
 
 #include "midweight.h"
-#include "output/report.h"
+#include "output/json.h"
+#include "output/text.h"
 #include "parse/number.h"
 #include "sheets/draw/text.h"
 #include "util/xalloc.h"

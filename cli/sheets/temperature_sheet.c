@@ -5,9 +5,9 @@
 #include <stdio.h>
 
 #include "output/cautions.h"
-#include "output/report.h"
 #include "sheets/draw/ink.h"
 #include "sheets/draw/text.h"
+#include "util/format.h"
 
 /* mm on A6; what is larger grows with it */
 #define A6_WIDTH     93.0 /* between the margins */

@@ -5,9 +5,10 @@
 #include <string.h>
 
 #include "output/cautions.h"
-#include "output/report.h"
+#include "output/text.h"
 #include "sheets/chart_sheet.h"
 #include "sheets/draw/ticks.h"
+#include "util/format.h"
 
 /* of characters; the frame stands to the right of the numbers */
 enum {

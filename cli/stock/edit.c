@@ -5,13 +5,14 @@
 #include <stdlib.h>
 #include <strings.h>
 
-#include "output/report.h"
+#include "output/text.h"
+#include "parse/amount.h"
 #include "parse/number.h"
 #include "parse/oil_spec.h"
-#include "parse/quantity.h"
 #include "stock/commands.h"
 #include "store/bottle.h"
 #include "store/stock.h"
+#include "util/format.h"
 #include "util/xalloc.h"
 
 /* options that add and set share, in this order */

@@ -8,10 +8,11 @@
 #include <strings.h>
 
 #include "output/csv.h"
-#include "output/report.h"
+#include "output/text.h"
+#include "parse/amount.h"
 #include "parse/number.h"
 #include "parse/oil_spec.h"
-#include "parse/quantity.h"
+#include "parse/viscosity.h"
 #include "stock/commands.h"
 #include "store/bottle.h"
 #include "store/columns.h"
@@ -271,11 +272,11 @@ static enum outcome take_part(struct importing *importing,
         return REFUSE("\"%.*s\" is no mix before this row", QUOTED,
                       importing->fields[COLUMN_NAME]);
     }
-    return recipe_count_parts(importing->stock, bottle) < MIX_OILS_MAX
+    return recipe_count_parts(importing->stock, bottle) < MW_DOUBT_OILS_MAX
                ? recipe_add_part(importing->stock, bottle, &part)
                : REFUSE("\"%.*s\" has %d parts already, the most of a mix",
                         QUOTED, importing->fields[COLUMN_NAME],
-                        (int)MIX_OILS_MAX);
+                        (int)MW_DOUBT_OILS_MAX);
 }
 
 static enum outcome take_cup(struct importing *importing,

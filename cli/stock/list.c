@@ -5,12 +5,14 @@
 #include <stdlib.h>
 
 #include "output/csv.h"
-#include "output/report.h"
+#include "output/json.h"
+#include "output/text.h"
 #include "parse/number.h"
 #include "stock/commands.h"
 #include "store/bottle.h"
 #include "store/reading.h"
 #include "store/stock.h"
+#include "util/format.h"
 #include "util/xalloc.h"
 
 enum { CSV };

@@ -3,10 +3,12 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-#include "output/report.h"
+#include "output/json.h"
+#include "output/text.h"
 #include "parse/number.h"
 #include "stock/commands.h"
 #include "store/recipe.h"
+#include "util/format.h"
 #include "util/xalloc.h"
 
 struct log {

@@ -4,13 +4,15 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-#include "output/report.h"
+#include "output/json.h"
+#include "output/text.h"
 #include "parse/number.h"
-#include "parse/quantity.h"
+#include "parse/viscosity.h"
 #include "stock/commands.h"
 #include "store/bottle.h"
 #include "store/excess.h"
 #include "store/stock.h"
+#include "util/format.h"
 #include "util/xalloc.h"
 
 /* a bottle and where it stands */

@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* stock reading: what was measured of a bottle */
 #include "store/reading.h"
+#include "parse/amount.h"
 #include "parse/number.h"
-#include "parse/quantity.h"
+#include "parse/viscosity.h"
 #include "stock/commands.h"
 #include "store/stock.h"
 

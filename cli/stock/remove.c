@@ -3,7 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "output/report.h"
+#include "output/text.h"
 #include "parse/number.h"
 #include "stock/commands.h"
 #include "store/bottle.h"

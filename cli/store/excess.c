@@ -53,9 +53,9 @@ static bool load_measured(struct stock *stock, const struct recipe *recipe,
 static void take(struct recipe *recipe, void *context)
 {
     struct learning *learning = context;
-    struct mw_oil oils[MIX_OILS_MAX];
-    double uncertainty[MIX_OILS_MAX], volumes[MIX_OILS_MAX];
-    double shares[MIX_OILS_MAX];
+    struct mw_oil oils[MW_DOUBT_OILS_MAX];
+    double uncertainty[MW_DOUBT_OILS_MAX], volumes[MW_DOUBT_OILS_MAX];
+    double shares[MW_DOUBT_OILS_MAX];
     struct mw_estimate measured;
     struct mw_excess excess;
     if (!load_measured(learning->stock, recipe, &measured) ||

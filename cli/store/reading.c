@@ -3,8 +3,9 @@
 
 #include <stdio.h>
 
-#include "output/report.h"
+#include "output/text.h"
 #include "parse/number.h"
+#include "util/format.h"
 #include "util/xalloc.h"
 
 enum outcome bottle_take_reading(struct bottle *bottle,

@@ -16,7 +16,7 @@ static void load_parts(struct stock *stock, struct recipe *recipe)
                " WHERE part.mix = ? ORDER BY part.position");
     sqlite3_bind_int64(select, 1, recipe->bottle);
     while (stock_row(stock, select)) {
-        if (recipe->count == MIX_OILS_MAX) {
+        if (recipe->count == MW_DOUBT_OILS_MAX) {
             recipe->temperature = NAN; /* more parts than any mix: damaged */
             break;
         }

@@ -8,7 +8,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "mix/mix.h"
+#include "midweight.h"
 #include "parse/names.h"
 #include "store/stock.h"
 
@@ -24,7 +24,7 @@ struct recipe {
     double temperature; /* degC at which it was reckoned */
     char made[DATE_LENGTH];
     size_t count;
-    struct recipe_part parts[MIX_OILS_MAX];
+    struct recipe_part parts[MW_DOUBT_OILS_MAX];
 };
 
 /** Take each recipe, the latest first; stops on a problem. What is taken out of

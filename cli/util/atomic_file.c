@@ -10,7 +10,6 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "parse/number.h"
 #include "util/xalloc.h"
 
 struct new_file {

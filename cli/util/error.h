@@ -32,6 +32,13 @@ __attribute__((format(printf, 3, 4))) enum outcome
 problem_set(struct problem *problem, enum outcome outcome, const char *format,
             ...);
 
+enum {
+    QUOTED = 40 /* how much of a wrong text is shown again */
+};
+
+/** Refuse a value: the command line is at fault. */
+#define REFUSE(...) problem_set(problem, OUTCOME_USAGE, __VA_ARGS__)
+
 /** Print a warning to stderr; the command goes on. */
 __attribute__((format(printf, 1, 2))) void warn(const char *format, ...);
 

@@ -11,21 +11,6 @@
 /* ln 10: from log10 to natural logarithms */
 #define LN10 2.302585092994045684
 
-bool mw_viscosity_in_range(double v)
-{
-    return v >= MW_VISCOSITY_MIN && v <= MW_VISCOSITY_MAX;
-}
-
-bool mw_temperature_in_range(double t)
-{
-    return t > MW_ABSOLUTE_ZERO && t <= MW_TEMPERATURE_MAX;
-}
-
-bool mw_same_temperature(double t, double u)
-{
-    return fabs(t - u) <= 1e-6;
-}
-
 /* the term that matters below about 2 mm2/s (ASTM D341) */
 static double thin_term(double v)
 {

@@ -23,16 +23,12 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "base/range.h"
 #include "base/status.h"
 
 #ifdef __cplusplus
 extern "C" {
 #endif
-
-#define MW_VISCOSITY_MIN   0.21      /* mm2/s, ASTM D341, read in print */
-#define MW_VISCOSITY_MAX   2e7       /* mm2/s, ASTM D341, from memory */
-#define MW_ABSOLUTE_ZERO   (-273.15) /* degC, by the definition of the kelvin */
-#define MW_TEMPERATURE_MAX 340.0     /* degC, reliable "roughly to" (D341) */
 
 enum {
     MW_POINTS_MAX = 32 /* points of one oil or one fit; our own limit */
@@ -49,32 +45,6 @@ struct mw_line {
     double a;
     double b;
 };
-
-/**
- * Whether D341 reaches a viscosity.
- *
- * Given:     v       mm2/s
- * Returned:  whether it is MW_VISCOSITY_MIN to MW_VISCOSITY_MAX; false for NaN
- */
-MW_API bool mw_viscosity_in_range(double v);
-
-/**
- * Whether D341 reaches a temperature.
- *
- * Given:     t       degC
- * Returned:  whether it is above absolute zero and up to MW_TEMPERATURE_MAX;
- *            false for NaN
- */
-MW_API bool mw_temperature_in_range(double t);
-
-/**
- * Whether two temperatures are one and the same.
- *
- * Given:     t, u    degC
- * Returned:  whether they are nearer than 1e-6 K, which only absorbs the
- *            rounding of a conversion from F or K; false for NaN
- */
-MW_API bool mw_same_temperature(double t, double u);
 
 /**
  * The abscissa of the chart, X = log10 T.

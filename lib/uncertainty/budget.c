@@ -6,7 +6,7 @@
 #include <math.h>
 #include <stdbool.h>
 
-#include "fluid/walther.h"
+#include "base/range.h"
 
 /* of an input without an uncertainty: far above rounding, where the error of
  * a central difference is about 1e-10 of ln v */

@@ -3,10 +3,11 @@
 
 #include <math.h>
 
-#include "output/report.h"
+#include "output/text.h"
 #include "sheets/draw/ink.h"
 #include "sheets/draw/text.h"
 #include "sheets/draw/ticks.h"
+#include "util/format.h"
 
 /* mm */
 #define FRAME      0.3

@@ -3,9 +3,10 @@
 
 #include <math.h>
 
-#include "output/report.h"
+#include "output/text.h"
 #include "sheets/draw/ink.h"
 #include "sheets/draw/text.h"
+#include "util/format.h"
 
 /* all of the size of the numbers */
 #define LONG_TICK  1.2

@@ -4,10 +4,10 @@
 #include <math.h>
 #include <stdio.h>
 
-#include "output/report.h"
 #include "parse/number.h"
 #include "parse/oil_spec.h"
-#include "parse/quantity.h"
+#include "parse/viscosity.h"
+#include "util/format.h"
 
 #define NO_ANSWER(...) problem_set(problem, OUTCOME_NO_ANSWER, __VA_ARGS__)
 

@@ -4,7 +4,6 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "output/report.h"
 #include "parse/number.h"
 #include "util/xalloc.h"
 

@@ -6,7 +6,7 @@
 #include <stdbool.h>
 
 #include "mix/mix.h"
-#include "parse/quantity.h"
+#include "parse/amount.h"
 #include "sheets/draw/ticks.h"
 #include "sheets/model/pair.h"
 

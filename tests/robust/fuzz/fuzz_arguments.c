@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "fuzz.h"
+#include "output/json.h"
 #include "program.h"
 
 /* words that could lead out of the folder */

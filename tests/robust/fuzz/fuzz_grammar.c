@@ -9,13 +9,14 @@
 
 #include "fuzz.h"
 #include "output/csv.h"
-#include "output/report.h"
+#include "parse/amount.h"
 #include "parse/damper.h"
 #include "parse/names.h"
 #include "parse/number.h"
 #include "parse/oil_spec.h"
-#include "parse/quantity.h"
 #include "parse/toleranced.h"
+#include "parse/viscosity.h"
+#include "util/format.h"
 
 /* a problem if and only if it was refused */
 static bool taken(enum outcome outcome, struct problem *problem)

@@ -6,6 +6,7 @@
 #include <unistd.h>
 
 #include "fuzz.h"
+#include "output/json.h"
 #include "program.h"
 
 static void import(const char *stock, const char *file, bool skip)

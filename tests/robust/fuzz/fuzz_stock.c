@@ -17,6 +17,7 @@
 #include <unistd.h>
 
 #include "fuzz.h"
+#include "output/json.h"
 #include "program.h"
 
 static const char *const commands[][12] = {

@@ -1,0 +1,34 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** json - answers as JSON for programs. */
+#ifndef CLI_OUTPUT_JSON_H
+#define CLI_OUTPUT_JSON_H
+
+#include <jansson.h>
+
+#include "midweight.h"
+#include "util/error.h"
+
+/** A JSON number, or null for NaN and infinities. */
+json_t *json_number(double value);
+
+/** A point as {viscosity, temperature}. */
+json_t *json_point(const struct mw_point *point);
+
+/** The points of an oil, as a JSON array. */
+json_t *json_points(const struct mw_oil *oil);
+
+/** The texts of a set of enum mw_note, as a JSON array. */
+json_t *json_notes(unsigned notes);
+
+/** A JSON string; what is not UTF-8 in it is replaced. */
+json_t *json_text(const char *text);
+
+/** Append to an array or set a member, and release the value. NULL is a lack of
+ * memory and ends the program: no answer misses a part. */
+void json_append(json_t *array, json_t *value);
+void json_set(json_t *object, const char *key, json_t *value);
+
+/** Print JSON to stdout and release it; NULL is a failure. */
+enum outcome print_json(json_t *json, struct problem *problem);
+
+#endif

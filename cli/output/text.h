@@ -1,0 +1,49 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** text - answers as text for people. */
+#ifndef CLI_OUTPUT_TEXT_H
+#define CLI_OUTPUT_TEXT_H
+
+#include <stddef.h>
+
+#include "midweight.h"
+#include "util/error.h"
+#include "util/format.h"
+
+enum {
+    REPORT_WIDTH = 72, /* columns of text */
+    SHORT_COLUMNS = 48,
+    SHORT_LENGTH = 4 * SHORT_COLUMNS + 1 /* room for these in UTF-8 */
+};
+
+/** Print to stdout what is text for people: whatever comes from a name, a file
+ * or an argument, no control character but a line break gets through. */
+__attribute__((format(printf, 1, 2))) void print_text(const char *format, ...);
+
+/** Print a paragraph to stdout, broken between words at REPORT_WIDTH. */
+__attribute__((format(printf, 1, 2))) void paragraph(const char *format, ...);
+
+/**
+ * A name cut to so many characters, with ".." where it was cut.
+ *
+ * Given: columns  SHORT_COLUMNS at most
+ */
+const char *shortened(const char *name, size_t columns,
+                      char buffer[SHORT_LENGTH]);
+
+/** Print a text (UTF-8) and fill it up with spaces to so many columns. */
+void print_padded(const char *text, size_t columns);
+
+/** Print the texts of a set of enum mw_note, a paragraph each. */
+void print_notes(unsigned notes);
+
+/**
+ * The texts of a set of enum mw_note in one line, " Warning: ..." each.
+ *
+ * Returned: buffer
+ */
+const char *notes_text(unsigned notes, char *buffer, size_t size);
+
+/** The end of all output: stdout is flushed, and a failed write is told. */
+enum outcome finish_output(struct problem *problem);
+
+#endif

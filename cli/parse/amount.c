@@ -1,0 +1,171 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "parse/amount.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+#include <strings.h>
+
+#include "parse/number.h"
+
+enum { AMOUNT_MAX = 1000000000 /* ml, g, drops or parts; more is a slip */ };
+
+/* a number of either sign and its kind */
+static enum outcome take_amount(const char *text, struct amount *amount,
+                                struct problem *problem)
+{
+    const char *at = text;
+    if (take_number(&at, &amount->value, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if (!(fabs(amount->value) <= AMOUNT_MAX)) {
+        return REFUSE("%.*s: an amount is at most %d", QUOTED, text,
+                      (int)AMOUNT_MAX);
+    }
+    at = skip_spaces(at);
+    if (strcasecmp(at, "ml") == 0) {
+        amount->kind = AMOUNT_ML;
+    } else if (strcasecmp(at, "g") == 0) {
+        amount->kind = AMOUNT_G;
+    } else if (strcasecmp(at, "drops") == 0 || strcasecmp(at, "drop") == 0) {
+        amount->kind = AMOUNT_DROPS;
+    } else if (*at == '\0') {
+        amount->kind = AMOUNT_PARTS;
+    } else {
+        return REFUSE("\"%.*s\" is not an amount; write 20ml, 20g, 12drops "
+                      "or parts such as 2",
+                      QUOTED, text);
+    }
+    return OUTCOME_DONE;
+}
+
+enum outcome parse_amount(const char *text, struct amount *amount,
+                          struct problem *problem)
+{
+    struct amount read;
+    if (take_amount(text, &read, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if (!(read.value > 0)) {
+        return REFUSE("%.*s: an amount is above zero", QUOTED, text);
+    }
+    *amount = read;
+    return OUTCOME_DONE;
+}
+
+enum outcome parse_left(const char *text, struct amount *amount,
+                        struct problem *problem)
+{
+    struct amount read;
+    if (take_amount(text, &read, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if (!(read.value >= 0)) {
+        return REFUSE("%.*s: what is left is not below zero", QUOTED, text);
+    }
+    if (read.kind == AMOUNT_PARTS) {
+        read.kind = AMOUNT_ML;
+    }
+    if (read.kind == AMOUNT_DROPS) {
+        return REFUSE("%.*s: what is left is in ml or g", QUOTED, text);
+    }
+    *amount = read;
+    return OUTCOME_DONE;
+}
+
+enum outcome parse_batch(const char *text, double *count, struct amount *each,
+                         struct problem *problem)
+{
+    const char *cross = strchr(text, 'x');
+    size_t digits = strspn(text, "0123456789");
+    *count = 1;
+    if (cross && digits > 0 && text + digits == cross) {
+        *count = strtod(text, NULL);
+        text = cross + 1;
+    }
+    if (parse_amount(text, each, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if ((each->kind != AMOUNT_ML && each->kind != AMOUNT_G) || !(*count > 0)) {
+        return REFUSE("\"%.*s\" is not a batch; write 20ml, 20g or 4x2.5ml",
+                      QUOTED, text);
+    }
+    return OUTCOME_DONE;
+}
+
+/* an amount of one kind, whose unit may be left out */
+static enum outcome parse_kind(const char *text, enum amount_kind kind,
+                               const char *unit, double *value,
+                               struct problem *problem)
+{
+    struct amount amount = {kind, 0};
+    if (parse_amount(text, &amount, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    *value = amount.value;
+    return amount.kind == kind || amount.kind == AMOUNT_PARTS
+               ? OUTCOME_DONE
+               : REFUSE("%.*s is not in %s", QUOTED, text, unit);
+}
+
+enum outcome parse_ml(const char *text, double *ml, struct problem *problem)
+{
+    return parse_kind(text, AMOUNT_ML, "ml", ml, problem);
+}
+
+enum outcome parse_g(const char *text, double *g, struct problem *problem)
+{
+    return parse_kind(text, AMOUNT_G, "g", g, problem);
+}
+
+enum outcome parse_drops(const char *text, double *count, struct amount *mass,
+                         struct problem *problem)
+{
+    const char *at = text;
+    if (take_number(&at, count, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if (*at != '=' || !(*count > 0)) {
+        return REFUSE("\"%.*s\" is not COUNT=MASS; weigh 50 drops and write "
+                      "50=0.62g",
+                      QUOTED, text);
+    }
+    mass->kind = AMOUNT_G;
+    return parse_g(at + 1, &mass->value, problem);
+}
+
+enum outcome parse_density(const char *text, double *density,
+                           struct problem *problem)
+{
+    double value;
+    if (parse_number(text, &value, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    if (!mw_density_in_range(value)) {
+        return REFUSE("%.*s: %s; silicone oil is about 0.97", QUOTED, text,
+                      mw_status_text(MW_ERR_DENSITY));
+    }
+    *density = value;
+    return OUTCOME_DONE;
+}
+
+enum outcome parse_percent(const char *text, double *fraction,
+                           struct problem *problem)
+{
+    const char *at = text;
+    double value;
+    if (take_hundredths(&at, &value, problem) != OUTCOME_DONE) {
+        return problem->outcome;
+    }
+    at = skip_spaces(at);
+    if (*at == '%') {
+        at++;
+    }
+    if (*at != '\0' || !(value >= 0 && value < 1)) {
+        return REFUSE("\"%.*s\" is not a per cent from 0 to below 100; write "
+                      "30%%",
+                      QUOTED, text);
+    }
+    *fraction = value;
+    return OUTCOME_DONE;
+}

@@ -1,0 +1,78 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "util/format.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum {
+    PLAIN_DIGITS = 15 /* before or behind the point, without an exponent */
+};
+
+const char *figures(double value, int significant, char buffer[FIGURES_LENGTH])
+{
+    char rounded[FIGURES_LENGTH];
+    /* the exponent after rounding, so that 999.6 becomes 1000 */
+    snprintf(rounded, sizeof rounded, "%.*e", significant - 1, value);
+    const char *exponent = strchr(rounded, 'e');
+    int magnitude = 0;
+    double round_value = value;
+    if (exponent) {
+        magnitude = (int)strtol(exponent + 1, NULL, 10);
+        round_value = strtod(rounded, NULL);
+    }
+    /* what is beyond all measure is written short rather than cut */
+    if (abs(magnitude) > PLAIN_DIGITS) {
+        snprintf(buffer, FIGURES_LENGTH, "%s", rounded);
+        return buffer;
+    }
+    int decimals = significant - 1 - magnitude;
+    snprintf(buffer, FIGURES_LENGTH, "%.*f", decimals > 0 ? decimals : 0,
+             round_value);
+    return buffer;
+}
+
+const char *as_given(double value, char buffer[FIGURES_LENGTH])
+{
+    figures(value, 6, buffer);
+    if (strchr(buffer, '.') && !strchr(buffer, 'e')) {
+        char *last = buffer + strlen(buffer) - 1;
+        while (*last == '0') {
+            *last-- = '\0';
+        }
+        if (*last == '.') {
+            *last = '\0';
+        }
+    }
+    return buffer;
+}
+
+const char *duration(double seconds, char buffer[FIGURES_LENGTH])
+{
+    static const struct {
+        double size, most; /* s; how many of it are said */
+        const char *symbol;
+    } units[] = {{1, 100, "s"}, {60, 100, "min"}, {3600, 48, "h"}};
+    char number[FIGURES_LENGTH];
+    double size = 86400;
+    const char *symbol = "days";
+    for (size_t i = sizeof units / sizeof units[0]; i-- > 0;) {
+        if (seconds < units[i].most * units[i].size) {
+            size = units[i].size;
+            symbol = units[i].symbol;
+        }
+    }
+    snprintf(buffer, FIGURES_LENGTH, "%s %s",
+             figures(seconds / size, 2, number), symbol);
+    return buffer;
+}
+
+const char *with_decimals_of(double value, const char *written,
+                             char buffer[FIGURES_LENGTH])
+{
+    const char *point = strchr(written, '.');
+    snprintf(buffer, FIGURES_LENGTH, "%.*f", point ? (int)strlen(point + 1) : 0,
+             value);
+    return buffer;
+}
