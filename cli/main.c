@@ -46,38 +46,38 @@ static void show_help(void)
            "failed.\n");
 }
 
-static enum outcome run(int argc, char **argv, struct problem *problem)
+static enum exit_code run(int argc, char **argv, struct error *error)
 {
     if (argc < 2) {
-        return problem_set(problem, OUTCOME_USAGE,
-                           "which command? see midweight --help");
+        return error_set(error, EXIT_USAGE,
+                         "which command? see midweight --help");
     }
     if (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0) {
         show_help();
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     }
     if (strcmp(argv[1], "--version") == 0) {
         printf("midweight %s\n", MIDWEIGHT_VERSION);
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     }
     const struct command *command = command_find(commands, argv[1]);
     if (!command) {
-        return problem_set(problem, OUTCOME_USAGE,
-                           "unknown %s \"%.60s\"; see midweight --help",
-                           argv[1][0] == '-' ? "option" : "command", argv[1]);
+        return error_set(error, EXIT_USAGE,
+                         "unknown %s \"%.60s\"; see midweight --help",
+                         argv[1][0] == '-' ? "option" : "command", argv[1]);
     }
-    return command->run(command, argc - 1, argv + 1, problem);
+    return command->run(command, argc - 1, argv + 1, error);
 }
 
 int main(int argc, char **argv)
 {
-    struct problem problem = {0};
+    struct error error = {0};
     /* an answer in JSON without memory is none: end, as need_...() do */
-    json_set_alloc_funcs(need_bytes, free);
-    run(argc, argv, &problem);
-    finish_output(&problem);
-    if (problem.outcome != OUTCOME_DONE) {
-        fprintf(stderr, "midweight: %s\n", problem.text);
+    json_set_alloc_funcs(xmalloc, free);
+    run(argc, argv, &error);
+    finish_output(&error);
+    if (error.exit_code != EXIT_DONE) {
+        fprintf(stderr, "midweight: %s\n", error.text);
     }
-    return (int)problem.outcome;
+    return (int)error.exit_code;
 }

@@ -11,8 +11,8 @@
 struct reading {
     const struct command *command;
     const struct argp_option *options;
-    struct words *words;
-    struct problem *problem;
+    struct args *args;
+    struct error *error;
 };
 
 enum { KEY_HELP = 'h', KEY_OUTPUT = 'o', KEY_JSON = 1000, KEY_STOCK };
@@ -54,14 +54,13 @@ static const struct argp_option common_options[] = {
 
 static error_t take_argument(const struct reading *reading, const char *word)
 {
-    struct words *words = reading->words;
-    if (words->count == WORDS_ARGUMENTS) {
-        problem_set(reading->problem, OUTCOME_USAGE,
-                    "more than %d arguments are too many",
-                    (int)WORDS_ARGUMENTS);
+    struct args *args = reading->args;
+    if (args->count == ARGS_POSITIONAL) {
+        error_set(reading->error, EXIT_USAGE,
+                  "more than %d arguments are too many", (int)ARGS_POSITIONAL);
         return EINVAL;
     }
-    words->argument[words->count++] = word;
+    args->argument[args->count++] = word;
     return 0;
 }
 
@@ -71,13 +70,13 @@ static error_t parse_common(int key, char *arg, struct argp_state *state)
     struct reading *reading = state->input;
     switch (key) {
     case KEY_HELP:
-        reading->words->helped = true;
+        reading->args->helped = true;
         return ECANCELED;
     case KEY_JSON:
-        reading->words->json = true;
+        reading->args->json = true;
         return 0;
     case KEY_STOCK:
-        reading->words->stock = arg;
+        reading->args->stock = arg;
         return 0;
     default:
         return key > 0 && key < 128 && strchr("0123456789.,", key)
@@ -108,26 +107,25 @@ static void explain(const struct reading *reading,
     const char *name = reading->command->name;
     const char *word = state->argv[state->next - 1];
     if (wants_value(reading, word) && state->next == state->argc) {
-        problem_set(reading->problem, OUTCOME_USAGE,
-                    "%s needs a value; see midweight %s --help", word, name);
+        error_set(reading->error, EXIT_USAGE,
+                  "%s needs a value; see midweight %s --help", word, name);
     }
-    problem_set(reading->problem, OUTCOME_USAGE,
-                "unknown option \"%.60s\"; see midweight %s --help", word,
-                name);
+    error_set(reading->error, EXIT_USAGE,
+              "unknown option \"%.60s\"; see midweight %s --help", word, name);
 }
 
 /* of two values one would be lost without a word */
 static error_t take_value(const struct reading *reading, int key,
                           const char *value)
 {
-    const char **place = &reading->words->value[key - OPTION_KEY];
+    const char **place = &reading->args->value[key - OPTION_KEY];
     const struct argp_option *option = reading->options;
     while (option->key != key) {
         option++;
     }
     if (*place && option->arg) {
-        problem_set(reading->problem, OUTCOME_USAGE,
-                    "--%s was given twice; give it once", option->name);
+        error_set(reading->error, EXIT_USAGE,
+                  "--%s was given twice; give it once", option->name);
         return EINVAL;
     }
     *place = value ? value : "";
@@ -144,44 +142,43 @@ static error_t parse_own(int key, char *arg, struct argp_state *state)
     case ARGP_KEY_ARG:
         return take_argument(reading, arg);
     case KEY_OUTPUT:
-        reading->words->output = arg;
+        reading->args->output = arg;
         return 0;
     case ARGP_KEY_ERROR:
-        if (!reading->words->helped) {
+        if (!reading->args->helped) {
             explain(reading, state);
         }
         return 0;
     default:
-        return key >= OPTION_KEY && key < OPTION_KEY + WORDS_OPTIONS
+        return key >= OPTION_KEY && key < OPTION_KEY + ARGS_OPTIONS
                    ? take_value(reading, key, arg)
                    : ARGP_ERR_UNKNOWN;
     }
 }
 
-enum outcome options_read(const struct command *command,
-                          const struct argp_option *options, int argc,
-                          char **argv, struct words *words,
-                          struct problem *problem)
+enum exit_code options_read(const struct command *command,
+                            const struct argp_option *options, int argc,
+                            char **argv, struct args *args, struct error *error)
 {
     const struct argp shared = {.options = common_options,
                                 .parser = parse_common};
     const struct argp_child children[] = {{.argp = &shared}, {0}};
     const struct argp argp = {
         .options = options, .parser = parse_own, .children = children};
-    struct reading reading = {command, options, words, problem};
-    *words = (struct words){0};
-    error_t error =
+    struct reading reading = {command, options, args, error};
+    *args = (struct args){0};
+    error_t failure =
         argp_parse(&argp, argc, argv,
                    ARGP_NO_ERRS | ARGP_NO_EXIT | ARGP_NO_HELP | ARGP_IN_ORDER,
                    NULL, &reading);
-    if (words->helped) {
+    if (args->helped) {
         help_print(command, options, common_options);
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     }
-    if (error == ENOMEM) {
-        return problem_set(problem, OUTCOME_OUTPUT, "out of memory");
+    if (failure == ENOMEM) {
+        return error_set(error, EXIT_OUTPUT, "out of memory");
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
 const struct command *command_find(const struct command *const *commands,
@@ -196,16 +193,16 @@ const struct command *command_find(const struct command *const *commands,
     return NULL;
 }
 
-enum outcome command_run(const struct command *const *commands,
-                         const char *group, int argc, char **argv,
-                         struct problem *problem)
+enum exit_code command_run(const struct command *const *commands,
+                           const char *group, int argc, char **argv,
+                           struct error *error)
 {
     const struct command *found = command_find(commands, argv[1]);
-    return found ? found->run(found, argc - 1, argv + 1, problem)
-                 : problem_set(problem, OUTCOME_USAGE,
-                               "unknown command \"%s %.60s\"; see midweight "
-                               "%s --help",
-                               group, argv[1], group);
+    return found ? found->run(found, argc - 1, argv + 1, error)
+                 : error_set(error, EXIT_USAGE,
+                             "unknown command \"%s %.60s\"; see midweight "
+                             "%s --help",
+                             group, argv[1], group);
 }
 
 void command_list(const struct command *const *commands)

@@ -21,14 +21,14 @@ struct command {
     const char *summary;   /* one line for the list of commands */
     const char *examples;  /* the first thing its help shows */
     const char *arguments; /* for the usage line, as in argp */
-    const char *notes;     /* last paragraph of the help, after a \v */
-    enum outcome (*run)(const struct command *command, int argc, char **argv,
-                        struct problem *problem);
+    const char *warnings;  /* last paragraph of the help, after a \v */
+    enum exit_code (*run)(const struct command *command, int argc, char **argv,
+                          struct error *error);
 };
 
 enum {
-    WORDS_OPTIONS = 24,   /* options of one command */
-    WORDS_ARGUMENTS = 80, /* far more than anybody writes */
+    ARGS_OPTIONS = 24,    /* options of one command */
+    ARGS_POSITIONAL = 80, /* far more than anybody writes */
     OPTION_KEY = 256      /* above the keys of short options */
 };
 
@@ -39,16 +39,16 @@ enum {
         .arg = (value_name), .doc = (text)                                     \
     }
 
-/** The option -o FILE, for words.output. */
+/** The option -o FILE, for args.output. */
 #define OPTION_OUTPUT(text)                                                    \
     {                                                                          \
         .name = "output", .key = 'o', .arg = "FILE", .doc = (text)             \
     }
 
 /** A command line, taken apart but not yet understood. */
-struct words {
-    const char *value[WORDS_OPTIONS]; /* NULL: not given; "" for a flag */
-    const char *argument[WORDS_ARGUMENTS];
+struct args {
+    const char *value[ARGS_OPTIONS]; /* NULL: not given; "" for a flag */
+    const char *argument[ARGS_POSITIONAL];
     size_t count;       /* of arguments */
     const char *stock;  /* --stock, or NULL */
     const char *output; /* -o, or NULL */
@@ -64,23 +64,23 @@ struct words {
  *            argc, argv  the command's own name first
  * Returned:  words
  */
-enum outcome options_read(const struct command *command,
-                          const struct argp_option *options, int argc,
-                          char **argv, struct words *words,
-                          struct problem *problem);
+enum exit_code options_read(const struct command *command,
+                            const struct argp_option *options, int argc,
+                            char **argv, struct args *args,
+                            struct error *error);
 
 /** The command with a name, or NULL. */
 const struct command *command_find(const struct command *const *commands,
                                    const char *name);
 
 /**
- * Run the sub-command that argv[1] names; OUTCOME_USAGE where there is none.
+ * Run the sub-command that argv[1] names; EXIT_USAGE where there is none.
  *
  * Given: group  what the sub-commands belong to, such as "stock"
  */
-enum outcome command_run(const struct command *const *commands,
-                         const char *group, int argc, char **argv,
-                         struct problem *problem);
+enum exit_code command_run(const struct command *const *commands,
+                           const char *group, int argc, char **argv,
+                           struct error *error);
 
 /** Print a line for each command of a list that NULL ends. */
 void command_list(const struct command *const *commands);

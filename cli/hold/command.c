@@ -30,60 +30,60 @@ static const struct argp_option options[] = {
     {0},
 };
 
-static enum outcome read_temperatures(const struct words *words,
-                                      struct hold_request *request,
-                                      struct problem *problem)
+static enum exit_code read_temperatures(const struct args *args,
+                                        struct hold_request *request,
+                                        struct error *error)
 {
-    const char *from = words->value[FROM], *to = words->value[TO];
-    request->t_from = request->t_to = request->source.oil.points[0].temperature;
+    const char *from = args->value[FROM], *to = args->value[TO];
+    request->t_from = request->t_to = request->ref.oil.points[0].temperature;
     request->has_temperatures = from && to;
     if (!from && !to) {
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     }
     if (!from || !to) {
         return REFUSE("--from and --to go together, such as --from 25C --to "
                       "12C");
     }
-    return parse_temperature(from, &request->t_from, problem) == OUTCOME_DONE
-               ? parse_temperature(to, &request->t_to, problem)
-               : problem->outcome;
+    return parse_temperature(from, &request->t_from, error) == EXIT_DONE
+               ? parse_temperature(to, &request->t_to, error)
+               : error->exit_code;
 }
 
-static enum outcome read_changes(const struct words *words,
-                                 struct hold_request *request,
-                                 struct problem *problem)
+static enum exit_code read_changes(const struct args *args,
+                                   struct hold_request *request,
+                                   struct error *error)
 {
-    request->has_spring = words->value[SPRING] != NULL;
-    request->has_mass = words->value[MASS] != NULL;
-    request->has_piston = words->value[PISTON] != NULL;
+    request->has_spring = args->value[SPRING] != NULL;
+    request->has_mass = args->value[MASS] != NULL;
+    request->has_piston = args->value[PISTON] != NULL;
     if (request->has_spring) {
-        parse_spring(words->value[SPRING], &request->spring, problem);
+        parse_spring(args->value[SPRING], &request->spring, error);
     }
-    if (request->has_mass && problem->outcome == OUTCOME_DONE) {
-        parse_mass(words->value[MASS], &request->mass, problem);
+    if (request->has_mass && error->exit_code == EXIT_DONE) {
+        parse_mass(args->value[MASS], &request->mass, error);
     }
-    if (request->has_piston && problem->outcome == OUTCOME_DONE) {
-        parse_piston(words->value[PISTON], &request->piston_from,
-                     &request->piston_to, problem);
+    if (request->has_piston && error->exit_code == EXIT_DONE) {
+        parse_piston(args->value[PISTON], &request->piston_from,
+                     &request->piston_to, error);
     }
-    if (problem->outcome == OUTCOME_DONE && !request->has_temperatures &&
+    if (error->exit_code == EXIT_DONE && !request->has_temperatures &&
         !request->has_spring && !request->has_mass && !request->has_piston) {
         return REFUSE("what changes? --from 25C --to 12C, --spring 2.4:2.7, "
                       "--mass 1.6:1.8 or --piston 3x1.2mm:4x1.2mm");
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
-static enum outcome read_damper(const struct words *words,
-                                struct hold_request *request,
-                                struct problem *problem)
+static enum exit_code read_damper(const struct args *args,
+                                  struct hold_request *request,
+                                  struct error *error)
 {
-    const char *bore = words->value[BORE], *shaft = words->value[SHAFT];
-    const char *speed = words->value[SPEED];
+    const char *bore = args->value[BORE], *shaft = args->value[SHAFT];
+    const char *speed = args->value[SPEED];
     request->has_damper = bore && shaft;
     request->speed = NAN;
     if (!bore && !shaft && !speed) {
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     }
     if (!bore || !shaft) {
         return REFUSE("--bore and --shaft go together (--shaft 0mm for none "
@@ -94,62 +94,61 @@ static enum outcome read_damper(const struct words *words,
         return REFUSE("--bore needs a piston with its thickness, such as "
                       "--piston 3x1.2mmx2mm");
     }
-    if (parse_size(bore, &request->bore, problem) != OUTCOME_DONE ||
-        parse_shaft(shaft, &request->shaft, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (parse_size(bore, &request->bore, error) != EXIT_DONE ||
+        parse_shaft(shaft, &request->shaft, error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    return speed ? parse_speed(speed, &request->speed, problem) : OUTCOME_DONE;
+    return speed ? parse_speed(speed, &request->speed, error) : EXIT_DONE;
 }
 
-static enum outcome read_oil(const struct words *words,
-                             struct hold_request *request,
-                             struct problem *problem)
+static enum exit_code read_oil(const struct args *args,
+                               struct hold_request *request,
+                               struct error *error)
 {
-    struct oil_habits habits;
-    struct shelf shelf = {.file = words->stock};
-    if (parse_habits(words->value[FAMILY], words->value[DENSITY], &habits,
-                     problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    struct oil_defaults defaults;
+    struct stock_handle handle = {.file = args->stock};
+    if (parse_oil_defaults(args->value[FAMILY], args->value[DENSITY], &defaults,
+                           error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    if (words->count == 0) {
+    if (args->count == 0) {
         return REFUSE("which oil is in the damper? try midweight hold 450 "
                       "--from 25C --to 12C");
     }
-    if (words->count > 1) {
+    if (args->count > 1) {
         return REFUSE("one oil at a time; \"%.*s\" is one too many", QUOTED,
-                      words->argument[1]);
+                      args->argument[1]);
     }
-    request->stock = words->stock;
-    source_find(&shelf, words->argument[0], &habits, &request->source, problem);
-    shelf_close(&shelf);
-    return problem->outcome;
+    request->stock = args->stock;
+    oil_ref_find(&handle, args->argument[0], &defaults, &request->ref, error);
+    stock_handle_close(&handle);
+    return error->exit_code;
 }
 
-static enum outcome run(const struct command *command, int argc, char **argv,
-                        struct problem *problem)
+static enum exit_code run(const struct command *command, int argc, char **argv,
+                          struct error *error)
 {
-    struct words words;
+    struct args args;
     struct hold_request request = {0};
     struct hold_answer answer = {0};
-    if (options_read(command, options, argc, argv, &words, problem) !=
-            OUTCOME_DONE ||
-        words.helped) {
-        return problem->outcome;
+    if (options_read(command, options, argc, argv, &args, error) != EXIT_DONE ||
+        args.helped) {
+        return error->exit_code;
     }
-    if (read_oil(&words, &request, problem) == OUTCOME_DONE &&
-        read_temperatures(&words, &request, problem) == OUTCOME_DONE &&
-        read_changes(&words, &request, problem) == OUTCOME_DONE &&
-        read_damper(&words, &request, problem) == OUTCOME_DONE &&
-        hold_solve(&request, &answer, problem) == OUTCOME_DONE &&
-        hold_pour(&request, &answer, problem) == OUTCOME_DONE) {
-        if (words.json) {
-            hold_print_json(&request, &answer, problem);
+    if (read_oil(&args, &request, error) == EXIT_DONE &&
+        read_temperatures(&args, &request, error) == EXIT_DONE &&
+        read_changes(&args, &request, error) == EXIT_DONE &&
+        read_damper(&args, &request, error) == EXIT_DONE &&
+        hold_solve(&request, &answer, error) == EXIT_DONE &&
+        hold_pour(&request, &answer, error) == EXIT_DONE) {
+        if (args.json) {
+            hold_print_json(&request, &answer, error);
         } else {
             hold_print(&request, &answer);
         }
     }
     hold_answer_free(&answer);
-    return problem->outcome;
+    return error->exit_code;
 }
 
 const struct command command_hold = {
@@ -162,7 +161,7 @@ const struct command command_hold = {
         "  midweight hold 350 --from 20C --to 30C --piston 3x1.2x2mm \\\n"
         "      --bore 12mm --shaft 3mm --speed 0.1m/s  the damping itself\n",
     .arguments = "OIL",
-    .notes =
+    .warnings =
         "\vOIL is what is in the damper: 350, 350@40C, 32@40C/5.4@100C, or a "
         "bottle of the stock. What is kept is the damping ratio; without a "
         "change of spring or mass that is the damping. A:B is before and "

@@ -15,7 +15,7 @@
 #include "util/error.h"
 
 struct hold_request {
-    struct source source;
+    struct oil_ref ref;
     bool has_temperatures;
     double t_from, t_to; /* degC */
     bool has_spring, has_mass, has_piston;
@@ -65,7 +65,7 @@ struct hold_answer {
     double f_temperature, f_spring, f_mass, f_piston; /* 1: no change */
     double f_all;                                     /* their product */
     struct hold_damper dampers[HOLD_STATES];
-    unsigned notes;
+    unsigned warnings;
     bool has_stock; /* with a bottle in it at least */
     struct hold_bottle bottle;
     struct hold_mix mix;
@@ -75,15 +75,15 @@ struct hold_answer {
 /** Whether the piston after is another one than before. */
 bool hold_piston_changes(const struct hold_request *request);
 
-enum outcome hold_solve(const struct hold_request *request,
-                        struct hold_answer *answer, struct problem *problem);
+enum exit_code hold_solve(const struct hold_request *request,
+                          struct hold_answer *answer, struct error *error);
 
 /**
  * What of the stock to pour. Without a stock there is nothing to pour, which is
  * no failure.
  */
-enum outcome hold_pour(const struct hold_request *request,
-                       struct hold_answer *answer, struct problem *problem);
+enum exit_code hold_pour(const struct hold_request *request,
+                         struct hold_answer *answer, struct error *error);
 
 /** Free what hold_pour() found. */
 void hold_answer_free(struct hold_answer *answer);
@@ -91,8 +91,8 @@ void hold_answer_free(struct hold_answer *answer);
 void hold_print(const struct hold_request *request,
                 const struct hold_answer *answer);
 
-enum outcome hold_print_json(const struct hold_request *request,
-                             const struct hold_answer *answer,
-                             struct problem *problem);
+enum exit_code hold_print_json(const struct hold_request *request,
+                               const struct hold_answer *answer,
+                               struct error *error);
 
 #endif

@@ -73,25 +73,25 @@ static json_t *json_pour(const struct hold_answer *answer)
                : json_null();
 }
 
-static json_t *json_warnings(const struct hold_answer *answer)
+static json_t *json_all_warnings(const struct hold_answer *answer)
 {
-    json_t *warnings = json_notes(answer->notes);
+    json_t *warnings = json_warnings(answer->warnings);
     if (*answer->stock_trouble) {
         json_append(warnings, json_string(answer->stock_trouble));
     }
     return warnings;
 }
 
-enum outcome hold_print_json(const struct hold_request *request,
-                             const struct hold_answer *answer,
-                             struct problem *problem)
+enum exit_code hold_print_json(const struct hold_request *request,
+                               const struct hold_answer *answer,
+                               struct error *error)
 {
     const struct mw_hold *hold = &answer->hold;
     return print_json(
         json_pack("{s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, "
                   "s:o}",
-                  "name", request->source.name, "family",
-                  mw_family_name(request->source.oil.family), "viscosity_now",
+                  "name", request->ref.name, "family",
+                  mw_family_name(request->ref.oil.family), "viscosity_now",
                   json_number(answer->before.viscosity), "before",
                   json_oil(request->t_from, answer->before.viscosity,
                            answer->before.dynamic),
@@ -103,6 +103,6 @@ enum outcome hold_print_json(const struct hold_request *request,
                   "change_percent", json_number(100 * hold->change), "rating",
                   json_point(&answer->rating), "factor", json_factor(answer),
                   "damper", json_dampers(request, answer), "pour",
-                  json_pour(answer), "warnings", json_warnings(answer)),
-        problem);
+                  json_pour(answer), "warnings", json_all_warnings(answer)),
+        error);
 }

@@ -18,7 +18,7 @@ static bool try_bottle(const struct hold_request *request,
                                   .rating = oil->points[0],
                                   .uncertainty = bottle->best.uncertainty,
                                   .left_ml = bottle->left_ml};
-    return oil->family == request->source.oil.family && bottle->left_ml != 0 &&
+    return oil->family == request->ref.oil.family && bottle->left_ml != 0 &&
            mw_oil_viscosity(oil, request->t_to, &tried->viscosity) == MW_OK &&
            mw_hold_with(oil, request->t_to, answer->hold.wanted, &tried->change,
                         &tried->miss) == MW_OK;
@@ -36,7 +36,7 @@ static void find_bottle(const struct hold_request *request,
         }
     }
     if (best->name) {
-        best->name = need_copy(best->name); /* it outlives the records */
+        best->name = xstrdup(best->name); /* it outlives the records */
     }
 }
 
@@ -52,7 +52,7 @@ static size_t find_candidates(const struct hold_request *request,
                                          .uncertainty =
                                              bottle->best.uncertainty,
                                          .left = bottle->left_ml};
-        if (bottle->best.oil.family == request->source.oil.family &&
+        if (bottle->best.oil.family == request->ref.oil.family &&
             mw_oil_viscosity(&bottle->best.oil, request->t_to,
                              &candidate.viscosity) == MW_OK) {
             candidates[count++] = candidate;
@@ -85,13 +85,13 @@ static void find_mix(const struct hold_request *request, struct stock *stock,
 {
     struct mw_excess excess = {0, 0};
     struct mw_choice choices[MW_CHOICES];
-    size_t lessons, count;
-    if (request->source.oil.family == MW_SILICONE &&
-        learned_excess(stock, &excess, &lessons) != OUTCOME_DONE) {
+    size_t trial_mixes, count;
+    if (request->ref.oil.family == MW_SILICONE &&
+        stock_excess(stock, &excess, &trial_mixes) != EXIT_DONE) {
         return;
     }
     struct mw_candidate *candidates =
-        need_zeroed(bottles->count, sizeof candidates[0]);
+        xcalloc(bottles->count, sizeof candidates[0]);
     count = find_candidates(request, bottles, candidates);
     enum mw_status status =
         mw_choose(candidates, count, answer->wanted.viscosity, 0, &excess,
@@ -104,8 +104,8 @@ static void find_mix(const struct hold_request *request, struct stock *stock,
     const struct bottle *thick = &bottles->list[choices[0].thick];
     answer->mix.uncertainty = choices[0].uncertainty;
     if (solve_pair(answer, excess.value, thin, thick, &answer->mix)) {
-        answer->mix.names[0] = need_copy(thin->name);
-        answer->mix.names[1] = need_copy(thick->name);
+        answer->mix.names[0] = xstrdup(thin->name);
+        answer->mix.names[1] = xstrdup(thick->name);
     }
 }
 
@@ -119,28 +119,28 @@ static void find_pour(const struct hold_request *request, struct stock *stock,
     }
 }
 
-enum outcome hold_pour(const struct hold_request *request,
-                       struct hold_answer *answer, struct problem *problem)
+enum exit_code hold_pour(const struct hold_request *request,
+                         struct hold_answer *answer, struct error *error)
 {
-    struct problem trouble = {0};
+    struct error other_error = {0};
     struct stock stock;
     struct bottles bottles = {0};
-    if (stock_open(&stock, request->stock, &trouble) == OUTCOME_DONE &&
-        bottles_load(&stock, &bottles) == OUTCOME_DONE) {
+    if (stock_open(&stock, request->stock, &other_error) == EXIT_DONE &&
+        bottles_load(&stock, &bottles) == EXIT_DONE) {
         find_pour(request, &stock, &bottles, answer);
     }
     bottles_free(&bottles);
     stock_close(&stock);
-    if (trouble.outcome == OUTCOME_DONE) {
-        return OUTCOME_DONE;
+    if (other_error.exit_code == EXIT_DONE) {
+        return EXIT_DONE;
     }
     /* a stock that was not asked for takes no answer away */
     if (!request->stock) {
         snprintf(answer->stock_trouble, sizeof answer->stock_trouble, "%s",
-                 trouble.text);
-        return OUTCOME_DONE;
+                 other_error.text);
+        return EXIT_DONE;
     }
-    return problem_set(problem, trouble.outcome, "%s", trouble.text);
+    return error_set(error, other_error.exit_code, "%s", other_error.text);
 }
 
 void hold_answer_free(struct hold_answer *answer)

@@ -24,12 +24,12 @@ static const char *kept(const struct hold_request *request)
 /* "33 % higher", "7.5 % lower" or "the same" */
 static const char *compared(double change, char phrase[PHRASE_LENGTH])
 {
-    char percent[FIGURES_LENGTH];
+    char percent[FORMAT_LENGTH];
     if (fabs(change) < SAME) {
         snprintf(phrase, PHRASE_LENGTH, "the same");
     } else {
         snprintf(phrase, PHRASE_LENGTH, "%s %% %s",
-                 figures(100 * fabs(change), 2, percent),
+                 format_significant(100 * fabs(change), 2, percent),
                  change > 0 ? "higher" : "lower");
     }
     return phrase;
@@ -43,37 +43,40 @@ static void print_change(const struct hold_request *request,
         snprintf(place, sizeof place, " at %.6g C", request->t_to);
     }
     if (isnan(answer->hold.change)) {
-        paragraph("What the same oil does%s is not known: it is known at %.6g "
-                  "C only.",
-                  place, request->t_from);
+        print_wrapped(
+            "What the same oil does%s is not known: it is known at %.6g "
+            "C only.",
+            place, request->t_from);
     } else if (request->has_temperatures && request->t_from != request->t_to) {
-        paragraph("With the same oil the %s%s is %s %s at %.6g C.",
-                  kept(request), place, compared(answer->hold.change, phrase),
-                  fabs(answer->hold.change) < SAME ? "as" : "than",
-                  request->t_from);
+        print_wrapped(
+            "With the same oil the %s%s is %s %s at %.6g C.", kept(request),
+            place, compared(answer->hold.change, phrase),
+            fabs(answer->hold.change) < SAME ? "as" : "than", request->t_from);
     } else {
-        paragraph("With the same oil the %s%s is %s %s before.", kept(request),
-                  place, compared(answer->hold.change, phrase),
-                  fabs(answer->hold.change) < SAME ? "as" : "than");
+        print_wrapped("With the same oil the %s%s is %s %s before.",
+                      kept(request), place,
+                      compared(answer->hold.change, phrase),
+                      fabs(answer->hold.change) < SAME ? "as" : "than");
     }
 }
 
 static void print_wanted(const struct hold_request *request,
                          const struct hold_answer *answer)
 {
-    char text[FIGURES_LENGTH];
-    const char *family = mw_family_name(request->source.oil.family);
+    char text[FORMAT_LENGTH];
+    const char *family = mw_family_name(request->ref.oil.family);
     const struct mw_point *rating = &answer->rating;
     if (answer->rated && fabs(answer->f_all - 1) < SAME) {
-        paragraph("What keeps it: the same oil.");
+        print_wrapped("What keeps it: the same oil.");
     } else if (answer->rated) {
-        paragraph("What keeps it: %s oil rated %s mm2/s at %.6g C.", family,
-                  figures(rating->viscosity, 3, text), rating->temperature);
+        print_wrapped("What keeps it: %s oil rated %s mm2/s at %.6g C.", family,
+                      format_significant(rating->viscosity, 3, text),
+                      rating->temperature);
     } else {
-        paragraph("What keeps it: %s oil that has %s mm2/s at %.6g C. Its "
-                  "rating depends on its own slope: see its data sheet.",
-                  family, figures(rating->viscosity, 3, text),
-                  rating->temperature);
+        print_wrapped("What keeps it: %s oil that has %s mm2/s at %.6g C. Its "
+                      "rating depends on its own slope: see its data sheet.",
+                      family, format_significant(rating->viscosity, 3, text),
+                      rating->temperature);
     }
     print_text("\n");
 }
@@ -82,13 +85,14 @@ static void print_oil(const char *what, double t, double viscosity,
                       double dynamic)
 {
     char label[PHRASE_LENGTH];
-    char kinematic[FIGURES_LENGTH], pascal[FIGURES_LENGTH];
+    char kinematic[FORMAT_LENGTH], pascal[FORMAT_LENGTH];
     if (isnan(viscosity)) {
         return;
     }
     snprintf(label, sizeof label, "%s at %.6g C", what, t);
     print_text("  %-*s %9s mm2/s %9s mPa.s\n", (int)LABEL_COLUMNS, label,
-               figures(viscosity, 3, kinematic), figures(dynamic, 3, pascal));
+               format_significant(viscosity, 3, kinematic),
+               format_significant(dynamic, 3, pascal));
 }
 
 static void print_oils(const struct hold_request *request,
@@ -105,18 +109,18 @@ static void print_oils(const struct hold_request *request,
 
 static void print_factor(const char *name, double factor, const char *because)
 {
-    char text[FIGURES_LENGTH];
+    char text[FORMAT_LENGTH];
     print_text("  %-12s %7s%s%s\n", name,
-               isnan(factor) ? "?" : figures(factor, 3, text),
+               isnan(factor) ? "?" : format_significant(factor, 3, text),
                *because ? "    " : "", because);
 }
 
 static void print_change_factor(const char *name, double factor,
                                 const struct change *change, const char *unit)
 {
-    char because[PHRASE_LENGTH], from[FIGURES_LENGTH], to[FIGURES_LENGTH];
+    char because[PHRASE_LENGTH], from[FORMAT_LENGTH], to[FORMAT_LENGTH];
     snprintf(because, sizeof because, "%s to %s%s, by the square root",
-             as_given(change->from, from), as_given(change->to, to),
+             format_compact(change->from, from), format_compact(change->to, to),
              change->absolute ? unit : "");
     print_factor(name, factor, because);
 }
@@ -124,12 +128,12 @@ static void print_change_factor(const char *name, double factor,
 static void describe_piston(const struct mw_piston *piston,
                             char phrase[PHRASE_LENGTH])
 {
-    char diameter[FIGURES_LENGTH], thickness[FIGURES_LENGTH];
+    char diameter[FORMAT_LENGTH], thickness[FORMAT_LENGTH];
     int length = snprintf(phrase, PHRASE_LENGTH, "%d x %s mm", piston->holes,
-                          as_given(MM * piston->diameter, diameter));
+                          format_compact(MM * piston->diameter, diameter));
     if (!isnan(piston->thickness)) {
         snprintf(phrase + length, PHRASE_LENGTH - (size_t)length, " x %s mm",
-                 as_given(MM * piston->thickness, thickness));
+                 format_compact(MM * piston->thickness, thickness));
     }
 }
 
@@ -169,14 +173,15 @@ static void print_factors(const struct hold_request *request,
 /* a line of the damper's table: a number for each state */
 static void print_line(const char *label, const double values[HOLD_STATES])
 {
-    char text[FIGURES_LENGTH];
+    char text[FORMAT_LENGTH];
     if (isnan(values[HOLD_BEFORE])) {
         return;
     }
     print_text("  %-*s", (int)LABEL_COLUMNS, label);
     for (size_t i = 0; i < HOLD_STATES; i++) {
-        print_text(" %9s",
-                   isnan(values[i]) ? "?" : figures(values[i], 3, text));
+        print_text(" %9s", isnan(values[i])
+                               ? "?"
+                               : format_significant(values[i], 3, text));
     }
     print_text("\n");
 }
@@ -185,7 +190,7 @@ static void print_damper(const struct hold_request *request,
                          const struct hold_answer *answer)
 {
     const struct hold_damper *d = answer->dampers;
-    char speed[FIGURES_LENGTH];
+    char speed[FORMAT_LENGTH];
 #define LINE(label, value)                                                     \
     print_line(label, (const double[HOLD_STATES]){d[HOLD_BEFORE].value,        \
                                                   d[HOLD_SAME_OIL].value,      \
@@ -195,7 +200,7 @@ static void print_damper(const struct hold_request *request,
     LINE("damping c, N s/m", damping);
     LINE("damping ratio", ratio);
     if (!isnan(request->speed)) {
-        print_text("  at %s m/s:\n", as_given(request->speed, speed));
+        print_text("  at %s m/s:\n", format_compact(request->speed, speed));
     }
     LINE("Reynolds number", at.reynolds);
     LINE("viscous force, N", at.viscous);
@@ -204,8 +209,9 @@ static void print_damper(const struct hold_request *request,
 #undef LINE
     print_text("\n");
     if (!isnan(d[HOLD_BEFORE].ratio)) {
-        paragraph("The damping ratio is that of one damper, its spring and the "
-                  "mass on it, without a lever between them.");
+        print_wrapped(
+            "The damping ratio is that of one damper, its spring and the "
+            "mass on it, without a lever between them.");
     }
 }
 
@@ -213,45 +219,47 @@ static void print_pour(const struct hold_request *request,
                        const struct hold_answer *answer)
 {
     const struct hold_bottle *bottle = &answer->bottle;
-    char name[SHORT_LENGTH], rating[FIGURES_LENGTH], left[FIGURES_LENGTH];
+    char name[TRUNCATED_LENGTH], rating[FORMAT_LENGTH], left[FORMAT_LENGTH];
     char phrase[PHRASE_LENGTH], still[PHRASE_LENGTH] = "";
     if (answer->has_stock && !bottle->name) {
-        paragraph("No bottle of the stock is %s oil that is known at %.6g C "
-                  "and not empty.",
-                  mw_family_name(request->source.oil.family), request->t_to);
+        print_wrapped(
+            "No bottle of the stock is %s oil that is known at %.6g C "
+            "and not empty.",
+            mw_family_name(request->ref.oil.family), request->t_to);
     }
     if (!bottle->name) {
         return;
     }
     if (!isnan(bottle->left_ml)) {
         snprintf(still, sizeof still, ", %s ml left",
-                 figures(bottle->left_ml, 3, left));
+                 format_significant(bottle->left_ml, 3, left));
     }
-    paragraph("Pour: %s (%s mm2/s at %.6g C, +-%.2g %%%s) is the nearest "
-              "bottle of the "
-              "stock; the %s is then %s%s.",
-              shortened(bottle->name, NAME_COLUMNS, name),
-              figures(bottle->rating.viscosity, 3, rating),
-              bottle->rating.temperature,
-              100 * MW_COVERAGE * bottle->uncertainty, still, kept(request),
-              compared(bottle->change, phrase),
-              fabs(bottle->change) < SAME ? " as before" : " than before");
+    print_wrapped("Pour: %s (%s mm2/s at %.6g C, +-%.2g %%%s) is the nearest "
+                  "bottle of the "
+                  "stock; the %s is then %s%s.",
+                  truncate_columns(bottle->name, NAME_COLUMNS, name),
+                  format_significant(bottle->rating.viscosity, 3, rating),
+                  bottle->rating.temperature,
+                  100 * MW_COVERAGE * bottle->uncertainty, still, kept(request),
+                  compared(bottle->change, phrase),
+                  fabs(bottle->change) < SAME ? " as before" : " than before");
 }
 
 static void print_mix(const struct hold_request *request,
                       const struct hold_answer *answer)
 {
     const struct hold_mix *mix = &answer->mix;
-    char thin[SHORT_LENGTH], thick[SHORT_LENGTH], v[FIGURES_LENGTH];
-    bool mineral = request->source.oil.family == MW_MINERAL;
+    char thin[TRUNCATED_LENGTH], thick[TRUNCATED_LENGTH], v[FORMAT_LENGTH];
+    bool mineral = request->ref.oil.family == MW_MINERAL;
     if (mix->names[0]) {
-        paragraph(
-            "Or mix: %.1f %% of %s in %s makes it; midweight mix "
-            "--target %s@%.6gC%s tells the amounts.",
-            100 * mix->share, shortened(mix->names[1], NAME_COLUMNS, thick),
-            shortened(mix->names[0], NAME_COLUMNS, thin),
-            figures(answer->wanted.viscosity, 3, v), answer->wanted.temperature,
-            mineral ? " --family mineral" : "");
+        print_wrapped("Or mix: %.1f %% of %s in %s makes it; midweight mix "
+                      "--target %s@%.6gC%s tells the amounts.",
+                      100 * mix->share,
+                      truncate_columns(mix->names[1], NAME_COLUMNS, thick),
+                      truncate_columns(mix->names[0], NAME_COLUMNS, thin),
+                      format_significant(answer->wanted.viscosity, 3, v),
+                      answer->wanted.temperature,
+                      mineral ? " --family mineral" : "");
     }
 }
 
@@ -266,16 +274,17 @@ void hold_print(const struct hold_request *request,
         print_damper(request, answer);
     }
     if (hold_piston_changes(request)) {
-        paragraph("Other holes with another oil keep the slow feel only: the "
-                  "part of the force that grows with the square of the speed "
-                  "follows the holes, not the oil. A leak past the piston "
-                  "makes the change of holes count for less.");
+        print_wrapped(
+            "Other holes with another oil keep the slow feel only: the "
+            "part of the force that grows with the square of the speed "
+            "follows the holes, not the oil. A leak past the piston "
+            "makes the change of holes count for less.");
     }
-    print_notes(answer->notes);
+    print_warnings(answer->warnings);
     if (*answer->stock_trouble) {
-        paragraph("Warning: %s.", answer->stock_trouble);
+        print_wrapped("Warning: %s.", answer->stock_trouble);
     }
-    paragraph("%s", CAUTION_OIL);
+    print_wrapped("%s", CAUTION_OIL);
     print_pour(request, answer);
     print_mix(request, answer);
 }

@@ -14,9 +14,9 @@ bool hold_piston_changes(const struct hold_request *request)
             (!isnan(from->thickness) && from->thickness != to->thickness));
 }
 
-static enum outcome find_factors(const struct hold_request *request,
-                                 struct hold_answer *answer,
-                                 struct problem *problem)
+static enum exit_code find_factors(const struct hold_request *request,
+                                   struct hold_answer *answer,
+                                   struct error *error)
 {
     enum mw_status status = MW_OK;
     answer->f_spring = answer->f_mass = answer->f_piston = 1;
@@ -30,57 +30,56 @@ static enum outcome find_factors(const struct hold_request *request,
     }
     if (status == MW_OK && hold_piston_changes(request)) {
         status = mw_hold_piston(&request->piston_from, &request->piston_to,
-                                &answer->f_piston, &answer->notes);
+                                &answer->f_piston, &answer->warnings);
     }
     return status == MW_OK
-               ? OUTCOME_DONE
+               ? EXIT_DONE
                : REFUSE("the change of spring or mass is too large to be one");
 }
 
 /* the oil before and, where it is known there, after */
-static enum outcome find_states(const struct hold_request *request,
-                                struct hold_answer *answer,
-                                struct problem *problem)
+static enum exit_code find_states(const struct hold_request *request,
+                                  struct hold_answer *answer,
+                                  struct error *error)
 {
-    const struct source *source = &request->source;
+    const struct oil_ref *ref = &request->ref;
     enum mw_status status =
-        mw_oil_at(&source->oil, request->t_from, &answer->before);
+        mw_oil_at(&ref->oil, request->t_from, &answer->before);
     if (status != MW_OK) {
-        return explain_oil_status(source->name, &source->oil, request->t_from,
-                                  status, problem);
+        return explain_oil_status(ref->name, &ref->oil, request->t_from, status,
+                                  error);
     }
-    status = mw_oil_at(&source->oil, request->t_to, &answer->same_oil);
+    status = mw_oil_at(&ref->oil, request->t_to, &answer->same_oil);
     return status == MW_ERR_ONE_POINT
-               ? OUTCOME_DONE
-               : explain_oil_status(source->name, &source->oil, request->t_to,
-                                    status, problem);
+               ? EXIT_DONE
+               : explain_oil_status(ref->name, &ref->oil, request->t_to, status,
+                                    error);
 }
 
-static enum outcome refuse_wanted(const struct hold_request *request,
-                                  double wanted, enum mw_status status,
-                                  struct problem *problem)
+static enum exit_code refuse_wanted(const struct hold_request *request,
+                                    double wanted, enum mw_status status,
+                                    struct error *error)
 {
-    char dynamic[FIGURES_LENGTH];
-    return problem_set(problem, OUTCOME_NO_ANSWER,
-                       "the oil that keeps it would have %s mPa.s at %.6g C: "
-                       "%s; change the spring, mass or piston less",
-                       figures(wanted, 3, dynamic), request->t_to,
-                       mw_status_text(status));
+    char dynamic[FORMAT_LENGTH];
+    return error_set(error, EXIT_NO_ANSWER,
+                     "the oil that keeps it would have %s mPa.s at %.6g C: "
+                     "%s; change the spring, mass or piston less",
+                     format_significant(wanted, 3, dynamic), request->t_to,
+                     mw_status_text(status));
 }
 
-static enum outcome find_oil(const struct hold_request *request,
-                             struct hold_answer *answer,
-                             struct problem *problem)
+static enum exit_code find_oil(const struct hold_request *request,
+                               struct hold_answer *answer, struct error *error)
 {
-    const struct mw_oil *oil = &request->source.oil;
+    const struct mw_oil *oil = &request->ref.oil;
     double changes = answer->f_spring * answer->f_mass * answer->f_piston;
     double wanted = answer->before.dynamic * changes;
     enum mw_status status = mw_hold_oil(oil, request->t_from, request->t_to,
                                         changes, &answer->hold);
     if (status != MW_OK) {
-        return refuse_wanted(request, wanted, status, problem);
+        return refuse_wanted(request, wanted, status, error);
     }
-    answer->notes |= answer->hold.notes;
+    answer->warnings |= answer->hold.warnings;
     answer->f_temperature = answer->before.dynamic / answer->same_oil.dynamic;
     answer->f_all = answer->f_temperature * changes;
     answer->wanted = (struct mw_point){answer->hold.viscosity, request->t_to};
@@ -93,8 +92,8 @@ static enum outcome find_oil(const struct hold_request *request,
         answer->rating = (struct mw_point){rated, t};
     }
     return answer->rated || status == MW_ERR_NO_LAW
-               ? OUTCOME_DONE
-               : refuse_wanted(request, wanted, status, problem);
+               ? EXIT_DONE
+               : refuse_wanted(request, wanted, status, error);
 }
 
 /* what is not known is NaN: that is no failure here */
@@ -117,9 +116,9 @@ static enum mw_status damper_state(const struct hold_request *request,
     return status == MW_OK && !isnan(request->speed) ? moving : status;
 }
 
-static enum outcome find_damper(const struct hold_request *request,
-                                struct hold_answer *answer,
-                                struct problem *problem)
+static enum exit_code find_damper(const struct hold_request *request,
+                                  struct hold_answer *answer,
+                                  struct error *error)
 {
     const struct mw_hold *hold = &answer->hold;
     struct hold_damper *dampers = answer->dampers;
@@ -138,26 +137,25 @@ static enum outcome find_damper(const struct hold_request *request,
     if (status == MW_OK && !isnan(answer->same_oil.dynamic)) {
         status = same;
     }
-    answer->notes |= dampers[HOLD_BEFORE].at.notes |
-                     dampers[HOLD_WANTED].at.notes |
-                     dampers[HOLD_SAME_OIL].at.notes;
+    answer->warnings |= dampers[HOLD_BEFORE].at.warnings |
+                        dampers[HOLD_WANTED].at.warnings |
+                        dampers[HOLD_SAME_OIL].at.warnings;
     if (status == MW_ERR_LENGTH) {
         return REFUSE("the damper does not fit together: the shaft is thinner "
                       "than the bore, and the holes are smaller than the "
                       "piston");
     }
-    return status == MW_OK ? OUTCOME_DONE
+    return status == MW_OK ? EXIT_DONE
                            : REFUSE("the damper: %s", mw_status_text(status));
 }
 
-enum outcome hold_solve(const struct hold_request *request,
-                        struct hold_answer *answer, struct problem *problem)
+enum exit_code hold_solve(const struct hold_request *request,
+                          struct hold_answer *answer, struct error *error)
 {
-    if (find_factors(request, answer, problem) == OUTCOME_DONE &&
-        find_states(request, answer, problem) == OUTCOME_DONE &&
-        find_oil(request, answer, problem) == OUTCOME_DONE &&
-        request->has_damper) {
-        return find_damper(request, answer, problem);
+    if (find_factors(request, answer, error) == EXIT_DONE &&
+        find_states(request, answer, error) == EXIT_DONE &&
+        find_oil(request, answer, error) == EXIT_DONE && request->has_damper) {
+        return find_damper(request, answer, error);
     }
-    return problem->outcome;
+    return error->exit_code;
 }

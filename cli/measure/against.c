@@ -35,73 +35,70 @@ static const struct argp_option options[] = {
 
 /* two runs as they were written */
 struct comparison {
-    struct source known;
+    struct oil_ref known;
     struct timing known_time, time;
-    struct within ball_density, density, known_density; /* NaN: not given */
+    struct toleranced ball_density, density, known_density; /* NaN: not given */
 };
 
-static enum outcome read_times(const char *text, struct timing *timing,
-                               struct problem *problem)
+static enum exit_code read_times(const char *text, struct timing *timing,
+                                 struct error *error)
 {
     struct times times = {0};
-    return parse_times(text, &times, problem) == OUTCOME_DONE
-               ? measure_time(&times, timing, problem)
-               : problem->outcome;
+    return parse_times(text, &times, error) == EXIT_DONE
+               ? measure_time(&times, timing, error)
+               : error->exit_code;
 }
 
-static enum outcome read_density(const char *text, struct within *density,
-                                 struct problem *problem)
+static enum exit_code read_density(const char *text, struct toleranced *density,
+                                   struct error *error)
 {
-    *density = (struct within){NAN, NAN};
-    return text ? parse_density_within(text, density, problem)
-                : problem->outcome;
+    *density = (struct toleranced){NAN, NAN};
+    return text ? parse_density_within(text, density, error) : error->exit_code;
 }
 
-static enum outcome read_densities(const struct words *words,
-                                   struct comparison *comparison,
-                                   struct problem *problem)
+static enum exit_code read_densities(const struct args *args,
+                                     struct comparison *comparison,
+                                     struct error *error)
 {
-    if (!words->value[BALL_DENSITY] &&
-        (words->value[OIL_DENSITY] || words->value[KNOWN_DENSITY])) {
+    if (!args->value[BALL_DENSITY] &&
+        (args->value[OIL_DENSITY] || args->value[KNOWN_DENSITY])) {
         return REFUSE("densities of oils count for a ball only; add "
                       "--ball-density");
     }
-    read_density(words->value[BALL_DENSITY], &comparison->ball_density,
-                 problem);
-    read_density(words->value[OIL_DENSITY], &comparison->density, problem);
-    return read_density(words->value[KNOWN_DENSITY], &comparison->known_density,
-                        problem);
+    read_density(args->value[BALL_DENSITY], &comparison->ball_density, error);
+    read_density(args->value[OIL_DENSITY], &comparison->density, error);
+    return read_density(args->value[KNOWN_DENSITY], &comparison->known_density,
+                        error);
 }
 
-static enum outcome read_comparison(const struct words *words,
-                                    struct comparison *comparison,
-                                    struct problem *problem)
+static enum exit_code read_comparison(const struct args *args,
+                                      struct comparison *comparison,
+                                      struct error *error)
 {
-    struct oil_habits habits;
-    struct shelf shelf = {.file = words->stock};
-    if (words->count != 3) {
+    struct oil_defaults defaults;
+    struct stock_handle handle = {.file = args->stock};
+    if (args->count != 3) {
         return REFUSE("a known oil, its time and that of the oil are wanted, "
                       "such as midweight measure against 350 18.0s 21.4s");
     }
-    if (parse_habits(words->value[MEASURE_FAMILY], NULL, &habits, problem) !=
-        OUTCOME_DONE) {
-        return problem->outcome;
+    if (parse_oil_defaults(args->value[MEASURE_FAMILY], NULL, &defaults,
+                           error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    source_find(&shelf, words->argument[0], &habits, &comparison->known,
-                problem);
-    shelf_close(&shelf);
-    if (problem->outcome != OUTCOME_DONE ||
-        read_times(words->argument[1], &comparison->known_time, problem) !=
-            OUTCOME_DONE ||
-        read_times(words->argument[2], &comparison->time, problem) !=
-            OUTCOME_DONE) {
-        return problem->outcome;
+    oil_ref_find(&handle, args->argument[0], &defaults, &comparison->known,
+                 error);
+    stock_handle_close(&handle);
+    if (error->exit_code != EXIT_DONE ||
+        read_times(args->argument[1], &comparison->known_time, error) !=
+            EXIT_DONE ||
+        read_times(args->argument[2], &comparison->time, error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    return read_densities(words, comparison, problem);
+    return read_densities(args, comparison, error);
 }
 
 /* the density that was given, else the usual one of an oil */
-static enum mw_status choose_density(const struct within *given,
+static enum mw_status choose_density(const struct toleranced *given,
                                      const struct mw_oil *oil, double t,
                                      double *density)
 {
@@ -147,7 +144,7 @@ static enum mw_status choose_densities(const struct comparison *comparison,
 }
 
 /* the standard uncertainty of limits, or of the usual ones */
-static double limits_or(const struct within *within, double usual)
+static double limits_or(const struct toleranced *within, double usual)
 {
     double u;
     mw_rectangular(isnan(within->limit) ? usual : within->limit, &u);
@@ -182,11 +179,11 @@ static enum mw_status add_budget(const struct comparison *comparison,
     return status;
 }
 
-static enum outcome compare(const struct comparison *comparison,
-                            struct measurement *measurement,
-                            struct problem *problem)
+static enum exit_code compare(const struct comparison *comparison,
+                              struct measurement *measurement,
+                              struct error *error)
 {
-    const struct source *known = &comparison->known;
+    const struct oil_ref *known = &comparison->known;
     double t = measurement->temperature.value;
     bool ball = !isnan(comparison->ball_density.value);
     struct mw_against_runs runs = {.how =
@@ -194,69 +191,68 @@ static enum outcome compare(const struct comparison *comparison,
                                    .known_time = comparison->known_time.mean,
                                    .time = comparison->time.mean};
     enum mw_status status = mw_oil_viscosity(&known->oil, t, &runs.known);
-    if (explain_oil_status(known->name, &known->oil, t, status, problem) !=
-        OUTCOME_DONE) {
-        return problem->outcome;
+    if (explain_oil_status(known->name, &known->oil, t, status, error) !=
+        EXIT_DONE) {
+        return error->exit_code;
     }
     if (ball) {
         status = choose_densities(comparison, measurement, &runs);
     }
-    measurement->notes |= mw_oil_notes(&known->oil, t);
+    measurement->warnings |= mw_oil_warnings(&known->oil, t);
     if (status == MW_OK) {
         status = mw_against_viscosity(&runs, &measurement->viscosity,
-                                      &measurement->notes);
+                                      &measurement->warnings);
     }
     if (status == MW_OK) {
         status = add_budget(comparison, &runs, measurement);
     }
-    return measure_refuse(status, problem);
+    return measure_refuse(status, error);
 }
 
 /* nothing is learnt of a bottle from itself */
-static enum outcome check_other(const struct comparison *comparison,
-                                const struct measurement *measurement,
-                                struct problem *problem)
+static enum exit_code check_other(const struct comparison *comparison,
+                                  const struct measurement *measurement,
+                                  struct error *error)
 {
     return measurement->saving && comparison->known.id == measurement->bottle.id
                ? REFUSE("\"%.*s\" cannot be measured against itself", QUOTED,
                         measurement->bottle.name)
-               : OUTCOME_DONE;
+               : EXIT_DONE;
 }
 
 static void describe(const struct comparison *comparison,
                      struct measurement *measurement)
 {
-    char name[SHORT_LENGTH], text[FIGURES_LENGTH];
+    char name[TRUNCATED_LENGTH], text[FORMAT_LENGTH];
     measurement->time = comparison->time;
     snprintf(measurement->method, METHOD_LENGTH, "%sagainst %s (%s s)",
              isnan(comparison->ball_density.value) ? "" : "ball ",
-             shortened(comparison->known.name, 24, name),
-             figures(comparison->known_time.mean, 3, text));
+             truncate_columns(comparison->known.name, 24, name),
+             format_significant(comparison->known_time.mean, 3, text));
 }
 
-static enum outcome run(const struct command *command, int argc, char **argv,
-                        struct problem *problem)
+static enum exit_code run(const struct command *command, int argc, char **argv,
+                          struct error *error)
 {
-    struct words words;
+    struct args args;
     struct comparison comparison = {0};
     struct measurement measurement = {0};
-    if (options_read(command, options, argc, argv, &words, problem) !=
-            OUTCOME_DONE ||
-        words.helped) {
-        return problem->outcome;
+    if (options_read(command, options, argc, argv, &args, error) != EXIT_DONE ||
+        args.helped) {
+        return error->exit_code;
     }
-    if (read_comparison(&words, &comparison, problem) == OUTCOME_DONE) {
+    if (read_comparison(&args, &comparison, error) == EXIT_DONE) {
         const struct mw_oil *known = &comparison.known.oil;
-        if (measure_begin(&words, known->points[0].temperature, known->family,
-                          &measurement, problem) == OUTCOME_DONE &&
-            check_other(&comparison, &measurement, problem) == OUTCOME_DONE &&
-            compare(&comparison, &measurement, problem) == OUTCOME_DONE) {
+        if (measure_begin(&args, known->points[0].temperature, known->family,
+                          &measurement, error) == EXIT_DONE &&
+            check_other(&comparison, &measurement, error) == EXIT_DONE &&
+            compare(&comparison, &measurement, error) == EXIT_DONE) {
             describe(&comparison, &measurement);
-            measure_finish(&words, &measurement, problem);
+            measure_finish(&args, &measurement, error);
         }
     }
     measure_end(&measurement);
-    return problem->outcome;
+    return error->exit_code;
 }
 
 const struct command command_measure_against = {
@@ -267,10 +263,11 @@ const struct command command_measure_against = {
         "  midweight measure against Elm 18.0s/18.3s 21.4s/21.2s --at 20C\n"
         "  midweight measure against 350 36.6s 61.0s --ball-density 2.2\n",
     .arguments = "OIL TIME TIME",
-    .notes = "\vThe first time is that of the known OIL, the second that of "
-             "the oil that is measured; repeated times are joined by a slash. "
-             "Both run at one temperature: without --at at the one that the "
-             "known oil is rated for. --at 20C+-0.3C says how far apart the "
-             "runs may be (0.5 C).",
+    .warnings =
+        "\vThe first time is that of the known OIL, the second that of "
+        "the oil that is measured; repeated times are joined by a slash. "
+        "Both run at one temperature: without --at at the one that the "
+        "known oil is rated for. --at 20C+-0.3C says how far apart the "
+        "runs may be (0.5 C).",
     .run = run,
 };

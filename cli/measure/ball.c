@@ -23,23 +23,21 @@ static const struct argp_option options[] = {
     {0},
 };
 
-static enum outcome read_times(const struct words *words, struct timing *timing,
-                               struct problem *problem)
+static enum exit_code read_times(const struct args *args, struct timing *timing,
+                                 struct error *error)
 {
     struct times times = {0};
-    if (words->value[FALL_TIME]) {
-        parse_times(words->value[FALL_TIME], &times, problem);
+    if (args->value[FALL_TIME]) {
+        parse_times(args->value[FALL_TIME], &times, error);
     }
-    for (size_t i = 0; i < words->count && problem->outcome == OUTCOME_DONE;
-         i++) {
-        parse_times(words->argument[i], &times, problem);
+    for (size_t i = 0; i < args->count && error->exit_code == EXIT_DONE; i++) {
+        parse_times(args->argument[i], &times, error);
     }
-    if (problem->outcome == OUTCOME_DONE && times.count == 0) {
+    if (error->exit_code == EXIT_DONE && times.count == 0) {
         return REFUSE("a fall needs --time, such as --time 12.9s");
     }
-    return problem->outcome == OUTCOME_DONE
-               ? measure_time(&times, timing, problem)
-               : problem->outcome;
+    return error->exit_code == EXIT_DONE ? measure_time(&times, timing, error)
+                                         : error->exit_code;
 }
 
 static enum mw_status choose_density(const struct measurement *measurement,
@@ -57,7 +55,7 @@ static enum mw_status choose_density(const struct measurement *measurement,
 }
 
 /* limits that were written take the place of the usual ones */
-static void use_limit(const struct within *within, double *u)
+static void use_limit(const struct toleranced *within, double *u)
 {
     if (!isnan(within->limit)) {
         mw_rectangular(within->limit, u);
@@ -77,9 +75,9 @@ static struct mw_ball_uncertainty uncertainties(const struct fall *fall,
     return u;
 }
 
-static enum outcome let_fall(const struct fall *fall,
-                             struct measurement *measurement,
-                             struct problem *problem)
+static enum exit_code let_fall(const struct fall *fall,
+                               struct measurement *measurement,
+                               struct error *error)
 {
     struct mw_ball_run run = fall_run(fall, measurement->time.mean);
     struct mw_ball_result result;
@@ -92,47 +90,46 @@ static enum outcome let_fall(const struct fall *fall,
             uncertainties(fall, &run, &measurement->time);
         measurement->viscosity = result.viscosity;
         measurement->reynolds = result.reynolds;
-        measurement->notes |= result.notes;
+        measurement->warnings |= result.warnings;
         status = mw_ball_budget(&run, &u, &measurement->budget);
     }
     snprintf(measurement->method, METHOD_LENGTH,
              "ball of %.4g mm, %.4g g/ml, over %.4g mm", 1000 * run.diameter,
              run.ball_density, 1000 * run.travel);
-    return fall_refuse(&run, status, problem);
+    return fall_refuse(&run, status, error);
 }
 
-static enum outcome measure(const struct words *words,
-                            struct measurement *measurement,
-                            struct problem *problem)
+static enum exit_code measure(const struct args *args,
+                              struct measurement *measurement,
+                              struct error *error)
 {
     struct fall fall;
-    if (fall_read(words, true, &fall, problem) != OUTCOME_DONE ||
-        read_times(words, &measurement->time, problem) != OUTCOME_DONE ||
-        measure_begin(words, NAN, MW_SILICONE, measurement, problem) !=
-            OUTCOME_DONE ||
-        let_fall(&fall, measurement, problem) != OUTCOME_DONE ||
-        measure_add_temperature(measurement, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (fall_read(args, true, &fall, error) != EXIT_DONE ||
+        read_times(args, &measurement->time, error) != EXIT_DONE ||
+        measure_begin(args, NAN, MW_SILICONE, measurement, error) !=
+            EXIT_DONE ||
+        let_fall(&fall, measurement, error) != EXIT_DONE ||
+        measure_add_temperature(measurement, error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    return measure_finish(words, measurement, problem);
+    return measure_finish(args, measurement, error);
 }
 
-static enum outcome run(const struct command *command, int argc, char **argv,
-                        struct problem *problem)
+static enum exit_code run(const struct command *command, int argc, char **argv,
+                          struct error *error)
 {
-    struct words words;
+    struct args args;
     struct measurement measurement = {0};
-    if (options_read(command, options, argc, argv, &words, problem) !=
-            OUTCOME_DONE ||
-        words.helped) {
-        return problem->outcome;
+    if (options_read(command, options, argc, argv, &args, error) != EXIT_DONE ||
+        args.helped) {
+        return error->exit_code;
     }
-    if (words.value[FALL_FOR]) {
-        return balls_for(&words, words.value[FALL_FOR], problem);
+    if (args.value[FALL_FOR]) {
+        return balls_for(&args, args.value[FALL_FOR], error);
     }
-    measure(&words, &measurement, problem);
+    measure(&args, &measurement, error);
     measure_end(&measurement);
-    return problem->outcome;
+    return error->exit_code;
 }
 
 const struct command command_measure_ball = {
@@ -144,9 +141,10 @@ const struct command command_measure_ball = {
         "      --ball-density 1.41 --time 31.2s/30.9s --at 22C\n"
         "  midweight measure ball --for 350 --tube 38mm   which ball to take\n",
     .arguments = "[TIME...]",
-    .notes = "\vLengths want a unit: 1.2mm, 7.5cm, 0.3m. A TIME is 64.5s, 3min "
-             "or 1:04.5; several are averaged. What you know better than "
-             "usual you write with its limits: --diameter 3mm+-0.005mm, --at "
-             "22C+-0.5C.",
+    .warnings =
+        "\vLengths want a unit: 1.2mm, 7.5cm, 0.3m. A TIME is 64.5s, 3min "
+        "or 1:04.5; several are averaged. What you know better than "
+        "usual you write with its limits: --diameter 3mm+-0.005mm, --at "
+        "22C+-0.5C.",
     .run = run,
 };

@@ -15,24 +15,25 @@
 static void print_choices(const struct mw_ball_choice *choices, size_t count,
                           const struct mw_point *oil)
 {
-    char text[FIGURES_LENGTH];
-    print_text("%s mm2/s at %.6g C\n\n", figures(oil->viscosity, 3, text),
-               oil->temperature);
+    char text[FORMAT_LENGTH];
+    print_text("%s mm2/s at %.6g C\n\n",
+               format_significant(oil->viscosity, 3, text), oil->temperature);
     print_text(
         "  ball       g/ml       mm   travel mm        s  Reynolds   +-%%\n");
     for (size_t i = 0; i < count; i++) {
         const struct mw_ball_choice *choice = &choices[i];
-        char density[FIGURES_LENGTH], time[FIGURES_LENGTH];
+        char density[FORMAT_LENGTH], time[FORMAT_LENGTH];
         print_text("  %-8s %6s %8.4g %11.4g %8s %9s %5.1f\n", choice->material,
-                   figures(choice->ball_density, 3, density),
+                   format_significant(choice->ball_density, 3, density),
                    1000 * choice->diameter, 1000 * choice->travel,
-                   figures(choice->time, 3, time),
-                   figures(choice->reynolds, 2, text),
+                   format_significant(choice->time, 3, time),
+                   format_significant(choice->reynolds, 2, text),
                    100 * MW_COVERAGE * choice->uncertainty);
     }
     print_text("\n");
-    paragraph("+-%% is k = 2, timed once with usual tools. Keep the marks "
-              "further than the radius of the tube from surface and bottom.");
+    print_wrapped(
+        "+-%% is k = 2, timed once with usual tools. Keep the marks "
+        "further than the radius of the tube from surface and bottom.");
 }
 
 static json_t *json_choices(const struct mw_ball_choice *choices, size_t count,
@@ -56,28 +57,27 @@ static json_t *json_choices(const struct mw_ball_choice *choices, size_t count,
     return json;
 }
 
-static enum outcome refuse_choice(const struct mw_ball_run *run,
-                                  const struct mw_point *oil,
-                                  enum mw_status status,
-                                  struct problem *problem)
+static enum exit_code refuse_choice(const struct mw_ball_run *run,
+                                    const struct mw_point *oil,
+                                    enum mw_status status, struct error *error)
 {
-    char text[FIGURES_LENGTH];
+    char text[FORMAT_LENGTH];
     if (status == MW_ERR_CHOICE) {
-        return problem_set(problem, OUTCOME_NO_ANSWER,
-                           "no usual ball falls through %s mm2/s in %g to %g s "
-                           "over %.4g mm or less; %s",
-                           figures(oil->viscosity, 3, text), MW_SHORT_TIME,
-                           MW_CHOICE_TIME_MAX, 1000 * run->travel,
-                           oil->viscosity < 100
-                               ? "take a cup, or a longer --travel"
-                               : "take a wider tube or a heavier ball");
+        return error_set(error, EXIT_NO_ANSWER,
+                         "no usual ball falls through %s mm2/s in %g to %g s "
+                         "over %.4g mm or less; %s",
+                         format_significant(oil->viscosity, 3, text),
+                         MW_SHORT_TIME, MW_CHOICE_TIME_MAX, 1000 * run->travel,
+                         oil->viscosity < 100
+                             ? "take a cup, or a longer --travel"
+                             : "take a wider tube or a heavier ball");
     }
-    return fall_refuse(run, status, problem);
+    return fall_refuse(run, status, error);
 }
 
-static enum outcome offer(const struct words *words, const struct fall *fall,
-                          const struct source *source,
-                          const struct mw_point *oil, struct problem *problem)
+static enum exit_code offer(const struct args *args, const struct fall *fall,
+                            const struct oil_ref *ref,
+                            const struct mw_point *oil, struct error *error)
 {
     struct mw_ball_choice choices[MW_CHOICES_MAX];
     size_t count;
@@ -88,33 +88,32 @@ static enum outcome offer(const struct words *words, const struct fall *fall,
     }
     if (isnan(run.density)) {
         status =
-            mw_oil_density(&source->oil, oil->temperature, &run.density, NULL);
+            mw_oil_density(&ref->oil, oil->temperature, &run.density, NULL);
     }
     if (status == MW_OK) {
         status = mw_ball_choose(&run, oil->viscosity, choices, &count);
     }
     if (status != MW_OK) {
-        return refuse_choice(&run, oil, status, problem);
+        return refuse_choice(&run, oil, status, error);
     }
-    if (words->json) {
-        return print_json(json_choices(choices, count, oil), problem);
+    if (args->json) {
+        return print_json(json_choices(choices, count, oil), error);
     }
     print_choices(choices, count, oil);
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
-enum outcome balls_for(const struct words *words, const char *oil,
-                       struct problem *problem)
+enum exit_code balls_for(const struct args *args, const char *oil,
+                         struct error *error)
 {
     struct fall fall;
-    struct source source;
+    struct oil_ref ref;
     struct mw_point point;
-    if (words->count > 0 || words->value[FALL_TIME]) {
+    if (args->count > 0 || args->value[FALL_TIME]) {
         return REFUSE("--for asks which ball; there is no time yet");
     }
-    return fall_read(words, false, &fall, problem) == OUTCOME_DONE &&
-                   measure_wanted(words, oil, &source, &point, problem) ==
-                       OUTCOME_DONE
-               ? offer(words, &fall, &source, &point, problem)
-               : problem->outcome;
+    return fall_read(args, false, &fall, error) == EXIT_DONE &&
+                   measure_wanted(args, oil, &ref, &point, error) == EXIT_DONE
+               ? offer(args, &fall, &ref, &point, error)
+               : error->exit_code;
 }

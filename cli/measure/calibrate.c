@@ -35,53 +35,53 @@ struct calibration {
     double temperature;            /* degC */
     struct mw_cup cup;
     double residual, law; /* of ln v */
-    unsigned notes;
+    unsigned warnings;
 };
 
 /* -- The command line -------------------------------------------------- */
 
 /* OIL=TIME, where TIME may be several joined by a slash */
-static enum outcome read_run(char *word, const struct oil_habits *habits,
-                             struct shelf *shelf,
-                             struct calibration *calibration,
-                             struct problem *problem)
+static enum exit_code read_run(char *word, const struct oil_defaults *defaults,
+                               struct stock_handle *handle,
+                               struct calibration *calibration,
+                               struct error *error)
 {
     size_t i = calibration->count;
     char *equals = strrchr(word, '=');
     struct times times = {0};
     struct timing timing;
-    struct source source;
+    struct oil_ref ref;
     if (!equals || i == MW_CUP_RUNS_MAX) {
         return REFUSE("\"%.*s\": up to %d known oils and their times are "
                       "wanted, such as 350=71s",
                       QUOTED, word, (int)MW_CUP_RUNS_MAX);
     }
     *equals = '\0';
-    if (source_find(shelf, word, habits, &source, problem) != OUTCOME_DONE ||
-        parse_times(equals + 1, &times, problem) != OUTCOME_DONE ||
-        measure_time(&times, &timing, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (oil_ref_find(handle, word, defaults, &ref, error) != EXIT_DONE ||
+        parse_times(equals + 1, &times, error) != EXIT_DONE ||
+        measure_time(&times, &timing, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     calibration->names[i] = word;
-    calibration->oils[i] = source.oil;
-    calibration->known[i] = source.uncertainty;
+    calibration->oils[i] = ref.oil;
+    calibration->known[i] = ref.uncertainty;
     calibration->runs[i].time = timing.mean;
     calibration->count++;
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
 /* --at, or the temperature that all oils are rated at */
-static enum outcome find_temperature(const struct words *words,
-                                     struct calibration *calibration,
-                                     struct problem *problem)
+static enum exit_code find_temperature(const struct args *args,
+                                       struct calibration *calibration,
+                                       struct error *error)
 {
-    struct within temperature;
+    struct toleranced temperature;
     calibration->temperature = calibration->oils[0].points[0].temperature;
-    if (words->value[MEASURE_AT]) {
-        parse_temperature_within(words->value[MEASURE_AT], &temperature,
-                                 problem);
+    if (args->value[MEASURE_AT]) {
+        parse_temperature_toleranced(args->value[MEASURE_AT], &temperature,
+                                     error);
         calibration->temperature = temperature.value;
-        return problem->outcome;
+        return error->exit_code;
     }
     for (size_t i = 1; i < calibration->count; i++) {
         if (!mw_same_temperature(calibration->oils[i].points[0].temperature,
@@ -90,56 +90,55 @@ static enum outcome find_temperature(const struct words *words,
                           "with --at which they had");
         }
     }
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
-static enum outcome read_runs(const struct words *words,
-                              struct calibration *calibration,
-                              struct problem *problem)
+static enum exit_code read_runs(const struct args *args,
+                                struct calibration *calibration,
+                                struct error *error)
 {
-    struct oil_habits habits;
-    struct shelf shelf = {.file = words->stock};
-    if (words->count < 2) {
+    struct oil_defaults defaults;
+    struct stock_handle handle = {.file = args->stock};
+    if (args->count < 2) {
         return REFUSE("two known oils or more are wanted, such as midweight "
                       "measure calibrate 100=21s 350=71s");
     }
-    if (parse_habits(words->value[MEASURE_FAMILY], NULL, &habits, problem) !=
-        OUTCOME_DONE) {
-        return problem->outcome;
+    if (parse_oil_defaults(args->value[MEASURE_FAMILY], NULL, &defaults,
+                           error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    for (size_t i = 0; i < words->count && problem->outcome == OUTCOME_DONE;
-         i++) {
+    for (size_t i = 0; i < args->count && error->exit_code == EXIT_DONE; i++) {
         /* argv belongs to the program, which may write to it */
-        read_run((char *)words->argument[i], &habits, &shelf, calibration,
-                 problem);
+        read_run((char *)args->argument[i], &defaults, &handle, calibration,
+                 error);
     }
-    shelf_close(&shelf);
-    if (problem->outcome != OUTCOME_DONE ||
-        find_temperature(words, calibration, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    stock_handle_close(&handle);
+    if (error->exit_code != EXIT_DONE ||
+        find_temperature(args, calibration, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     for (size_t i = 0; i < calibration->count; i++) {
         double t = calibration->temperature;
         const struct mw_oil *oil = &calibration->oils[i];
         explain_oil_status(
             calibration->names[i], oil, t,
-            mw_oil_viscosity(oil, t, &calibration->runs[i].viscosity), problem);
-        calibration->notes |= mw_oil_notes(oil, t);
+            mw_oil_viscosity(oil, t, &calibration->runs[i].viscosity), error);
+        calibration->warnings |= mw_oil_warnings(oil, t);
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
-static enum outcome calibrate(struct calibration *calibration,
-                              struct problem *problem)
+static enum exit_code calibrate(struct calibration *calibration,
+                                struct error *error)
 {
     enum mw_status status = mw_cup_calibrate(
         calibration->runs, calibration->count, &calibration->cup,
-        &calibration->residual, &calibration->notes);
+        &calibration->residual, &calibration->warnings);
     if (status == MW_OK) {
         status = mw_cup_own_law(calibration->known, calibration->count,
                                 calibration->residual, &calibration->law);
     }
-    return measure_refuse(status, problem);
+    return measure_refuse(status, error);
 }
 
 /* -- Telling ----------------------------------------------------------- */
@@ -156,10 +155,10 @@ static double reads_high(const struct calibration *calibration, size_t i)
 
 static void print_cup(const struct calibration *calibration, const char *kept)
 {
-    char one[FIGURES_LENGTH], other[FIGURES_LENGTH], name[SHORT_LENGTH];
-    print_text("v = %s t", figures(calibration->cup.a, 5, one));
+    char one[FORMAT_LENGTH], other[FORMAT_LENGTH], name[TRUNCATED_LENGTH];
+    print_text("v = %s t", format_significant(calibration->cup.a, 5, one));
     if (calibration->cup.b > 0) {
-        print_text(" - %s/t", figures(calibration->cup.b, 5, other));
+        print_text(" - %s/t", format_significant(calibration->cup.b, 5, other));
     }
     print_text("  (mm2/s, t in s)\n\n");
     print_text("  %-24s %10s %8s %10s\n", "known oil", "mm2/s", "s",
@@ -167,23 +166,25 @@ static void print_cup(const struct calibration *calibration, const char *kept)
     for (size_t i = 0; i < calibration->count; i++) {
         const struct mw_cup_run *run = &calibration->runs[i];
         print_text("  ");
-        print_padded(shortened(calibration->names[i], 24, name), 24);
-        print_text(" %10s %8s %+8.1f %%\n", figures(run->viscosity, 3, one),
-                   figures(run->time, 3, other),
+        print_padded(truncate_columns(calibration->names[i], 24, name), 24);
+        print_text(" %10s %8s %+8.1f %%\n",
+                   format_significant(run->viscosity, 3, one),
+                   format_significant(run->time, 3, other),
                    100 * reads_high(calibration, i));
     }
     print_text("\n");
-    paragraph("At %.6g C. Known to +-%.1f %% (k = 2), by the known oils and "
-              "how well they fit.",
-              calibration->temperature, 100 * MW_COVERAGE * calibration->law);
-    print_notes(calibration->notes);
+    print_wrapped(
+        "At %.6g C. Known to +-%.1f %% (k = 2), by the known oils and "
+        "how well they fit.",
+        calibration->temperature, 100 * MW_COVERAGE * calibration->law);
+    print_warnings(calibration->warnings);
     if (kept) {
-        paragraph("Kept as %s; midweight measure cup takes it by this name.",
-                  kept);
+        print_wrapped(
+            "Kept as %s; midweight measure cup takes it by this name.", kept);
     } else {
-        paragraph("--save CUP keeps it under a name.");
+        print_wrapped("--save CUP keeps it under a name.");
     }
-    paragraph("%s", CAUTION_MEASURE);
+    print_wrapped("%s", CAUTION_MEASURE);
 }
 
 static json_t *json_cup(const struct calibration *calibration, const char *kept)
@@ -198,72 +199,73 @@ static json_t *json_cup(const struct calibration *calibration, const char *kept)
                               json_number(run->time), "reads_high_percent",
                               json_number(100 * reads_high(calibration, i))));
     }
-    return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "a",
-                     json_number(calibration->cup.a), "b",
-                     json_number(calibration->cup.b), "temperature",
-                     json_number(calibration->temperature), "residual_percent",
-                     json_number(100 * calibration->residual),
-                     "uncertainty_percent", json_number(100 * calibration->law),
-                     "runs", runs, "warnings", json_notes(calibration->notes),
-                     "saved", kept ? json_string(kept) : json_null());
+    return json_pack(
+        "{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "a",
+        json_number(calibration->cup.a), "b", json_number(calibration->cup.b),
+        "temperature", json_number(calibration->temperature),
+        "residual_percent", json_number(100 * calibration->residual),
+        "uncertainty_percent", json_number(100 * calibration->law), "runs",
+        runs, "warnings", json_warnings(calibration->warnings), "saved",
+        kept ? json_string(kept) : json_null());
 }
 
-static enum outcome tell(const struct words *words,
-                         const struct calibration *calibration,
-                         struct problem *problem)
+static enum exit_code print_answer(const struct args *args,
+                                   const struct calibration *calibration,
+                                   struct error *error)
 {
-    const char *kept = words->value[MEASURE_SAVE];
-    if (words->json) {
-        return print_json(json_cup(calibration, kept), problem);
+    const char *kept = args->value[MEASURE_SAVE];
+    if (args->json) {
+        return print_json(json_cup(calibration, kept), error);
     }
     print_cup(calibration, kept);
-    return problem->outcome;
+    return error->exit_code;
 }
 
 /* -- Keeping ----------------------------------------------------------- */
 
-static enum outcome check_cup_name(const char *name, struct problem *problem)
+static enum exit_code check_cup_name(const char *name, struct error *error)
 {
     struct mw_cup standard;
     if (mw_cup_by_name(name, &standard) == MW_OK) {
         return REFUSE("%s is a cup of %s; take another name", standard.name,
                       standard.standard);
     }
-    return check_name(name, problem);
+    return check_name(name, error);
 }
 
-static enum outcome keep(const struct words *words,
-                         const struct calibration *calibration,
-                         struct problem *problem)
+static enum exit_code keep(const struct args *args,
+                           const struct calibration *calibration,
+                           struct error *error)
 {
-    const char *name = words->value[MEASURE_SAVE];
+    const char *name = args->value[MEASURE_SAVE];
     struct stock stock;
     char what[QUOTED * 4];
     struct own_cup cup = {.name = (char *)name,
                           .a = calibration->cup.a,
                           .b = calibration->cup.b,
                           .uncertainty = calibration->law};
-    parse_date(NULL, cup.made, problem);
-    if (stock_begin(&stock, words->stock, problem) == OUTCOME_DONE &&
-        own_cup_store(&stock, &cup) == OUTCOME_DONE) {
+    parse_date(NULL, cup.made, error);
+    if (stock_begin(&stock, args->stock, error) == EXIT_DONE &&
+        own_cup_store(&stock, &cup) == EXIT_DONE) {
         snprintf(what, sizeof what, "cup %.*s", 2 * QUOTED, name);
         stock_commit(&stock, what);
     }
     stock_close(&stock);
-    return problem->outcome == OUTCOME_DONE ? tell(words, calibration, problem)
-                                            : problem->outcome;
+    return error->exit_code == EXIT_DONE
+               ? print_answer(args, calibration, error)
+               : error->exit_code;
 }
 
-static enum outcome forget(const struct words *words, struct problem *problem)
+static enum exit_code forget(const struct args *args, struct error *error)
 {
-    const char *name = words->value[FORGET];
+    const char *name = args->value[FORGET];
     struct stock stock;
     char what[QUOTED * 4];
-    if (words->count > 0) {
+    if (args->count > 0) {
         return REFUSE("--forget stands alone; \"%.*s\" is one word too many",
-                      QUOTED, words->argument[0]);
+                      QUOTED, args->argument[0]);
     }
-    if (stock_begin_existing(&stock, words->stock, problem) == OUTCOME_DONE) {
+    if (stock_begin_existing(&stock, args->stock, error) == EXIT_DONE) {
         if (stock.db && own_cup_exists(&stock, name)) {
             own_cup_delete(&stock, name);
         } else {
@@ -271,40 +273,39 @@ static enum outcome forget(const struct words *words, struct problem *problem)
                    QUOTED, name);
         }
     }
-    if (problem->outcome == OUTCOME_DONE) {
+    if (error->exit_code == EXIT_DONE) {
         snprintf(what, sizeof what, "forget cup %.*s", 2 * QUOTED, name);
         stock_commit(&stock, what);
     }
     stock_close(&stock);
-    if (problem->outcome == OUTCOME_DONE) {
-        paragraph("Forgot %s; midweight stock undo brings it back.", name);
+    if (error->exit_code == EXIT_DONE) {
+        print_wrapped("Forgot %s; midweight stock undo brings it back.", name);
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
-static enum outcome run(const struct command *command, int argc, char **argv,
-                        struct problem *problem)
+static enum exit_code run(const struct command *command, int argc, char **argv,
+                          struct error *error)
 {
-    struct words words;
+    struct args args;
     struct calibration calibration = {0};
-    if (options_read(command, options, argc, argv, &words, problem) !=
-            OUTCOME_DONE ||
-        words.helped) {
-        return problem->outcome;
+    if (options_read(command, options, argc, argv, &args, error) != EXIT_DONE ||
+        args.helped) {
+        return error->exit_code;
     }
-    if (words.value[FORGET]) {
-        return forget(&words, problem);
+    if (args.value[FORGET]) {
+        return forget(&args, error);
     }
-    if (words.value[MEASURE_SAVE] &&
-        check_cup_name(words.value[MEASURE_SAVE], problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (args.value[MEASURE_SAVE] &&
+        check_cup_name(args.value[MEASURE_SAVE], error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    if (read_runs(&words, &calibration, problem) != OUTCOME_DONE ||
-        calibrate(&calibration, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (read_runs(&args, &calibration, error) != EXIT_DONE ||
+        calibrate(&calibration, error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    return words.value[MEASURE_SAVE] ? keep(&words, &calibration, problem)
-                                     : tell(&words, &calibration, problem);
+    return args.value[MEASURE_SAVE] ? keep(&args, &calibration, error)
+                                    : print_answer(&args, &calibration, error);
 }
 
 const struct command command_measure_calibrate = {
@@ -317,7 +318,7 @@ const struct command command_measure_calibrate = {
         "  midweight measure cup Syringe 55.2s --at 21C\n"
         "  midweight measure calibrate --forget Syringe\n",
     .arguments = "OIL=TIME OIL=TIME...",
-    .notes =
+    .warnings =
         "\vA cup is anything that runs out through a hole of its own, such "
         "as the body of a syringe. Its law is v = A t - B/t, found by "
         "least squares. Oils of the stock that were measured make a "

@@ -9,7 +9,7 @@ static const struct command *const commands[] = {
     &command_measure_cup, &command_measure_ball, &command_measure_against,
     &command_measure_calibrate, NULL};
 
-static enum outcome show_help(void)
+static enum exit_code show_help(void)
 {
     printf(
         "Examples:\n"
@@ -23,21 +23,21 @@ static enum outcome show_help(void)
     printf("\n  midweight measure COMMAND --help   explains one\n\n"
            "--save NAME files a result as a reading of a bottle. Several times "
            "are\naveraged, and their scatter counts.\n");
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
-static enum outcome run(const struct command *command, int argc, char **argv,
-                        struct problem *problem)
+static enum exit_code run(const struct command *command, int argc, char **argv,
+                          struct error *error)
 {
     if (argc < 2) {
-        return problem_set(problem, OUTCOME_USAGE,
-                           "measure by what? cup, ball or against; see "
-                           "midweight measure --help");
+        return error_set(error, EXIT_USAGE,
+                         "measure by what? cup, ball or against; see "
+                         "midweight measure --help");
     }
     if (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0) {
         return show_help();
     }
-    return command_run(commands, command->name, argc, argv, problem);
+    return command_run(commands, command->name, argc, argv, error);
 }
 
 const struct command command_measure = {

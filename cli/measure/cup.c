@@ -32,8 +32,8 @@ struct chosen {
 
 /* -- Which cup --------------------------------------------------------- */
 
-static enum outcome read_own(const char *text, struct chosen *chosen,
-                             struct problem *problem)
+static enum exit_code read_own(const char *text, struct chosen *chosen,
+                               struct error *error)
 {
     double a, b;
     const char *at = text;
@@ -42,19 +42,19 @@ static enum outcome read_own(const char *text, struct chosen *chosen,
                       "be a decimal comma",
                       QUOTED, text);
     }
-    if (take_number(&at, &a, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (take_number(&at, &a, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     if (*at++ != ':') {
         return REFUSE("\"%.*s\": write --own A:B, such as 4.5:320", QUOTED,
                       text);
     }
-    if (parse_number(at, &b, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (parse_number(at, &b, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     chosen->law = NAN;
     snprintf(chosen->name, METHOD_LENGTH, "own cup %.*s", QUOTED, text);
-    return measure_refuse(mw_cup_own(a, b, &chosen->cup), problem);
+    return measure_refuse(mw_cup_own(a, b, &chosen->cup), error);
 }
 
 /* what may be written for a cup, one after the other */
@@ -85,8 +85,8 @@ static void add_standard_name(char *list, size_t size, const char *name)
     add_name(list, size, word);
 }
 
-static enum outcome refuse_unknown(const char *name, struct stock *stock,
-                                   struct problem *problem)
+static enum exit_code refuse_unknown(const char *name, struct stock *stock,
+                                     struct error *error)
 {
     char standard[256] = "", own[METHOD_LENGTH] = "";
     for (size_t i = 0; i < mw_cup_count(); i++) {
@@ -98,44 +98,44 @@ static enum outcome refuse_unknown(const char *name, struct stock *stock,
                   *own ? own : "none yet (see midweight measure calibrate)");
 }
 
-static enum outcome find_cup(const struct words *words, const char *name,
-                             struct chosen *chosen, struct problem *problem)
+static enum exit_code find_cup(const struct args *args, const char *name,
+                               struct chosen *chosen, struct error *error)
 {
     struct stock stock;
     struct own_cup own;
     if (mw_cup_by_name(name, &chosen->cup) == MW_OK) {
         chosen->law = MW_CUP_LAW;
         snprintf(chosen->name, METHOD_LENGTH, "cup %s", chosen->cup.name);
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     }
-    if (stock_open(&stock, words->stock, problem) == OUTCOME_DONE) {
+    if (stock_open(&stock, args->stock, error) == EXIT_DONE) {
         if (own_cup_load(&stock, name, &own)) {
-            measure_refuse(mw_cup_own(own.a, own.b, &chosen->cup), problem);
+            measure_refuse(mw_cup_own(own.a, own.b, &chosen->cup), error);
             chosen->law = own.uncertainty;
-            char short_name[SHORT_LENGTH];
+            char short_name[TRUNCATED_LENGTH];
             snprintf(chosen->name, METHOD_LENGTH, "own cup %s",
-                     shortened(own.name, NAME_COLUMNS, short_name));
-        } else if (problem->outcome == OUTCOME_DONE) {
-            refuse_unknown(name, &stock, problem);
+                     truncate_columns(own.name, NAME_COLUMNS, short_name));
+        } else if (error->exit_code == EXIT_DONE) {
+            refuse_unknown(name, &stock, error);
         }
         own_cup_free(&own);
     }
     stock_close(&stock);
-    return problem->outcome;
+    return error->exit_code;
 }
 
-static enum outcome choose_cup(const struct words *words, struct chosen *chosen,
-                               struct problem *problem)
+static enum exit_code choose_cup(const struct args *args, struct chosen *chosen,
+                                 struct error *error)
 {
-    if (words->value[OWN]) {
-        return read_own(words->value[OWN], chosen, problem);
+    if (args->value[OWN]) {
+        return read_own(args->value[OWN], chosen, error);
     }
-    if (words->count == 0) {
+    if (args->count == 0) {
         return REFUSE("which cup, and which time? try midweight measure cup "
                       "ISO4 64.5s --at 22C");
     }
     chosen->first_time = 1;
-    return find_cup(words, words->argument[0], chosen, problem);
+    return find_cup(args, args->argument[0], chosen, error);
 }
 
 /* -- Its time ---------------------------------------------------------- */
@@ -158,30 +158,30 @@ static const struct mw_cup *neighbour(const struct mw_cup *cup, bool wider)
     return NULL;
 }
 
-static enum outcome refuse_time(const struct chosen *chosen, double time,
-                                struct problem *problem)
+static enum exit_code refuse_time(const struct chosen *chosen, double time,
+                                  struct error *error)
 {
     const struct mw_cup *cup = &chosen->cup;
     bool wider = time > cup->time_max;
     const struct mw_cup *other = neighbour(cup, wider);
-    return problem_set(problem, OUTCOME_NO_ANSWER,
-                       "%.6g s is outside %.6g to %.6g s, for which %s holds "
-                       "for %s; take a %s hole%s%s",
-                       time, cup->time_min, cup->time_max, cup->standard,
-                       cup->name, wider ? "wider" : "narrower",
-                       other ? ", such as " : "", other ? other->name : "");
+    return error_set(error, EXIT_NO_ANSWER,
+                     "%.6g s is outside %.6g to %.6g s, for which %s holds "
+                     "for %s; take a %s hole%s%s",
+                     time, cup->time_min, cup->time_max, cup->standard,
+                     cup->name, wider ? "wider" : "narrower",
+                     other ? ", such as " : "", other ? other->name : "");
 }
 
-static enum outcome run_out(const struct chosen *chosen,
-                            struct measurement *measurement,
-                            struct problem *problem)
+static enum exit_code run_out(const struct chosen *chosen,
+                              struct measurement *measurement,
+                              struct error *error)
 {
     struct mw_cup_uncertainty u = {measurement->time.uncertainty, chosen->law};
     double time = measurement->time.mean;
     enum mw_status status =
         mw_cup_viscosity(&chosen->cup, time, &measurement->viscosity);
     if (status == MW_ERR_CUP_TIME) {
-        return refuse_time(chosen, time, problem);
+        return refuse_time(chosen, time, error);
     }
     if (status == MW_OK && isnan(u.law)) {
         status = mw_label_uncertainty(measurement->viscosity, &u.law);
@@ -190,64 +190,62 @@ static enum outcome run_out(const struct chosen *chosen,
         status = mw_cup_budget(&chosen->cup, time, &u, &measurement->budget);
     }
     if (status == MW_OK && time < MW_SHORT_TIME) {
-        measurement->notes |= MW_NOTE_SHORT_TIME;
+        measurement->warnings |= MW_WARN_SHORT_TIME;
     }
-    return measure_refuse(status, problem);
+    return measure_refuse(status, error);
 }
 
-static enum outcome read_times(const struct words *words,
-                               const struct chosen *chosen,
-                               struct timing *timing, struct problem *problem)
+static enum exit_code read_times(const struct args *args,
+                                 const struct chosen *chosen,
+                                 struct timing *timing, struct error *error)
 {
     struct times times = {0};
-    if (words->count == chosen->first_time) {
+    if (args->count == chosen->first_time) {
         return REFUSE("which time? add it, such as 64.5s or several");
     }
-    for (size_t i = chosen->first_time; i < words->count; i++) {
-        if (parse_times(words->argument[i], &times, problem) != OUTCOME_DONE) {
-            return problem->outcome;
+    for (size_t i = chosen->first_time; i < args->count; i++) {
+        if (parse_times(args->argument[i], &times, error) != EXIT_DONE) {
+            return error->exit_code;
         }
     }
-    return measure_time(&times, timing, problem);
+    return measure_time(&times, timing, error);
 }
 
-static enum outcome measure(const struct words *words,
-                            struct measurement *measurement,
-                            struct problem *problem)
+static enum exit_code measure(const struct args *args,
+                              struct measurement *measurement,
+                              struct error *error)
 {
     struct chosen chosen = {.law = NAN};
-    if (choose_cup(words, &chosen, problem) != OUTCOME_DONE ||
-        read_times(words, &chosen, &measurement->time, problem) !=
-            OUTCOME_DONE ||
-        measure_begin(words, NAN, MW_SILICONE, measurement, problem) !=
-            OUTCOME_DONE ||
-        run_out(&chosen, measurement, problem) != OUTCOME_DONE ||
-        measure_add_temperature(measurement, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (choose_cup(args, &chosen, error) != EXIT_DONE ||
+        read_times(args, &chosen, &measurement->time, error) != EXIT_DONE ||
+        measure_begin(args, NAN, MW_SILICONE, measurement, error) !=
+            EXIT_DONE ||
+        run_out(&chosen, measurement, error) != EXIT_DONE ||
+        measure_add_temperature(measurement, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     memcpy(measurement->method, chosen.name, METHOD_LENGTH);
-    return measure_finish(words, measurement, problem);
+    return measure_finish(args, measurement, error);
 }
 
-static enum outcome run(const struct command *command, int argc, char **argv,
-                        struct problem *problem)
+static enum exit_code run(const struct command *command, int argc, char **argv,
+                          struct error *error)
 {
-    struct words words;
+    struct args args;
     struct measurement measurement = {0};
-    if (options_read(command, options, argc, argv, &words, problem) !=
-            OUTCOME_DONE ||
-        words.helped) {
-        return problem->outcome;
+    if (options_read(command, options, argc, argv, &args, error) != EXIT_DONE ||
+        args.helped) {
+        return error->exit_code;
     }
-    if (words.value[LIST]) {
-        return list_cups(&words, problem);
+    if (args.value[LIST]) {
+        return list_cups(&args, error);
     }
-    if (words.value[FOR]) {
-        return cups_for(&words, words.value[FOR], problem);
+    if (args.value[FOR]) {
+        return cups_for(&args, args.value[FOR], error);
     }
-    measure(&words, &measurement, problem);
+    measure(&args, &measurement, error);
     measure_end(&measurement);
-    return problem->outcome;
+    return error->exit_code;
 }
 
 const struct command command_measure_cup = {
@@ -260,9 +258,10 @@ const struct command command_measure_cup = {
         "  midweight measure cup --list               what each cup reads\n"
         "  midweight measure cup --own 4.5:320 71s --at 22C\n",
     .arguments = "CUP TIME...",
-    .notes = "\vA TIME is 64.5s, 3min or 1:04.5; several are averaged. CUP is "
-             "that of a standard (ISO4, Ford3, Zahn2) or one calibrated by "
-             "midweight measure calibrate. --at 22C+-0.5C says how far the "
-             "thermometer may be off (1 C).",
+    .warnings =
+        "\vA TIME is 64.5s, 3min or 1:04.5; several are averaged. CUP is "
+        "that of a standard (ISO4, Ford3, Zahn2) or one calibrated by "
+        "midweight measure calibrate. --at 22C+-0.5C says how far the "
+        "thermometer may be off (1 C).",
     .run = run,
 };

@@ -26,7 +26,7 @@ struct cups {
 static void add_cup(const struct mw_cup *cup, struct cups *cups)
 {
     cups->list =
-        need_resized(cups->list, cups->count + 1, sizeof cups->list[0]);
+        xreallocarray(cups->list, cups->count + 1, sizeof cups->list[0]);
     cups->list[cups->count++] = *cup;
 }
 
@@ -34,23 +34,23 @@ static void add_own_cup(struct own_cup *own, void *context)
 {
     struct mw_cup cup;
     if (mw_cup_own(own->a, own->b, &cup) == MW_OK) {
-        cup.name = need_copy(own->name);
+        cup.name = xstrdup(own->name);
         add_cup(&cup, context);
     }
 }
 
-static enum outcome gather_cups(const struct words *words, struct cups *cups,
-                                struct problem *problem)
+static enum exit_code gather_cups(const struct args *args, struct cups *cups,
+                                  struct error *error)
 {
     struct stock stock;
     for (size_t i = 0; i < mw_cup_count(); i++) {
         add_cup(mw_cup_by_index(i), cups);
     }
-    if (stock_open(&stock, words->stock, problem) == OUTCOME_DONE) {
+    if (stock_open(&stock, args->stock, error) == EXIT_DONE) {
         own_cups_each(&stock, add_own_cup, cups);
     }
     stock_close(&stock);
-    return problem->outcome;
+    return error->exit_code;
 }
 
 static void free_cups(struct cups *cups)
@@ -81,9 +81,9 @@ static json_t *json_cup(const struct mw_cup *cup)
 
 static void print_name(const struct mw_cup *cup)
 {
-    char text[SHORT_LENGTH];
+    char text[TRUNCATED_LENGTH];
     print_text("  ");
-    print_padded(shortened(cup->name, NAME_COLUMNS, text), NAME_COLUMNS);
+    print_padded(truncate_columns(cup->name, NAME_COLUMNS, text), NAME_COLUMNS);
     print_text(" ");
     print_padded(cup->standard, STANDARD_COLUMNS);
 }
@@ -92,15 +92,15 @@ static void print_name(const struct mw_cup *cup)
 
 static void print_cup(const struct mw_cup *cup)
 {
-    char one[FIGURES_LENGTH], other[FIGURES_LENGTH];
+    char one[FORMAT_LENGTH], other[FORMAT_LENGTH];
     print_name(cup);
     if (isfinite(cup->time_max)) {
         print_text(" %3.6g to %-3.6g %8s to %s\n", cup->time_min, cup->time_max,
-                   figures(reads_at(cup, cup->time_min), 3, one),
-                   figures(reads_at(cup, cup->time_max), 3, other));
+                   format_significant(reads_at(cup, cup->time_min), 3, one),
+                   format_significant(reads_at(cup, cup->time_max), 3, other));
     } else {
-        print_text(" v = %s t - %s/t\n", figures(cup->a, 4, one),
-                   figures(cup->b, 4, other));
+        print_text(" v = %s t - %s/t\n", format_significant(cup->a, 4, one),
+                   format_significant(cup->b, 4, other));
     }
 }
 
@@ -122,64 +122,65 @@ static json_t *json_cups(const struct cups *cups)
     return json_pack("{s:o}", "cups", list);
 }
 
-enum outcome list_cups(const struct words *words, struct problem *problem)
+enum exit_code list_cups(const struct args *args, struct error *error)
 {
     struct cups cups = {0};
-    if (words->count > 0) {
+    if (args->count > 0) {
         return REFUSE("--list shows all cups; \"%.*s\" is one word too many",
-                      QUOTED, words->argument[0]);
+                      QUOTED, args->argument[0]);
     }
-    if (gather_cups(words, &cups, problem) == OUTCOME_DONE) {
-        if (words->json) {
-            print_json(json_cups(&cups), problem);
+    if (gather_cups(args, &cups, error) == EXIT_DONE) {
+        if (args->json) {
+            print_json(json_cups(&cups), error);
         } else {
             print_cups(&cups);
         }
     }
     free_cups(&cups);
-    return problem->outcome;
+    return error->exit_code;
 }
 
 /* -- Which cup for an oil ---------------------------------------------- */
 
-static enum outcome refuse_oil(double viscosity, struct problem *problem)
+static enum exit_code refuse_oil(double viscosity, struct error *error)
 {
-    char v[FIGURES_LENGTH], least[FIGURES_LENGTH], most[FIGURES_LENGTH];
+    char v[FORMAT_LENGTH], least[FORMAT_LENGTH], most[FORMAT_LENGTH];
     double low = INFINITY, high = 0;
     const struct mw_cup *cup;
     for (size_t i = 0; (cup = mw_cup_by_index(i)); i++) {
         low = fmin(low, reads_at(cup, cup->time_min));
         high = fmax(high, reads_at(cup, cup->time_max));
     }
-    return problem_set(problem, OUTCOME_NO_ANSWER,
-                       "no cup suits %s mm2/s: the standard ones reach from "
-                       "%s to %s; a falling ball reaches further (midweight "
-                       "measure ball --for)",
-                       figures(viscosity, 3, v), figures(low, 2, least),
-                       figures(high, 3, most));
+    return error_set(error, EXIT_NO_ANSWER,
+                     "no cup suits %s mm2/s: the standard ones reach from "
+                     "%s to %s; a falling ball reaches further (midweight "
+                     "measure ball --for)",
+                     format_significant(viscosity, 3, v),
+                     format_significant(low, 2, least),
+                     format_significant(high, 3, most));
 }
 
 static void print_suitable(const struct cups *cups, const double *times,
                            const struct mw_point *oil)
 {
-    char text[FIGURES_LENGTH];
+    char text[FORMAT_LENGTH];
     print_text("%s mm2/s at %.6g C\n\n  %-20s %-18s %8s  window\n",
-               figures(oil->viscosity, 3, text), oil->temperature, "cup",
-               "standard", "s");
+               format_significant(oil->viscosity, 3, text), oil->temperature,
+               "cup", "standard", "s");
     for (size_t i = 0; i < cups->count; i++) {
         const struct mw_cup *cup = &cups->list[i];
         if (isnan(times[i])) {
             continue;
         }
         print_name(cup);
-        print_text(" %8s", figures(times[i], 3, text));
+        print_text(" %8s", format_significant(times[i], 3, text));
         if (isfinite(cup->time_max)) {
             print_text("  %.6g to %.6g", cup->time_min, cup->time_max);
         }
         print_text("\n");
     }
     print_text("\n");
-    paragraph("The longer it runs, the less the thumb matters.");
+    print_wrapped("The longer it runs, the less the thumb matters.");
 }
 
 static json_t *json_suitable(const struct cups *cups, const double *times,
@@ -197,10 +198,10 @@ static json_t *json_suitable(const struct cups *cups, const double *times,
     return json;
 }
 
-static enum outcome offer(const struct words *words, const struct cups *cups,
-                          const struct mw_point *oil, struct problem *problem)
+static enum exit_code offer(const struct args *args, const struct cups *cups,
+                            const struct mw_point *oil, struct error *error)
 {
-    double *times = need_zeroed(cups->count, sizeof times[0]);
+    double *times = xcalloc(cups->count, sizeof times[0]);
     size_t suitable = 0;
     for (size_t i = 0; i < cups->count; i++) {
         /* NaN for a cup that does not suit */
@@ -208,30 +209,30 @@ static enum outcome offer(const struct words *words, const struct cups *cups,
             mw_cup_time(&cups->list[i], oil->viscosity, &times[i]) == MW_OK;
     }
     if (suitable == 0) {
-        refuse_oil(oil->viscosity, problem);
-    } else if (words->json) {
-        print_json(json_suitable(cups, times, oil), problem);
+        refuse_oil(oil->viscosity, error);
+    } else if (args->json) {
+        print_json(json_suitable(cups, times, oil), error);
     } else {
         print_suitable(cups, times, oil);
     }
     free(times);
-    return problem->outcome;
+    return error->exit_code;
 }
 
-enum outcome cups_for(const struct words *words, const char *oil,
-                      struct problem *problem)
+enum exit_code cups_for(const struct args *args, const char *oil,
+                        struct error *error)
 {
     struct cups cups = {0};
-    struct source source;
+    struct oil_ref ref;
     struct mw_point point;
-    if (words->count > 0) {
+    if (args->count > 0) {
         return REFUSE("--for asks which cup; \"%.*s\" is one word too many",
-                      QUOTED, words->argument[0]);
+                      QUOTED, args->argument[0]);
     }
-    if (measure_wanted(words, oil, &source, &point, problem) == OUTCOME_DONE &&
-        gather_cups(words, &cups, problem) == OUTCOME_DONE) {
-        offer(words, &cups, &point, problem);
+    if (measure_wanted(args, oil, &ref, &point, error) == EXIT_DONE &&
+        gather_cups(args, &cups, error) == EXIT_DONE) {
+        offer(args, &cups, &point, error);
     }
     free_cups(&cups);
-    return problem->outcome;
+    return error->exit_code;
 }

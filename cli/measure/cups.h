@@ -6,11 +6,11 @@
 #include "command/options.h"
 
 /** Every cup, standard or own, with the window of its standard. */
-enum outcome list_cups(const struct words *words, struct problem *problem);
+enum exit_code list_cups(const struct args *args, struct error *error);
 
-/** The cups whose time for an oil falls into their window; OUTCOME_NO_ANSWER
+/** The cups whose time for an oil falls into their window; EXIT_NO_ANSWER
  * where none does. */
-enum outcome cups_for(const struct words *words, const char *oil,
-                      struct problem *problem);
+enum exit_code cups_for(const struct args *args, const char *oil,
+                        struct error *error);
 
 #endif

@@ -6,52 +6,51 @@
 
 #include "parse/number.h"
 
-typedef enum outcome parse(const char *text, struct within *within,
-                           struct problem *problem);
+typedef enum exit_code parse(const char *text, struct toleranced *within,
+                             struct error *error);
 
 /* an option, NaN where it was not given */
-static enum outcome read_option(const struct words *words, int option,
-                                parse *parser, struct within *within,
-                                struct problem *problem)
+static enum exit_code read_option(const struct args *args, int option,
+                                  parse *parser, struct toleranced *within,
+                                  struct error *error)
 {
-    *within = (struct within){NAN, NAN};
-    return words->value[option] ? parser(words->value[option], within, problem)
-                                : problem->outcome;
+    *within = (struct toleranced){NAN, NAN};
+    return args->value[option] ? parser(args->value[option], within, error)
+                               : error->exit_code;
 }
 
-static enum outcome read_tube(const struct words *words, struct within *tube,
-                              struct problem *problem)
+static enum exit_code read_tube(const struct args *args,
+                                struct toleranced *tube, struct error *error)
 {
-    if (words->value[FALL_TUBE] &&
-        strcasecmp(words->value[FALL_TUBE], "none") == 0) {
-        *tube = (struct within){INFINITY, NAN};
-        return problem->outcome;
+    if (args->value[FALL_TUBE] &&
+        strcasecmp(args->value[FALL_TUBE], "none") == 0) {
+        *tube = (struct toleranced){INFINITY, NAN};
+        return error->exit_code;
     }
-    return read_option(words, FALL_TUBE, parse_length_within, tube, problem);
+    return read_option(args, FALL_TUBE, parse_length_within, tube, error);
 }
 
-static enum outcome read_options(const struct words *words, struct fall *fall,
-                                 struct problem *problem)
+static enum exit_code read_options(const struct args *args, struct fall *fall,
+                                   struct error *error)
 {
-    read_option(words, FALL_DIAMETER, parse_length_within, &fall->diameter,
-                problem);
-    read_option(words, FALL_TRAVEL, parse_length_within, &fall->travel,
-                problem);
-    read_option(words, FALL_DEPTH, parse_length_within, &fall->depth, problem);
-    read_option(words, FALL_BALL_DENSITY, parse_density_within,
-                &fall->ball_density, problem);
-    read_option(words, FALL_OIL_DENSITY, parse_density_within, &fall->density,
-                problem);
-    read_tube(words, &fall->tube, problem);
+    read_option(args, FALL_DIAMETER, parse_length_within, &fall->diameter,
+                error);
+    read_option(args, FALL_TRAVEL, parse_length_within, &fall->travel, error);
+    read_option(args, FALL_DEPTH, parse_length_within, &fall->depth, error);
+    read_option(args, FALL_BALL_DENSITY, parse_density_within,
+                &fall->ball_density, error);
+    read_option(args, FALL_OIL_DENSITY, parse_density_within, &fall->density,
+                error);
+    read_tube(args, &fall->tube, error);
     fall->gravity = MW_GRAVITY;
-    return words->value[FALL_GRAVITY] ? parse_number(words->value[FALL_GRAVITY],
-                                                     &fall->gravity, problem)
-                                      : problem->outcome;
+    return args->value[FALL_GRAVITY]
+               ? parse_number(args->value[FALL_GRAVITY], &fall->gravity, error)
+               : error->exit_code;
 }
 
 /* what cannot be left out */
-static enum outcome check_given(const struct words *words, bool whole,
-                                struct problem *problem)
+static enum exit_code check_given(const struct args *args, bool whole,
+                                  struct error *error)
 {
     static const struct {
         int option;
@@ -66,19 +65,19 @@ static enum outcome check_given(const struct words *words, bool whole,
     };
     size_t count = whole ? sizeof needed / sizeof needed[0] : 1;
     for (size_t i = 0; i < count; i++) {
-        if (!words->value[needed[i].option]) {
+        if (!args->value[needed[i].option]) {
             return REFUSE("a fall needs %s", needed[i].hint);
         }
     }
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
-enum outcome fall_read(const struct words *words, bool whole, struct fall *fall,
-                       struct problem *problem)
+enum exit_code fall_read(const struct args *args, bool whole, struct fall *fall,
+                         struct error *error)
 {
-    return check_given(words, whole, problem) == OUTCOME_DONE
-               ? read_options(words, fall, problem)
-               : problem->outcome;
+    return check_given(args, whole, error) == EXIT_DONE
+               ? read_options(args, fall, error)
+               : error->exit_code;
 }
 
 struct mw_ball_run fall_run(const struct fall *fall, double time)
@@ -93,8 +92,8 @@ struct mw_ball_run fall_run(const struct fall *fall, double time)
                                 .gravity = fall->gravity};
 }
 
-enum outcome fall_refuse(const struct mw_ball_run *run, enum mw_status status,
-                         struct problem *problem)
+enum exit_code fall_refuse(const struct mw_ball_run *run, enum mw_status status,
+                           struct error *error)
 {
     const double mm = 1000;
     switch (status) {
@@ -108,10 +107,10 @@ enum outcome fall_refuse(const struct mw_ball_run *run, enum mw_status status,
             "a ball of %.4g g/ml in oil of %.4g g/ml: %s", run->ball_density,
             isnan(run->density) ? 0.97 : run->density, mw_status_text(status));
     case MW_ERR_REYNOLDS:
-        return problem_set(problem, OUTCOME_NO_ANSWER,
-                           "%s; take a smaller or a lighter ball",
-                           mw_status_text(status));
+        return error_set(error, EXIT_NO_ANSWER,
+                         "%s; take a smaller or a lighter ball",
+                         mw_status_text(status));
     default:
-        return measure_refuse(status, problem);
+        return measure_refuse(status, error);
     }
 }

@@ -22,9 +22,10 @@ enum {
 
 /** A fall as it was written; NaN is what was not. */
 struct fall {
-    struct within diameter, tube, travel, depth; /* m; tube may be INFINITY */
-    struct within ball_density, density;         /* g/ml */
-    double gravity;                              /* m/s2 */
+    struct toleranced diameter, tube, travel,
+        depth;                               /* m; tube may be INFINITY */
+    struct toleranced ball_density, density; /* g/ml */
+    double gravity;                          /* m/s2 */
 };
 
 /**
@@ -32,18 +33,18 @@ struct fall {
  *
  * Given: whole  whether all that a fall needs must be there, or the tube alone
  */
-enum outcome fall_read(const struct words *words, bool whole, struct fall *fall,
-                       struct problem *problem);
+enum exit_code fall_read(const struct args *args, bool whole, struct fall *fall,
+                         struct error *error);
 
 /** The fall as the library takes it, with a time in s. */
 struct mw_ball_run fall_run(const struct fall *fall, double time);
 
 /** What the library refuses of a fall, in words for the user. */
-enum outcome fall_refuse(const struct mw_ball_run *run, enum mw_status status,
-                         struct problem *problem);
+enum exit_code fall_refuse(const struct mw_ball_run *run, enum mw_status status,
+                           struct error *error);
 
 /** Which balls suit an oil (--for). */
-enum outcome balls_for(const struct words *words, const char *oil,
-                       struct problem *problem);
+enum exit_code balls_for(const struct args *args, const char *oil,
+                         struct error *error);
 
 #endif

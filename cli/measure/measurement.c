@@ -11,54 +11,54 @@
 #include "parse/viscosity.h"
 #include "store/reading.h"
 
-enum outcome measure_refuse(enum mw_status status, struct problem *problem)
+enum exit_code measure_refuse(enum mw_status status, struct error *error)
 {
     switch (status) {
     case MW_OK:
-        return problem->outcome;
+        return error->exit_code;
     case MW_ERR_VISCOSITY:
-        return problem_set(problem, OUTCOME_NO_ANSWER, "the result is %s",
-                           mw_status_text(status));
+        return error_set(error, EXIT_NO_ANSWER, "the result is %s",
+                         mw_status_text(status));
     case MW_ERR_LAW_RANGE:
-        return problem_set(problem, OUTCOME_NO_ANSWER,
-                           "%s (other oil: --family mineral)",
-                           mw_status_text(status));
+        return error_set(error, EXIT_NO_ANSWER,
+                         "%s (other oil: --family mineral)",
+                         mw_status_text(status));
     default:
         return REFUSE("%s", mw_status_text(status));
     }
 }
 
-enum outcome measure_time(const struct times *times, struct timing *timing,
-                          struct problem *problem)
+enum exit_code measure_time(const struct times *times, struct timing *timing,
+                            struct error *error)
 {
     timing->count = times->count;
     return measure_refuse(mw_hand_time(times->list, times->count, &timing->mean,
                                        &timing->uncertainty),
-                          problem);
+                          error);
 }
 
-static enum outcome read_temperature(const struct words *words, double usual_t,
-                                     struct within *temperature,
-                                     struct problem *problem)
+static enum exit_code read_temperature(const struct args *args, double usual_t,
+                                       struct toleranced *temperature,
+                                       struct error *error)
 {
-    *temperature = (struct within){usual_t, NAN};
-    if (words->value[MEASURE_AT]) {
-        return parse_temperature_within(words->value[MEASURE_AT], temperature,
-                                        problem);
+    *temperature = (struct toleranced){usual_t, NAN};
+    if (args->value[MEASURE_AT]) {
+        return parse_temperature_toleranced(args->value[MEASURE_AT],
+                                            temperature, error);
     }
     return isnan(usual_t) ? REFUSE("at which temperature? measure it in the "
                                    "oil and add it, such as --at 22C")
-                          : OUTCOME_DONE;
+                          : EXIT_DONE;
 }
 
-static enum outcome load_bottle(const struct words *words,
-                                struct measurement *measurement,
-                                struct problem *problem)
+static enum exit_code load_bottle(const struct args *args,
+                                  struct measurement *measurement,
+                                  struct error *error)
 {
-    const char *name = words->value[MEASURE_SAVE];
+    const char *name = args->value[MEASURE_SAVE];
     struct stock *stock = &measurement->stock;
-    if (stock_begin_existing(stock, words->stock, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (stock_begin_existing(stock, args->stock, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     if (!stock->db || bottle_id(stock, name) == 0) {
         return REFUSE("no bottle \"%.*s\" to save to; add it first: midweight "
@@ -68,63 +68,63 @@ static enum outcome load_bottle(const struct words *words,
     return bottle_load(stock, name, &measurement->bottle);
 }
 
-enum outcome measure_begin(const struct words *words, double usual_t,
-                           enum mw_family usual,
-                           struct measurement *measurement,
-                           struct problem *problem)
+enum exit_code measure_begin(const struct args *args, double usual_t,
+                             enum mw_family usual,
+                             struct measurement *measurement,
+                             struct error *error)
 {
-    struct oil_habits habits;
+    struct oil_defaults defaults;
     measurement->reynolds = NAN;
-    if (parse_habits(words->value[MEASURE_FAMILY], NULL, &habits, problem) !=
-            OUTCOME_DONE ||
-        read_temperature(words, usual_t, &measurement->temperature, problem) !=
-            OUTCOME_DONE) {
-        return problem->outcome;
+    if (parse_oil_defaults(args->value[MEASURE_FAMILY], NULL, &defaults,
+                           error) != EXIT_DONE ||
+        read_temperature(args, usual_t, &measurement->temperature, error) !=
+            EXIT_DONE) {
+        return error->exit_code;
     }
-    measurement->family = habits.has_family ? habits.family : usual;
-    if (!words->value[MEASURE_SAVE]) {
-        return OUTCOME_DONE;
+    measurement->family = defaults.has_family ? defaults.family : usual;
+    if (!args->value[MEASURE_SAVE]) {
+        return EXIT_DONE;
     }
     measurement->saving = true;
-    if (load_bottle(words, measurement, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (load_bottle(args, measurement, error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    if (habits.has_family &&
-        habits.family != measurement->bottle.label.family) {
+    if (defaults.has_family &&
+        defaults.family != measurement->bottle.label.family) {
         return REFUSE("\"%.*s\" is %s; leave --family out", QUOTED,
                       measurement->bottle.name,
                       mw_family_name(measurement->bottle.label.family));
     }
     measurement->family = measurement->bottle.label.family;
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
-enum outcome measure_wanted(const struct words *words, const char *oil,
-                            struct source *source, struct mw_point *point,
-                            struct problem *problem)
+enum exit_code measure_wanted(const struct args *args, const char *oil,
+                              struct oil_ref *ref, struct mw_point *point,
+                              struct error *error)
 {
-    struct oil_habits habits;
-    struct shelf shelf = {.file = words->stock};
-    struct within temperature;
-    if (words->value[MEASURE_SAVE]) {
+    struct oil_defaults defaults;
+    struct stock_handle handle = {.file = args->stock};
+    struct toleranced temperature;
+    if (args->value[MEASURE_SAVE]) {
         return REFUSE("nothing is measured with --for; leave --save out");
     }
-    if (parse_habits(words->value[MEASURE_FAMILY], NULL, &habits, problem) !=
-        OUTCOME_DONE) {
-        return problem->outcome;
+    if (parse_oil_defaults(args->value[MEASURE_FAMILY], NULL, &defaults,
+                           error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    source_find(&shelf, oil, &habits, source, problem);
-    shelf_close(&shelf);
-    if (problem->outcome != OUTCOME_DONE ||
-        read_temperature(words, source->oil.points[0].temperature, &temperature,
-                         problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    oil_ref_find(&handle, oil, &defaults, ref, error);
+    stock_handle_close(&handle);
+    if (error->exit_code != EXIT_DONE ||
+        read_temperature(args, ref->oil.points[0].temperature, &temperature,
+                         error) != EXIT_DONE) {
+        return error->exit_code;
     }
     point->temperature = temperature.value;
     enum mw_status status =
-        mw_oil_viscosity(&source->oil, point->temperature, &point->viscosity);
-    return explain_oil_status(source->name, &source->oil, point->temperature,
-                              status, problem);
+        mw_oil_viscosity(&ref->oil, point->temperature, &point->viscosity);
+    return explain_oil_status(ref->name, &ref->oil, point->temperature, status,
+                              error);
 }
 
 /* the slope of the bottle where it has one, else the usual one */
@@ -142,8 +142,8 @@ static enum mw_status find_slope(const struct measurement *measurement,
     return mw_bench_slope(measurement->family, t, slope);
 }
 
-enum outcome measure_add_temperature(struct measurement *measurement,
-                                     struct problem *problem)
+enum exit_code measure_add_temperature(struct measurement *measurement,
+                                       struct error *error)
 {
     double limit = measurement->temperature.limit, u, slope;
     enum mw_status status =
@@ -154,12 +154,12 @@ enum outcome measure_add_temperature(struct measurement *measurement,
     if (status == MW_OK) {
         status = mw_budget_add(&measurement->budget, "temperature", u, slope);
     }
-    return measure_refuse(status, problem);
+    return measure_refuse(status, error);
 }
 
 /* the result as a reading of its bottle */
-static enum outcome save_reading(struct measurement *measurement,
-                                 struct problem *problem)
+static enum exit_code save_reading(struct measurement *measurement,
+                                   struct error *error)
 {
     const struct mw_reading reading = {
         measurement->viscosity, measurement->temperature.value,
@@ -169,32 +169,31 @@ static enum outcome save_reading(struct measurement *measurement,
                       "or a longer one");
     }
     return bottle_take_reading(&measurement->bottle, &reading,
-                               measurement->method, NULL,
-                               problem) == OUTCOME_DONE
+                               measurement->method, NULL, error) == EXIT_DONE
                ? bottle_save_reading(&measurement->stock, &measurement->bottle)
-               : problem->outcome;
+               : error->exit_code;
 }
 
-enum outcome measure_finish(const struct words *words,
-                            struct measurement *measurement,
-                            struct problem *problem)
+enum exit_code measure_finish(const struct args *args,
+                              struct measurement *measurement,
+                              struct error *error)
 {
-    if (problem->outcome == OUTCOME_DONE && measurement->saving) {
-        save_reading(measurement, problem);
+    if (error->exit_code == EXIT_DONE && measurement->saving) {
+        save_reading(measurement, error);
         stock_close(&measurement->stock);
     }
-    if (problem->outcome != OUTCOME_DONE) {
-        return problem->outcome;
+    if (error->exit_code != EXIT_DONE) {
+        return error->exit_code;
     }
-    if (words->json) {
-        return print_json(measure_json(measurement), problem);
+    if (args->json) {
+        return print_json(measure_json(measurement), error);
     }
     measure_print(measurement);
     if (measurement->saving) {
         print_best(&measurement->bottle);
     }
-    paragraph("%s", CAUTION_MEASURE);
-    return problem->outcome;
+    print_wrapped("%s", CAUTION_MEASURE);
+    return error->exit_code;
 }
 
 void measure_end(struct measurement *measurement)

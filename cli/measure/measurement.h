@@ -41,7 +41,7 @@ struct timing {
 
 struct measurement {
     /* by measure_begin() */
-    struct within temperature; /* degC */
+    struct toleranced temperature; /* degC */
     enum mw_family family;
     bool saving;
     struct stock stock;   /* begun, when saving */
@@ -50,15 +50,15 @@ struct measurement {
     /* by the sub-command */
     char method[METHOD_LENGTH]; /* such as "ISO 4 cup", filed with a reading */
     struct timing time;
-    double viscosity; /* mm2/s at the temperature */
-    double reynolds;  /* NaN where it does not count */
-    unsigned notes;   /* a set of enum mw_note */
+    double viscosity;  /* mm2/s at the temperature */
+    double reynolds;   /* NaN where it does not count */
+    unsigned warnings; /* a set of enum mw_warning */
     struct mw_budget budget;
 };
 
 /** The mean of the times of a run. */
-enum outcome measure_time(const struct times *times, struct timing *timing,
-                          struct problem *problem);
+enum exit_code measure_time(const struct times *times, struct timing *timing,
+                            struct error *error);
 
 /**
  * Read the shared options, and load the bottle that the result is for.
@@ -66,14 +66,14 @@ enum outcome measure_time(const struct times *times, struct timing *timing,
  * Given: usual_t  degC where --at is not given; NaN: it must be
  *        usual    the family where neither --family nor a bottle tells
  */
-enum outcome measure_begin(const struct words *words, double usual_t,
-                           enum mw_family usual,
-                           struct measurement *measurement,
-                           struct problem *problem);
+enum exit_code measure_begin(const struct args *args, double usual_t,
+                             enum mw_family usual,
+                             struct measurement *measurement,
+                             struct error *error);
 
 /** Add what the thermometer is uncertain by to the budget. */
-enum outcome measure_add_temperature(struct measurement *measurement,
-                                     struct problem *problem);
+enum exit_code measure_add_temperature(struct measurement *measurement,
+                                       struct error *error);
 
 /**
  * An oil that somebody wants to measure, for --for.
@@ -81,19 +81,19 @@ enum outcome measure_add_temperature(struct measurement *measurement,
  * Given:    oil    a literal or a bottle
  * Returned: source, and its viscosity at --at or where it is rated
  */
-enum outcome measure_wanted(const struct words *words, const char *oil,
-                            struct source *source, struct mw_point *point,
-                            struct problem *problem);
+enum exit_code measure_wanted(const struct args *args, const char *oil,
+                              struct oil_ref *ref, struct mw_point *point,
+                              struct error *error);
 
 /** Tell the answer, and file it where that was asked for. */
-enum outcome measure_finish(const struct words *words,
-                            struct measurement *measurement,
-                            struct problem *problem);
+enum exit_code measure_finish(const struct args *args,
+                              struct measurement *measurement,
+                              struct error *error);
 
 void measure_end(struct measurement *measurement);
 
 /** What the library refuses, in words for the user. */
-enum outcome measure_refuse(enum mw_status status, struct problem *problem);
+enum exit_code measure_refuse(enum mw_status status, struct error *error);
 
 /* -- Telling ----------------------------------------------------------- */
 

@@ -21,7 +21,7 @@ static void find_band(const struct measurement *measurement, double *low,
 /* what the oil is where its family is rated */
 struct rating {
     struct mw_point point; /* NaN where the family has no law of its own */
-    unsigned notes;        /* how far the law is to be trusted */
+    unsigned warnings;     /* how far the law is to be trusted */
 };
 
 static struct rating find_rating(const struct measurement *measurement)
@@ -35,7 +35,7 @@ static struct rating find_rating(const struct measurement *measurement)
         mw_oil_viscosity(&oil, point->temperature, &point->viscosity) ==
             MW_OK &&
         !mw_same_temperature(t, point->temperature)) {
-        rating.notes = mw_oil_notes(&oil, t);
+        rating.warnings = mw_oil_warnings(&oil, t);
     }
     return rating;
 }
@@ -83,24 +83,25 @@ static void print_budget(const struct mw_budget *budget)
 
 static void print_heading(const struct measurement *measurement)
 {
-    char v[FIGURES_LENGTH], from[FIGURES_LENGTH], to[FIGURES_LENGTH];
+    char v[FORMAT_LENGTH], from[FORMAT_LENGTH], to[FORMAT_LENGTH];
     double low, high;
     find_band(measurement, &low, &high);
     print_text("%s mm2/s at %.6g C, between %s and %s (k = 2)\n\n",
-               figures(measurement->viscosity, 3, v),
-               measurement->temperature.value, figures(low, 3, from),
-               figures(high, 3, to));
+               format_significant(measurement->viscosity, 3, v),
+               measurement->temperature.value, format_significant(low, 3, from),
+               format_significant(high, 3, to));
 }
 
 void measure_print(const struct measurement *measurement)
 {
-    char text[FIGURES_LENGTH];
+    char text[FORMAT_LENGTH];
     const struct rating rating = find_rating(measurement);
     const struct mw_point *rated = &rating.point;
     print_heading(measurement);
     print_text("  by         %s", measurement->method);
     if (measurement->time.count > 0) {
-        print_text(", %s s", figures(measurement->time.mean, 3, text));
+        print_text(", %s s",
+                   format_significant(measurement->time.mean, 3, text));
     }
     if (measurement->time.count > 1) {
         print_text(" (mean of %zu)", measurement->time.count);
@@ -108,18 +109,19 @@ void measure_print(const struct measurement *measurement)
     print_text("\n");
     if (isfinite(measurement->reynolds)) {
         print_text("  Reynolds   %s\n",
-                   figures(measurement->reynolds, 2, text));
+                   format_significant(measurement->reynolds, 2, text));
     }
     if (isfinite(rated->viscosity) &&
         !mw_same_temperature(rated->temperature,
                              measurement->temperature.value)) {
         print_text("  at %.6g C    %s mm2/s, by the law of %s\n",
-                   rated->temperature, figures(rated->viscosity, 3, text),
+                   rated->temperature,
+                   format_significant(rated->viscosity, 3, text),
                    mw_family_name(measurement->family));
     }
     print_text("\n");
     print_budget(&measurement->budget);
-    print_notes(measurement->notes | rating.notes);
+    print_warnings(measurement->warnings | rating.warnings);
 }
 
 /* -- JSON -------------------------------------------------------------- */
@@ -175,6 +177,6 @@ json_t *measure_json(const struct measurement *measurement)
         isfinite(rating.point.viscosity) ? json_point(&rating.point)
                                          : json_null(),
         "budget", json_budget(&measurement->budget), "warnings",
-        json_notes(measurement->notes | rating.notes), "saved",
+        json_warnings(measurement->warnings | rating.warnings), "saved",
         json_saved(measurement));
 }

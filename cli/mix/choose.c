@@ -10,23 +10,22 @@
 #include "util/format.h"
 #include "util/xalloc.h"
 
-#define NO_ANSWER(...) problem_set(problem, OUTCOME_NO_ANSWER, __VA_ARGS__)
+#define NO_ANSWER(...) error_set(error, EXIT_NO_ANSWER, __VA_ARGS__)
 
-void mix_add_source(struct mix_request *request, const struct source *source)
+void mix_add_oil_ref(struct mix_request *request, const struct oil_ref *ref)
 {
     size_t i = request->count++;
-    request->sources =
-        need_resized(request->sources, i + 1, sizeof *request->sources);
-    request->oils = need_resized(request->oils, i + 1, sizeof *request->oils);
-    request->sources[i] = *source;
-    request->oils[i] = source->oil;
-    request->uncertainty[i] = source->uncertainty;
+    request->refs = xreallocarray(request->refs, i + 1, sizeof *request->refs);
+    request->oils = xreallocarray(request->oils, i + 1, sizeof *request->oils);
+    request->refs[i] = *ref;
+    request->oils[i] = ref->oil;
+    request->uncertainty[i] = ref->uncertainty;
 }
 
 void mix_request_free(struct mix_request *request)
 {
     bottles_free(&request->bottles);
-    free(request->sources);
+    free(request->refs);
     free(request->oils);
     *request = (struct mix_request){0};
 }
@@ -54,15 +53,15 @@ static size_t find_candidates(const struct mix_request *request,
 
 /* ml of the batch asked for, 0 where none is; grams by the density of an oil
  * like the target */
-static enum outcome find_batch(const struct mix_request *request,
-                               enum mw_family family, double *batch,
-                               struct problem *problem)
+static enum exit_code find_batch(const struct mix_request *request,
+                                 enum mw_family family, double *batch,
+                                 struct error *error)
 {
     struct mw_oil oil;
     double density;
     *batch = 0;
     if (!request->has_make) {
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     }
     enum mw_status status = mw_dose_batch(
         request->make_count, request->make_each.value, request->waste, batch);
@@ -75,7 +74,7 @@ static enum outcome find_batch(const struct mix_request *request,
             status = mw_dose_volume(*batch, density, batch);
         }
     }
-    return status == MW_OK ? OUTCOME_DONE
+    return status == MW_OK ? EXIT_DONE
                            : REFUSE("--make: %s", mw_status_text(status));
 }
 
@@ -84,10 +83,10 @@ static const char *nearest_alone(const struct mix_request *request,
                                  char text[200])
 {
     const struct bottles *bottles = &request->bottles;
-    struct mw_oil *oils = need_zeroed(bottles->count, sizeof oils[0]);
+    struct mw_oil *oils = xcalloc(bottles->count, sizeof oils[0]);
     size_t nearest;
     double v;
-    char viscosity[FIGURES_LENGTH], name[SHORT_LENGTH];
+    char viscosity[FORMAT_LENGTH], name[TRUNCATED_LENGTH];
     text[0] = '\0';
     for (size_t i = 0; i < bottles->count; i++) {
         oils[i] = bottles->list[i].best.oil;
@@ -95,23 +94,23 @@ static const char *nearest_alone(const struct mix_request *request,
     if (mw_mixture_nearest(oils, bottles->count, request->target.viscosity,
                            request->temperature, &nearest, &v) == MW_OK) {
         snprintf(text, 200, "; the nearest is %s alone, %s mm2/s",
-                 shortened(bottles->list[nearest].name, 24, name),
-                 figures(v, 3, viscosity));
+                 truncate_columns(bottles->list[nearest].name, 24, name),
+                 format_significant(v, 3, viscosity));
     }
     free(oils);
     return text;
 }
 
-static enum outcome refuse(const struct mix_request *request,
-                           enum mw_status status, struct problem *problem)
+static enum exit_code refuse(const struct mix_request *request,
+                             enum mw_status status, struct error *error)
 {
-    char target[FIGURES_LENGTH], nearest[200];
-    as_given(request->target.viscosity, target);
+    char target[FORMAT_LENGTH], nearest[200];
+    format_compact(request->target.viscosity, target);
     if (request->bottles.count == 0) {
         return NO_ANSWER("the stock is empty; midweight stock add Elm 350 "
                          "puts a bottle in, or name two oils");
     }
-    if (status == MW_ERR_LEFT) {
+    if (status == MW_ERR_INSUFFICIENT_STOCK) {
         return NO_ANSWER("no two bottles hold enough for that much of %s "
                          "mm2/s; make less, or see midweight stock list",
                          target);
@@ -127,33 +126,35 @@ static enum outcome refuse(const struct mix_request *request,
                      nearest_alone(request, nearest));
 }
 
-enum outcome mix_choose(struct mix_request *request, struct shelf *shelf,
-                        const struct oil_habits *habits,
-                        struct problem *problem)
+enum exit_code mix_choose(struct mix_request *request,
+                          struct stock_handle *handle,
+                          const struct oil_defaults *defaults,
+                          struct error *error)
 {
-    enum mw_family family = habits->has_family ? habits->family : MW_SILICONE;
+    enum mw_family family =
+        defaults->has_family ? defaults->family : MW_SILICONE;
     const struct mw_excess excess = {request->method.excess,
                                      request->excess_uncertainty};
     double batch;
-    if (bottles_load(&shelf->stock, &request->bottles) != OUTCOME_DONE ||
-        find_batch(request, family, &batch, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (bottles_load(&handle->stock, &request->bottles) != EXIT_DONE ||
+        find_batch(request, family, &batch, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     struct mw_candidate *candidates =
-        need_zeroed(request->bottles.count, sizeof candidates[0]);
+        xcalloc(request->bottles.count, sizeof candidates[0]);
     size_t count = find_candidates(request, family, candidates);
     enum mw_status status =
         mw_choose(candidates, count, request->target.viscosity, batch, &excess,
                   request->pair, &request->pairs);
     free(candidates);
     if (status != MW_OK) {
-        return refuse(request, status, problem);
+        return refuse(request, status, error);
     }
     request->chosen = true;
     const size_t ids[2] = {request->pair[0].thin, request->pair[0].thick};
     for (size_t i = 0; i < 2; i++) {
-        struct source source = source_of(&request->bottles.list[ids[i]]);
-        mix_add_source(request, &source);
+        struct oil_ref ref = oil_ref_of(&request->bottles.list[ids[i]]);
+        mix_add_oil_ref(request, &ref);
     }
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }

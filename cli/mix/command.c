@@ -41,54 +41,53 @@ static const struct argp_option options[] = {
     {0},
 };
 
-static enum outcome answer_request(const struct words *words,
-                                   struct shelf *shelf,
-                                   const struct mix_request *request,
-                                   struct problem *problem)
+static enum exit_code answer_request(const struct args *args,
+                                     struct stock_handle *handle,
+                                     const struct mix_request *request,
+                                     struct error *error)
 {
     struct mix_answer answer = {0};
     char what[4 * QUOTED];
-    if (mix_solve(request, &answer, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (mix_solve(request, &answer, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     if (request->record) {
         snprintf(what, sizeof what, "mix %s", request->record);
-        if (mix_record(request, &answer, &shelf->stock) != OUTCOME_DONE ||
-            stock_commit(&shelf->stock, what) != OUTCOME_DONE) {
-            return problem->outcome;
+        if (mix_record(request, &answer, &handle->stock) != EXIT_DONE ||
+            stock_commit(&handle->stock, what) != EXIT_DONE) {
+            return error->exit_code;
         }
     }
     /* nobody waits for the reader of the answer */
-    shelf_close(shelf);
-    if (words->json) {
-        mix_print_json(request, &answer, problem);
+    stock_handle_close(handle);
+    if (args->json) {
+        mix_print_json(request, &answer, error);
     } else {
         mix_print(request, &answer);
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
-static enum outcome run(const struct command *command, int argc, char **argv,
-                        struct problem *problem)
+static enum exit_code run(const struct command *command, int argc, char **argv,
+                          struct error *error)
 {
-    struct words words;
-    if (options_read(command, options, argc, argv, &words, problem) !=
-            OUTCOME_DONE ||
-        words.helped) {
-        return problem->outcome;
+    struct args args;
+    if (options_read(command, options, argc, argv, &args, error) != EXIT_DONE ||
+        args.helped) {
+        return error->exit_code;
     }
-    struct mix_request *request = need_zeroed(1, sizeof *request);
-    struct shelf shelf = {.file = words.stock};
-    if (!words.value[MIX_RECORD] ||
-        shelf_open_to_change(&shelf, problem) == OUTCOME_DONE) {
-        if (mix_read(&words, &shelf, request, problem) == OUTCOME_DONE) {
-            answer_request(&words, &shelf, request, problem);
+    struct mix_request *request = xcalloc(1, sizeof *request);
+    struct stock_handle handle = {.file = args.stock};
+    if (!args.value[MIX_RECORD] ||
+        stock_handle_begin(&handle, error) == EXIT_DONE) {
+        if (mix_read(&args, &handle, request, error) == EXIT_DONE) {
+            answer_request(&args, &handle, request, error);
         }
     }
-    shelf_close(&shelf);
+    stock_handle_close(&handle);
     mix_request_free(request);
     free(request);
-    return problem->outcome;
+    return error->exit_code;
 }
 
 const struct command command_mix = {
@@ -105,8 +104,9 @@ const struct command command_mix = {
         "  midweight mix 30@40C/5@100C 490@40C/32@100C --family mineral \\\n"
         "                --target 100@40C\n",
     .arguments = "[OIL[=AMOUNT]...]",
-    .notes = "\vAn OIL is 350, 350@40C, 32@40C/5.4@100C or 46@40C/VI150. An "
-             "AMOUNT is 10ml, 10g or parts such as 2. What is left out is what "
-             "is solved for. Numbers are estimates: measure what matters.",
+    .warnings =
+        "\vAn OIL is 350, 350@40C, 32@40C/5.4@100C or 46@40C/VI150. An "
+        "AMOUNT is 10ml, 10g or parts such as 2. What is left out is what "
+        "is solved for. Numbers are estimates: measure what matters.",
     .run = run,
 };

@@ -53,10 +53,10 @@ double mix_poured(const struct mix_answer *answer, size_t i)
 void mix_check_left(const struct mix_request *request,
                     struct mix_answer *answer)
 {
-    double volumes[MW_DOUBT_OILS_MAX], left[MW_DOUBT_OILS_MAX], part;
+    double volumes[MW_MIX_OILS_MAX], left[MW_MIX_OILS_MAX], part;
     for (size_t i = 0; i < request->count; i++) {
         volumes[i] = mix_poured(answer, i);
-        left[i] = request->sources[i].left_ml;
+        left[i] = request->refs[i].left_ml;
     }
     if (mw_dose_largest(volumes, left, request->count, &part,
                         &answer->shortest) == MW_OK) {
@@ -67,9 +67,9 @@ void mix_check_left(const struct mix_request *request,
     }
 }
 
-static enum outcome round_recipe(const struct mix_request *request,
-                                 struct mix_answer *answer,
-                                 struct problem *problem)
+static enum exit_code round_recipe(const struct mix_request *request,
+                                   struct mix_answer *answer,
+                                   struct error *error)
 {
     const struct mw_order order = {
         answer->shares[1],
@@ -83,30 +83,30 @@ static enum outcome round_recipe(const struct mix_request *request,
     enum mw_status status =
         mw_recipe(&order, ln_poured, &pouring, &answer->dosed);
     if (status == MW_ERR_TOOL) {
-        return problem_set(problem, OUTCOME_NO_ANSWER,
-                           "%s %.6g cannot measure this batch within %g %%; "
-                           "take a finer tool or a larger batch",
-                           tool_option(request->tool), request->step,
-                           100 * MW_RECIPE_TOLERANCE);
+        return error_set(error, EXIT_NO_ANSWER,
+                         "%s %.6g cannot measure this batch within %g %%; "
+                         "take a finer tool or a larger batch",
+                         tool_option(request->tool), request->step,
+                         100 * MW_RECIPE_TOLERANCE);
     }
     if (status == MW_ERR_SHARES) {
-        return OUTCOME_DONE; /* one oil alone: nothing to round */
+        return EXIT_DONE; /* one oil alone: nothing to round */
     }
     if (status != MW_OK) {
-        return mix_refuse(request, answer, status, problem);
+        return mix_refuse(request, answer, status, error);
     }
     answer->has_dosed = true;
     answer->dosed_viscosity = exp(ln_poured(answer->dosed.share, &pouring));
-    answer->notes |= answer->dosed.notes;
-    return OUTCOME_DONE;
+    answer->warnings |= answer->dosed.warnings;
+    return EXIT_DONE;
 }
 
-enum outcome mix_dose(const struct mix_request *request,
-                      struct mix_answer *answer, struct problem *problem)
+enum exit_code mix_dose(const struct mix_request *request,
+                        struct mix_answer *answer, struct error *error)
 {
     const char *option = tool_option(request->tool);
     if (request->tool == TOOL_NONE) {
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     }
     if (!request->has_target || answer->tops_up) {
         return REFUSE("%s rounds a recipe for a target; give --target and no "
@@ -116,5 +116,5 @@ enum outcome mix_dose(const struct mix_request *request,
     if (!isfinite(answer->total_ml)) {
         return REFUSE("%s needs to know the batch; give --make", option);
     }
-    return round_recipe(request, answer, problem);
+    return round_recipe(request, answer, error);
 }

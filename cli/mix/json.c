@@ -10,7 +10,7 @@ static json_t *json_parts(const struct mix_request *request,
     for (size_t i = 0; i < request->count; i++) {
         json_append(parts,
                     json_pack("{s:s, s:o, s:o, s:o, s:o}", "name",
-                              request->sources[i].name, "viscosity",
+                              request->refs[i].name, "viscosity",
                               json_number(answer->states[i].viscosity), "share",
                               json_number(answer->shares[i]), "volume_ml",
                               json_number(answer->volumes[i]), "mass_g",
@@ -40,9 +40,9 @@ static json_t *json_missing(const struct mix_request *request,
     if (answer->shortest == request->count) {
         return json_null();
     }
-    const struct source *source = &request->sources[answer->shortest];
-    return json_pack("{s:s, s:o, s:o, s:o}", "name", source->name, "left_ml",
-                     json_number(source->left_ml), "wanted_ml",
+    const struct oil_ref *ref = &request->refs[answer->shortest];
+    return json_pack("{s:s, s:o, s:o, s:o}", "name", ref->name, "left_ml",
+                     json_number(ref->left_ml), "wanted_ml",
                      json_number(mix_poured(answer, answer->shortest)),
                      "largest_batch_ml", json_number(answer->largest_ml));
 }
@@ -74,9 +74,9 @@ static json_t *json_dosed(const struct mix_request *request,
                             ? dosed->marks[i] * request->step
                             : dosed->marks[i];
         json_append(parts,
-                    json_pack("{s:s, s:o, s:i}", "name",
-                              request->sources[i].name, key,
-                              json_number(amount), "marks", dosed->marks[i]));
+                    json_pack("{s:s, s:o, s:i}", "name", request->refs[i].name,
+                              key, json_number(amount), "marks",
+                              dosed->marks[i]));
     }
     return json_pack("{s:o, s:o, s:o, s:o}", "parts", parts, "viscosity",
                      json_number(answer->dosed_viscosity), "batch_ml",
@@ -97,9 +97,9 @@ static json_t *json_runner_up(const struct mix_request *request)
                      json_number(100 * next->uncertainty));
 }
 
-enum outcome mix_print_json(const struct mix_request *request,
-                            const struct mix_answer *answer,
-                            struct problem *problem)
+enum exit_code mix_print_json(const struct mix_request *request,
+                              const struct mix_answer *answer,
+                              struct error *error)
 {
     json_t *result = json_pack(
         "{s:o, s:o, s:o, s:o}", "viscosity", json_number(answer->viscosity),
@@ -115,14 +115,14 @@ enum outcome mix_print_json(const struct mix_request *request,
         "target", json_target(request), "rule",
         mw_rule_name(request->method.rule), "excess",
         json_number(request->method.excess), "excess_lessons",
-        (int)request->lessons, "parts", json_parts(request, answer), "result",
-        result, "plain", plain, "spread_percent",
+        (int)request->trial_mixes, "parts", json_parts(request, answer),
+        "result", result, "plain", plain, "spread_percent",
         json_number(100 * answer->spread), "whole_parts", json_ratio(answer),
         "total_ml", json_number(answer->total_ml), "dosed",
         json_dosed(request, answer), "settle_s", json_number(answer->settle_s),
         "budget", json_budget(&answer->budget), "runner_up",
-        json_runner_up(request), "warnings", json_notes(answer->notes),
+        json_runner_up(request), "warnings", json_warnings(answer->warnings),
         "family", mw_family_name(request->oils[0].family), "missing",
         json_missing(request, answer));
-    return print_json(answers, problem);
+    return print_json(answers, error);
 }

@@ -18,20 +18,16 @@
 #include "store/oil_ref.h"
 #include "util/error.h"
 
-enum {
-    MIX_OILS_MAX = 64 /* of one mix; far more than anybody pours together */
-};
-
 /** What the oils are measured with. */
 enum mix_tool { TOOL_NONE, TOOL_SYRINGE, TOOL_SCALE, TOOL_DROP };
 
 struct mix_request {
     size_t count;
-    struct source *sources;           /* as many as there are */
-    struct mw_oil *oils;              /* those of the sources, in a row */
-    double uncertainty[MIX_OILS_MAX]; /* likewise */
-    bool has_amount[MIX_OILS_MAX];
-    struct amount amounts[MIX_OILS_MAX];
+    struct oil_ref *refs;                /* as many as there are */
+    struct mw_oil *oils;                 /* those of the sources, in a row */
+    double uncertainty[MW_MIX_OILS_MAX]; /* likewise */
+    bool has_amount[MW_MIX_OILS_MAX];
+    struct amount amounts[MW_MIX_OILS_MAX];
     bool has_target;
     struct mw_point target; /* mm2/s at degC, when has_target */
     double temperature;     /* degC at which all is compared */
@@ -40,13 +36,13 @@ struct mix_request {
     struct amount make_each;
     struct mw_method method;
     double excess_uncertainty; /* standard; 0 where K was given */
-    size_t lessons;            /* recorded mixes that K was learned from */
+    size_t trial_mixes;        /* recorded mixes that K was learned from */
     double thermometer;        /* K: limits of its reading */
     enum mix_tool tool;
     double step; /* of the tool: ml, or g of a scale */
     bool has_residue;
     double residue_ml; /* that stays on the walls */
-    struct source residue;
+    struct oil_ref residue;
     bool found_family;      /* of an oil that was written out, by its points */
     const char *record;     /* name of the new bottle, or NULL */
     const char *date;       /* as written, or NULL */
@@ -57,19 +53,19 @@ struct mix_request {
 };
 
 struct mix_answer {
-    struct mw_oil_state states[MIX_OILS_MAX];
-    double shares[MIX_OILS_MAX];  /* of what is poured */
-    double volumes[MIX_OILS_MAX]; /* ml, NaN when no batch is known */
-    double masses[MIX_OILS_MAX];  /* g, likewise */
-    double total_ml;              /* likewise; with what is left over */
-    double viscosity;             /* mm2/s of the mix */
-    double low, high;             /* expanded, k = 2 */
+    struct mw_oil_state states[MW_MIX_OILS_MAX];
+    double shares[MW_MIX_OILS_MAX];  /* of what is poured */
+    double volumes[MW_MIX_OILS_MAX]; /* ml, NaN when no batch is known */
+    double masses[MW_MIX_OILS_MAX];  /* g, likewise */
+    double total_ml;                 /* likewise; with what is left over */
+    double viscosity;                /* mm2/s of the mix */
+    double low, high;                /* expanded, k = 2 */
     struct mw_budget budget;
-    unsigned notes;
-    double plain_viscosity;            /* of these shares by the plain rule */
-    double plain_shares[MIX_OILS_MAX]; /* for the target by the plain rule */
-    double spread;                     /* of the rules on this mix */
-    bool has_ratio;                    /* a small whole-number ratio exists */
+    unsigned warnings;
+    double plain_viscosity; /* of these shares by the plain rule */
+    double plain_shares[MW_MIX_OILS_MAX]; /* for the target by the plain rule */
+    double spread;                        /* of the rules on this mix */
+    bool has_ratio; /* a small whole-number ratio exists */
     int ratio[2];
     double ratio_viscosity; /* mm2/s of that ratio */
     bool tops_up;           /* an amount was there and this is added: */
@@ -104,24 +100,25 @@ enum mix_option {
     MIX_DENSITY,
 };
 
-/** Understand a command line; the shelf is open afterwards where a bottle was
+/** Understand a command line; the stock is open afterwards where a bottle was
  * named or none at all. */
-enum outcome mix_read(const struct words *words, struct shelf *shelf,
-                      struct mix_request *request, struct problem *problem);
+enum exit_code mix_read(const struct args *args, struct stock_handle *handle,
+                        struct mix_request *request, struct error *error);
 
 /** Pick the best pair of the stock for the target; fills in the sources. */
-enum outcome mix_choose(struct mix_request *request, struct shelf *shelf,
-                        const struct oil_habits *habits,
-                        struct problem *problem);
+enum exit_code mix_choose(struct mix_request *request,
+                          struct stock_handle *handle,
+                          const struct oil_defaults *defaults,
+                          struct error *error);
 
 /** Take over a source as the next oil. */
-void mix_add_source(struct mix_request *request, const struct source *source);
+void mix_add_oil_ref(struct mix_request *request, const struct oil_ref *ref);
 
 /** Release what a request holds; it is empty afterwards. */
 void mix_request_free(struct mix_request *request);
 
-enum outcome mix_solve(const struct mix_request *request,
-                       struct mix_answer *answer, struct problem *problem);
+enum exit_code mix_solve(const struct mix_request *request,
+                         struct mix_answer *answer, struct error *error);
 
 /** ml of one step of the tool, for oil i. */
 double mix_mark(const struct mix_request *request,
@@ -135,24 +132,24 @@ void mix_check_left(const struct mix_request *request,
                     struct mix_answer *answer);
 
 /** Round the recipe to the tool, when there is one. */
-enum outcome mix_dose(const struct mix_request *request,
-                      struct mix_answer *answer, struct problem *problem);
+enum exit_code mix_dose(const struct mix_request *request,
+                        struct mix_answer *answer, struct error *error);
 
 /** Tell why there is no answer, and which is the nearest that there is. */
-enum outcome mix_refuse(const struct mix_request *request,
-                        const struct mix_answer *answer, enum mw_status status,
-                        struct problem *problem);
+enum exit_code mix_refuse(const struct mix_request *request,
+                          const struct mix_answer *answer,
+                          enum mw_status status, struct error *error);
 
 /** Take what is poured off the bottles and add the mix as a new one; to last by
  * stock_commit(). */
-enum outcome mix_record(const struct mix_request *request,
-                        const struct mix_answer *answer, struct stock *stock);
+enum exit_code mix_record(const struct mix_request *request,
+                          const struct mix_answer *answer, struct stock *stock);
 
 void mix_print(const struct mix_request *request,
                const struct mix_answer *answer);
 
-enum outcome mix_print_json(const struct mix_request *request,
-                            const struct mix_answer *answer,
-                            struct problem *problem);
+enum exit_code mix_print_json(const struct mix_request *request,
+                              const struct mix_answer *answer,
+                              struct error *error);
 
 #endif

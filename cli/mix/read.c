@@ -10,8 +10,8 @@
 
 /* OIL or OIL=AMOUNT */
 /* the same bottle a second time is more of the one part that it is */
-static enum outcome merge_part(struct mix_request *request, size_t same,
-                               struct problem *problem)
+static enum exit_code merge_part(struct mix_request *request, size_t same,
+                                 struct error *error)
 {
     size_t last = request->count;
     struct amount *first = &request->amounts[same];
@@ -19,54 +19,54 @@ static enum outcome merge_part(struct mix_request *request, size_t same,
     if (request->has_amount[same] != request->has_amount[last] ||
         (request->has_amount[last] && first->kind != second->kind)) {
         return REFUSE("%.*s is named twice; give its amount once", QUOTED,
-                      request->sources[same].name);
+                      request->refs[same].name);
     }
     first->value += second->value;
     request->has_amount[last] = false;
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
 /* the index of a part that is from the same bottle; count where there is none
  */
 static size_t find_same(const struct mix_request *request,
-                        const struct source *source)
+                        const struct oil_ref *ref)
 {
     size_t i = 0;
     while (i < request->count &&
-           (source->id == 0 || request->sources[i].id != source->id)) {
+           (ref->id == 0 || request->refs[i].id != ref->id)) {
         i++;
     }
     return i;
 }
 
-static enum outcome read_oil(char *word, const struct oil_habits *habits,
-                             struct shelf *shelf, struct mix_request *request,
-                             struct problem *problem)
+static enum exit_code read_oil(char *word, const struct oil_defaults *defaults,
+                               struct stock_handle *handle,
+                               struct mix_request *request, struct error *error)
 {
     size_t i = request->count;
-    struct source source;
+    struct oil_ref ref;
     char *equals = strrchr(word, '=');
     if (equals) {
         *equals = '\0';
         request->has_amount[i] = true;
-        if (parse_amount(equals + 1, &request->amounts[i], problem) !=
-            OUTCOME_DONE) {
-            return problem->outcome;
+        if (parse_amount(equals + 1, &request->amounts[i], error) !=
+            EXIT_DONE) {
+            return error->exit_code;
         }
     }
-    if (source_find(shelf, word, habits, &source, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (oil_ref_find(handle, word, defaults, &ref, error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    size_t same = find_same(request, &source);
+    size_t same = find_same(request, &ref);
     if (same < request->count) {
-        merge_part(request, same, problem);
+        merge_part(request, same, error);
     } else {
-        mix_add_source(request, &source);
+        mix_add_oil_ref(request, &ref);
         request->found_family =
             request->found_family ||
-            (!habits->has_family && source.id == 0 && source.oil.count > 1);
+            (!defaults->has_family && ref.id == 0 && ref.oil.count > 1);
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
 /* where nothing says otherwise, oils are compared where they are all rated, or
@@ -86,64 +86,63 @@ static double usual_temperature(const struct mix_request *request,
     return first;
 }
 
-static enum outcome read_target(const struct words *words,
-                                const struct oil_habits *habits,
-                                struct mix_request *request,
-                                struct problem *problem)
+static enum exit_code read_target(const struct args *args,
+                                  const struct oil_defaults *defaults,
+                                  struct mix_request *request,
+                                  struct error *error)
 {
     struct viscosity target;
-    enum mw_family family = request->count > 0   ? request->oils[0].family
-                            : habits->has_family ? habits->family
-                                                 : MW_SILICONE;
+    enum mw_family family = request->count > 0     ? request->oils[0].family
+                            : defaults->has_family ? defaults->family
+                                                   : MW_SILICONE;
     request->temperature = usual_temperature(request, family);
-    if (words->value[MIX_AT] &&
-        parse_temperature(words->value[MIX_AT], &request->temperature,
-                          problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (args->value[MIX_AT] &&
+        parse_temperature(args->value[MIX_AT], &request->temperature, error) !=
+            EXIT_DONE) {
+        return error->exit_code;
     }
-    if (!words->value[MIX_TARGET]) {
-        return OUTCOME_DONE;
+    if (!args->value[MIX_TARGET]) {
+        return EXIT_DONE;
     }
-    if (parse_viscosity(words->value[MIX_TARGET], &target, problem) !=
-            OUTCOME_DONE ||
-        resolve_viscosity(&target, family, habits->density,
+    if (parse_viscosity(args->value[MIX_TARGET], &target, error) != EXIT_DONE ||
+        resolve_viscosity(&target, family, defaults->density,
                           request->temperature, &request->target,
-                          problem) != OUTCOME_DONE) {
-        return problem->outcome;
+                          error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    if (words->value[MIX_AT] && target.has_temperature &&
+    if (args->value[MIX_AT] && target.has_temperature &&
         target.temperature != request->temperature) {
         return REFUSE("--at and --target name two temperatures; leave --at "
                       "out");
     }
     request->has_target = true;
     request->temperature = request->target.temperature;
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
-static enum outcome read_make(const struct words *words,
-                              struct mix_request *request,
-                              struct problem *problem)
+static enum exit_code read_make(const struct args *args,
+                                struct mix_request *request,
+                                struct error *error)
 {
-    if (words->value[MIX_WASTE] && !words->value[MIX_MAKE]) {
+    if (args->value[MIX_WASTE] && !args->value[MIX_MAKE]) {
         return REFUSE("--waste goes with --make");
     }
-    if (words->value[MIX_WASTE] &&
-        parse_percent(words->value[MIX_WASTE], &request->waste, problem) !=
-            OUTCOME_DONE) {
-        return problem->outcome;
+    if (args->value[MIX_WASTE] &&
+        parse_percent(args->value[MIX_WASTE], &request->waste, error) !=
+            EXIT_DONE) {
+        return error->exit_code;
     }
-    request->has_make = words->value[MIX_MAKE] != NULL;
-    return words->value[MIX_MAKE]
-               ? parse_batch(words->value[MIX_MAKE], &request->make_count,
-                             &request->make_each, problem)
-               : OUTCOME_DONE;
+    request->has_make = args->value[MIX_MAKE] != NULL;
+    return args->value[MIX_MAKE]
+               ? parse_batch(args->value[MIX_MAKE], &request->make_count,
+                             &request->make_each, error)
+               : EXIT_DONE;
 }
 
 /* the step of the tool, of which there is one at most */
-static enum outcome read_tool(const struct words *words,
-                              struct mix_request *request,
-                              struct problem *problem)
+static enum exit_code read_tool(const struct args *args,
+                                struct mix_request *request,
+                                struct error *error)
 {
     static const struct {
         int option;
@@ -152,7 +151,7 @@ static enum outcome read_tool(const struct words *words,
                  {MIX_SCALE, TOOL_SCALE},
                  {MIX_DROP, TOOL_DROP}};
     for (size_t i = 0; i < sizeof tools / sizeof tools[0]; i++) {
-        const char *text = words->value[tools[i].option];
+        const char *text = args->value[tools[i].option];
         if (text && request->tool != TOOL_NONE) {
             return REFUSE("--syringe, --scale and --drop are three tools; "
                           "take one");
@@ -160,127 +159,131 @@ static enum outcome read_tool(const struct words *words,
         if (text) {
             request->tool = tools[i].tool;
             if ((tools[i].tool == TOOL_SCALE ? parse_g : parse_ml)(
-                    text, &request->step, problem) != OUTCOME_DONE) {
-                return problem->outcome;
+                    text, &request->step, error) != EXIT_DONE) {
+                return error->exit_code;
             }
         }
     }
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
 /* ML=OIL */
-static enum outcome read_residue(const struct words *words,
-                                 const struct oil_habits *habits,
-                                 struct shelf *shelf,
-                                 struct mix_request *request,
-                                 struct problem *problem)
+static enum exit_code read_residue(const struct args *args,
+                                   const struct oil_defaults *defaults,
+                                   struct stock_handle *handle,
+                                   struct mix_request *request,
+                                   struct error *error)
 {
     /* argv belongs to the program, which may write to it (C11 5.1.2.2.1) */
-    char *text = (char *)words->value[MIX_RESIDUE];
+    char *text = (char *)args->value[MIX_RESIDUE];
     char *equals = text ? strchr(text, '=') : NULL;
     if (!text) {
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     }
     if (!equals) {
         return REFUSE("\"%.*s\" is not ML=OIL; write 0.3ml=350", QUOTED, text);
     }
     *equals = '\0';
     request->has_residue = true;
-    return parse_ml(text, &request->residue_ml, problem) == OUTCOME_DONE
-               ? source_find(shelf, equals + 1, habits, &request->residue,
-                             problem)
-               : problem->outcome;
+    return parse_ml(text, &request->residue_ml, error) == EXIT_DONE
+               ? oil_ref_find(handle, equals + 1, defaults, &request->residue,
+                              error)
+               : error->exit_code;
 }
 
 /* the excess where the user names none: as learned, once the stock is open */
-static enum outcome find_excess(struct shelf *shelf,
-                                struct mix_request *request)
+static enum exit_code find_excess(struct stock_handle *handle,
+                                  struct mix_request *request)
 {
-    struct mw_excess excess = {MW_SILICONE_EXCESS, mw_doubt_usual_excess()};
-    enum outcome outcome = OUTCOME_DONE;
-    if (shelf->opened) {
-        outcome = learned_excess(&shelf->stock, &excess, &request->lessons);
+    struct mw_excess excess = {MW_SILICONE_EXCESS,
+                               mw_usual_excess_uncertainty()};
+    enum exit_code exit_code = EXIT_DONE;
+    if (handle->opened) {
+        exit_code =
+            stock_excess(&handle->stock, &excess, &request->trial_mixes);
     }
     request->method.excess = excess.value;
     request->excess_uncertainty = excess.uncertainty;
-    return outcome;
+    return exit_code;
 }
 
-static enum outcome read_method(const struct words *words, struct shelf *shelf,
-                                const struct oil_habits *habits,
-                                struct mix_request *request,
-                                struct problem *problem)
+static enum exit_code read_method(const struct args *args,
+                                  struct stock_handle *handle,
+                                  const struct oil_defaults *defaults,
+                                  struct mix_request *request,
+                                  struct error *error)
 {
     struct mw_method *method = &request->method;
-    if (words->value[MIX_RULE] && words->value[MIX_EXCESS]) {
+    if (args->value[MIX_RULE] && args->value[MIX_EXCESS]) {
         return REFUSE("--rule is the plain standard and --excess is not; give "
                       "one of them");
     }
-    if (words->value[MIX_RULE]) {
-        return mw_rule_from_name(words->value[MIX_RULE], &method->rule) == MW_OK
-                   ? OUTCOME_DONE
+    if (args->value[MIX_RULE]) {
+        return mw_rule_from_name(args->value[MIX_RULE], &method->rule) == MW_OK
+                   ? EXIT_DONE
                    : REFUSE("\"%.*s\" is not a rule; write astm or wright",
-                            QUOTED, words->value[MIX_RULE]);
+                            QUOTED, args->value[MIX_RULE]);
     }
-    bool silicone = !(habits->has_family && habits->family == MW_MINERAL);
+    bool silicone = !(defaults->has_family && defaults->family == MW_MINERAL);
     if (request->count > 0) {
         /* oils of two families are told apart later, with a better answer */
         mw_method_default(request->oils, request->count, method);
         silicone = request->oils[0].family == MW_SILICONE;
     }
-    if (words->value[MIX_EXCESS]) {
-        return parse_number(words->value[MIX_EXCESS], &method->excess, problem);
+    if (args->value[MIX_EXCESS]) {
+        return parse_number(args->value[MIX_EXCESS], &method->excess, error);
     }
-    return silicone ? find_excess(shelf, request) : OUTCOME_DONE;
+    return silicone ? find_excess(handle, request) : EXIT_DONE;
 }
 
-static enum outcome read_oils(const struct words *words,
-                              const struct oil_habits *habits,
-                              struct shelf *shelf, struct mix_request *request,
-                              struct problem *problem)
+static enum exit_code read_oils(const struct args *args,
+                                const struct oil_defaults *defaults,
+                                struct stock_handle *handle,
+                                struct mix_request *request,
+                                struct error *error)
 {
-    if (words->count == 1 || (words->count == 0 && !words->value[MIX_TARGET])) {
+    if (args->count == 1 || (args->count == 0 && !args->value[MIX_TARGET])) {
         return REFUSE("a mix needs two oils or more; try midweight mix 350 500 "
                       "--target 420");
     }
-    if (words->count > MW_DOUBT_OILS_MAX) {
-        return REFUSE("a mix has at most %d oils", (int)MW_DOUBT_OILS_MAX);
+    if (args->count > MW_MIX_OILS_MAX) {
+        return REFUSE("a mix has at most %d oils", (int)MW_MIX_OILS_MAX);
     }
-    for (size_t i = 0; i < words->count; i++) {
+    for (size_t i = 0; i < args->count; i++) {
         /* argv belongs to the program, which may write to it (C11 5.1.2.2.1) */
-        if (read_oil((char *)words->argument[i], habits, shelf, request,
-                     problem) != OUTCOME_DONE) {
-            return problem->outcome;
+        if (read_oil((char *)args->argument[i], defaults, handle, request,
+                     error) != EXIT_DONE) {
+            return error->exit_code;
         }
     }
     if (request->count == 1) {
         return REFUSE("a mix needs two oils, and this is %.*s alone", QUOTED,
-                      request->sources[0].name);
+                      request->refs[0].name);
     }
-    return words->count == 0 ? shelf_open(shelf, problem) : OUTCOME_DONE;
+    return args->count == 0 ? stock_handle_open(handle, error) : EXIT_DONE;
 }
 
-enum outcome mix_read(const struct words *words, struct shelf *shelf,
-                      struct mix_request *request, struct problem *problem)
+enum exit_code mix_read(const struct args *args, struct stock_handle *handle,
+                        struct mix_request *request, struct error *error)
 {
-    struct oil_habits habits;
-    request->record = words->value[MIX_RECORD];
-    request->date = words->value[MIX_DATE];
-    if (words->value[MIX_DATE] && !words->value[MIX_RECORD]) {
+    struct oil_defaults defaults;
+    request->record = args->value[MIX_RECORD];
+    request->date = args->value[MIX_DATE];
+    if (args->value[MIX_DATE] && !args->value[MIX_RECORD]) {
         return REFUSE("--date goes with --record");
     }
-    if (parse_habits(words->value[MIX_FAMILY], words->value[MIX_DENSITY],
-                     &habits, problem) != OUTCOME_DONE ||
-        read_oils(words, &habits, shelf, request, problem) != OUTCOME_DONE ||
-        read_target(words, &habits, request, problem) != OUTCOME_DONE ||
-        read_make(words, request, problem) != OUTCOME_DONE ||
-        read_tool(words, request, problem) != OUTCOME_DONE ||
-        read_residue(words, &habits, shelf, request, problem) != OUTCOME_DONE ||
-        parse_thermometer(words->value[MIX_THERMOMETER], &request->thermometer,
-                          problem) != OUTCOME_DONE ||
-        read_method(words, shelf, &habits, request, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (parse_oil_defaults(args->value[MIX_FAMILY], args->value[MIX_DENSITY],
+                           &defaults, error) != EXIT_DONE ||
+        read_oils(args, &defaults, handle, request, error) != EXIT_DONE ||
+        read_target(args, &defaults, request, error) != EXIT_DONE ||
+        read_make(args, request, error) != EXIT_DONE ||
+        read_tool(args, request, error) != EXIT_DONE ||
+        read_residue(args, &defaults, handle, request, error) != EXIT_DONE ||
+        parse_thermometer(args->value[MIX_THERMOMETER], &request->thermometer,
+                          error) != EXIT_DONE ||
+        read_method(args, handle, &defaults, request, error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    return words->count == 0 ? mix_choose(request, shelf, &habits, problem)
-                             : OUTCOME_DONE;
+    return args->count == 0 ? mix_choose(request, handle, &defaults, error)
+                            : EXIT_DONE;
 }

@@ -8,26 +8,27 @@
 #include "util/format.h"
 #include "util/xalloc.h"
 
-static enum outcome check_left(const struct mix_request *request,
-                               const struct mix_answer *answer,
-                               struct problem *problem)
+static enum exit_code check_left(const struct mix_request *request,
+                                 const struct mix_answer *answer,
+                                 struct error *error)
 {
-    char left[FIGURES_LENGTH], batch[FIGURES_LENGTH];
+    char left[FORMAT_LENGTH], batch[FORMAT_LENGTH];
     if (answer->shortest == request->count) {
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     }
-    const struct source *source = &request->sources[answer->shortest];
-    return problem_set(problem, OUTCOME_NO_ANSWER,
-                       "%.*s holds only %s ml; the largest batch is %s ml",
-                       QUOTED, source->name, figures(source->left_ml, 3, left),
-                       figures(answer->largest_ml, 3, batch));
+    const struct oil_ref *ref = &request->refs[answer->shortest];
+    return error_set(error, EXIT_NO_ANSWER,
+                     "%.*s holds only %s ml; the largest batch is %s ml",
+                     QUOTED, ref->name,
+                     format_significant(ref->left_ml, 3, left),
+                     format_significant(answer->largest_ml, 3, batch));
 }
 
 /* what goes into the mix, at most what is left: rounding makes no oil */
 static double poured_from(const struct mix_request *request,
                           const struct mix_answer *answer, size_t i)
 {
-    double left = request->sources[i].left_ml;
+    double left = request->refs[i].left_ml;
     return isnan(left) ? mix_poured(answer, i)
                        : fmin(mix_poured(answer, i), left);
 }
@@ -42,29 +43,29 @@ static double total_poured(const struct mix_request *request,
     return total;
 }
 
-static enum outcome check_record(const struct mix_request *request,
-                                 const struct mix_answer *answer,
-                                 struct problem *problem)
+static enum exit_code check_record(const struct mix_request *request,
+                                   const struct mix_answer *answer,
+                                   struct error *error)
 {
-    if (check_name(request->record, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (check_name(request->record, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     if (!isfinite(answer->total_ml)) {
         return REFUSE("--record needs to know how much; give --make, or "
                       "amounts in ml or g");
     }
     for (size_t i = 0; i < request->count; i++) {
-        if (request->sources[i].id == 0) {
+        if (request->refs[i].id == 0) {
             return REFUSE("%.*s is not in the stock, so it cannot be recorded; "
                           "midweight stock add puts it there",
-                          QUOTED, request->sources[i].name);
+                          QUOTED, request->refs[i].name);
         }
         if (!(mix_poured(answer, i) > 0)) {
             return REFUSE("nothing of %.*s is in this mix; record a mix of two",
-                          QUOTED, request->sources[i].name);
+                          QUOTED, request->refs[i].name);
         }
     }
-    return check_left(request, answer, problem);
+    return check_left(request, answer, error);
 }
 
 /* What was calculated, as a label. A mix of oils that are all known at several
@@ -103,13 +104,13 @@ static enum mw_status make_label(const struct mix_request *request,
 }
 
 /* the new bottle, its label being what was calculated and how sure that is */
-static enum outcome insert_bottle(const struct mix_request *request,
-                                  const struct mix_answer *answer,
-                                  struct stock *stock, sqlite3_int64 *id)
+static enum exit_code insert_bottle(const struct mix_request *request,
+                                    const struct mix_answer *answer,
+                                    struct stock *stock, sqlite3_int64 *id)
 {
-    struct problem *problem = stock->problem;
-    struct bottle bottle = {.name = need_copy(request->record),
-                            .note = need_copy(""),
+    struct error *error = stock->error;
+    struct bottle bottle = {.name = xstrdup(request->record),
+                            .note = xstrdup(""),
                             .left_ml = total_poured(request, answer),
                             .drop_ml = NAN};
     bottle.tolerance = mw_tolerance_of(mw_budget_combined(&answer->budget));
@@ -117,49 +118,48 @@ static enum outcome insert_bottle(const struct mix_request *request,
     if (status != MW_OK) {
         REFUSE("%s", mw_status_text(status));
     }
-    if (problem->outcome == OUTCOME_DONE &&
-        parse_date(request->date, bottle.added, problem) == OUTCOME_DONE &&
-        bottle_estimate(&bottle, problem) == OUTCOME_DONE) {
+    if (error->exit_code == EXIT_DONE &&
+        parse_date(request->date, bottle.added, error) == EXIT_DONE &&
+        bottle_estimate(&bottle, error) == EXIT_DONE) {
         bottle_insert(stock, &bottle);
     }
     *id = bottle.id;
     bottle_free(&bottle);
-    return problem->outcome;
+    return error->exit_code;
 }
 
-static enum outcome insert_recipe(const struct mix_request *request,
-                                  const struct mix_answer *answer,
-                                  struct stock *stock, sqlite3_int64 id)
+static enum exit_code insert_recipe(const struct mix_request *request,
+                                    const struct mix_answer *answer,
+                                    struct stock *stock, sqlite3_int64 id)
 {
     struct recipe recipe = {.bottle = id,
                             .temperature = request->temperature,
                             .count = request->count};
-    if (parse_date(request->date, recipe.made, stock->problem) !=
-        OUTCOME_DONE) {
-        return stock->problem->outcome;
+    if (parse_date(request->date, recipe.made, stock->error) != EXIT_DONE) {
+        return stock->error->exit_code;
     }
     for (size_t i = 0; i < request->count; i++) {
-        recipe.parts[i].parent = request->sources[i].id;
+        recipe.parts[i].parent = request->refs[i].id;
         recipe.parts[i].volume_ml = poured_from(request, answer, i);
-        bottle_take(stock, request->sources[i].id,
+        bottle_take(stock, request->refs[i].id,
                     poured_from(request, answer, i));
     }
     return recipe_insert(stock, &recipe);
 }
 
-enum outcome mix_record(const struct mix_request *request,
-                        const struct mix_answer *answer, struct stock *stock)
+enum exit_code mix_record(const struct mix_request *request,
+                          const struct mix_answer *answer, struct stock *stock)
 {
     sqlite3_int64 id;
     if (request->has_residue) {
-        problem_set(stock->problem, OUTCOME_USAGE,
-                    "--record keeps a mix of bottles; what is left over in a "
-                    "damper is not one: leave --residue out");
+        error_set(stock->error, EXIT_USAGE,
+                  "--record keeps a mix of bottles; what is left over in a "
+                  "damper is not one: leave --residue out");
     }
-    if (stock->problem->outcome == OUTCOME_DONE &&
-        check_record(request, answer, stock->problem) == OUTCOME_DONE &&
-        insert_bottle(request, answer, stock, &id) == OUTCOME_DONE) {
+    if (stock->error->exit_code == EXIT_DONE &&
+        check_record(request, answer, stock->error) == EXIT_DONE &&
+        insert_bottle(request, answer, stock, &id) == EXIT_DONE) {
         insert_recipe(request, answer, stock, id);
     }
-    return stock->problem->outcome;
+    return stock->error->exit_code;
 }

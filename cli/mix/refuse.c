@@ -7,7 +7,7 @@
 #include "parse/number.h"
 #include "util/format.h"
 
-#define NO_ANSWER(...) problem_set(problem, OUTCOME_NO_ANSWER, __VA_ARGS__)
+#define NO_ANSWER(...) error_set(error, EXIT_NO_ANSWER, __VA_ARGS__)
 
 /* the oil that comes nearest to the target on its own, or "" */
 static const char *nearest_alone(const struct mix_request *request,
@@ -15,15 +15,16 @@ static const char *nearest_alone(const struct mix_request *request,
 {
     size_t nearest;
     double v;
-    char viscosity[FIGURES_LENGTH], name[SHORT_LENGTH];
+    char viscosity[FORMAT_LENGTH], name[TRUNCATED_LENGTH];
     text[0] = '\0';
     if (request->has_target &&
         mw_mixture_nearest(request->oils, request->count,
                            request->target.viscosity, request->temperature,
                            &nearest, &v) == MW_OK) {
-        snprintf(text, 200, "; the nearest is %s alone, %s mm2/s",
-                 shortened(request->sources[nearest].name, QUOTED - 1, name),
-                 figures(v, 3, viscosity));
+        snprintf(
+            text, 200, "; the nearest is %s alone, %s mm2/s",
+            truncate_columns(request->refs[nearest].name, QUOTED - 1, name),
+            format_significant(v, 3, viscosity));
     }
     return text;
 }
@@ -31,7 +32,7 @@ static const char *nearest_alone(const struct mix_request *request,
 /* from the thinnest to the thickest of the oils, in words */
 struct extremes {
     double thinnest, thickest; /* mm2/s */
-    char thin[FIGURES_LENGTH], thick[FIGURES_LENGTH];
+    char thin[FORMAT_LENGTH], thick[FORMAT_LENGTH];
 };
 
 static struct extremes find_extremes(const struct mix_request *request,
@@ -43,51 +44,51 @@ static struct extremes find_extremes(const struct mix_request *request,
         found.thinnest = fmin(found.thinnest, v);
         found.thickest = fmax(found.thickest, v);
     }
-    figures(found.thinnest, 3, found.thin);
-    figures(found.thickest, 3, found.thick);
+    format_significant(found.thinnest, 3, found.thin);
+    format_significant(found.thickest, 3, found.thick);
     return found;
 }
 
-static enum outcome refuse_ratio(const struct extremes *extremes,
-                                 struct problem *problem)
+static enum exit_code refuse_ratio(const struct extremes *extremes,
+                                   struct error *error)
 {
-    char between[FIGURES_LENGTH];
+    char between[FORMAT_LENGTH];
     double midway = mw_mixture_midway(extremes->thinnest, extremes->thickest);
     return NO_ANSWER("%s with %s mm2/s is wider than %g to 1, too far to "
                      "calculate; mix over an oil in between, near %s mm2/s",
                      extremes->thick, extremes->thin, MW_RATIO_MAX,
-                     figures(midway, 2, between));
+                     format_significant(midway, 2, between));
 }
 
-static enum outcome refuse_target(const struct mix_request *request,
-                                  const struct extremes *extremes,
-                                  const char *nearest, struct problem *problem)
+static enum exit_code refuse_target(const struct mix_request *request,
+                                    const struct extremes *extremes,
+                                    const char *nearest, struct error *error)
 {
-    char target[FIGURES_LENGTH];
+    char target[FORMAT_LENGTH];
     return NO_ANSWER("%s mm2/s at %.6g C is not between these oils, %s to %s "
                      "there%s",
-                     as_given(request->target.viscosity, target),
+                     format_compact(request->target.viscosity, target),
                      request->temperature, extremes->thin, extremes->thick,
                      nearest);
 }
 
-enum outcome mix_refuse(const struct mix_request *request,
-                        const struct mix_answer *answer, enum mw_status status,
-                        struct problem *problem)
+enum exit_code mix_refuse(const struct mix_request *request,
+                          const struct mix_answer *answer,
+                          enum mw_status status, struct error *error)
 {
     char nearest[200];
     struct extremes extremes = find_extremes(request, answer);
     nearest_alone(request, nearest);
     switch (status) {
     case MW_ERR_TARGET:
-        return refuse_target(request, &extremes, nearest, problem);
+        return refuse_target(request, &extremes, nearest, error);
     case MW_ERR_RATIO:
-        return refuse_ratio(&extremes, problem);
+        return refuse_ratio(&extremes, error);
     case MW_ERR_FAMILY:
         return NO_ANSWER("silicone and mineral oil do not mix; take oils of "
                          "one family%s",
                          nearest);
-    case MW_ERR_ALIKE:
+    case MW_ERR_EQUAL_VISCOSITY:
         return NO_ANSWER("these oils are alike at %.6g C, and so is every mix "
                          "of them; use either",
                          request->temperature);

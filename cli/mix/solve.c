@@ -10,49 +10,49 @@ enum {
     RATIO_MOST = 12
 };
 
-#define NO_ANSWER(...) problem_set(problem, OUTCOME_NO_ANSWER, __VA_ARGS__)
+#define NO_ANSWER(...) error_set(error, EXIT_NO_ANSWER, __VA_ARGS__)
 
-static enum outcome bring_to_temperature(const struct mix_request *request,
-                                         struct mix_answer *answer,
-                                         struct problem *problem)
+static enum exit_code bring_to_temperature(const struct mix_request *request,
+                                           struct mix_answer *answer,
+                                           struct error *error)
 {
     for (size_t i = 0; i < request->count; i++) {
         enum mw_status status = mw_oil_at(
             &request->oils[i], request->temperature, &answer->states[i]);
-        if (explain_oil_status(request->sources[i].name, &request->oils[i],
+        if (explain_oil_status(request->refs[i].name, &request->oils[i],
                                request->temperature, status,
-                               problem) != OUTCOME_DONE) {
-            return problem->outcome;
+                               error) != EXIT_DONE) {
+            return error->exit_code;
         }
     }
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
 /* ml of an amount of oil i; parts stay what they are */
-static enum outcome volume_of(const struct mix_request *request,
-                              const struct mix_answer *answer, size_t i,
-                              double *volume, struct problem *problem)
+static enum exit_code volume_of(const struct mix_request *request,
+                                const struct mix_answer *answer, size_t i,
+                                double *volume, struct error *error)
 {
     const struct amount *amount = &request->amounts[i];
-    const struct source *source = &request->sources[i];
+    const struct oil_ref *ref = &request->refs[i];
     *volume = amount->value;
     if (amount->kind == AMOUNT_G) {
         mw_dose_volume(amount->value, answer->states[i].density, volume);
     }
     if (amount->kind == AMOUNT_DROPS) {
-        *volume = amount->value * source->drop_ml;
+        *volume = amount->value * ref->drop_ml;
     }
     return isfinite(*volume)
-               ? OUTCOME_DONE
+               ? EXIT_DONE
                : REFUSE("how large is a drop of %.*s? weigh 50, then midweight "
                         "stock set NAME --drops 50=0.62g",
-                        QUOTED, source->name);
+                        QUOTED, ref->name);
 }
 
 /* all amounts in ml, or all in parts */
-static enum outcome read_volumes(const struct mix_request *request,
-                                 const struct mix_answer *answer,
-                                 double volumes[], struct problem *problem)
+static enum exit_code read_volumes(const struct mix_request *request,
+                                   const struct mix_answer *answer,
+                                   double volumes[], struct error *error)
 {
     bool parts = request->amounts[0].kind == AMOUNT_PARTS;
     for (size_t i = 0; i < request->count; i++) {
@@ -60,12 +60,11 @@ static enum outcome read_volumes(const struct mix_request *request,
             return REFUSE("parts do not go with ml or g; write one kind of "
                           "amount for all");
         }
-        if (volume_of(request, answer, i, &volumes[i], problem) !=
-            OUTCOME_DONE) {
-            return problem->outcome;
+        if (volume_of(request, answer, i, &volumes[i], error) != EXIT_DONE) {
+            return error->exit_code;
         }
     }
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
 /* the amounts of a batch, of which some is left over already */
@@ -91,69 +90,68 @@ static size_t count_amounts(const struct mix_request *request)
 }
 
 /* amounts of all and no target: what was made */
-static enum outcome solve_forward(const struct mix_request *request,
-                                  struct mix_answer *answer,
-                                  struct problem *problem)
+static enum exit_code solve_forward(const struct mix_request *request,
+                                    struct mix_answer *answer,
+                                    struct error *error)
 {
-    double amounts[MW_DOUBT_OILS_MAX], total;
+    double amounts[MW_MIX_OILS_MAX], total;
     bool parts = request->amounts[0].kind == AMOUNT_PARTS;
-    if (read_volumes(request, answer, amounts, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (read_volumes(request, answer, amounts, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     enum mw_status status =
         mw_dose_shares(amounts, request->count, answer->shares, &total);
     if (status != MW_OK) {
-        return mix_refuse(request, answer, status, problem);
+        return mix_refuse(request, answer, status, error);
     }
     set_volumes(request, answer, parts ? NAN : total + request->residue_ml);
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
 /* two oils and a target: the shares; one amount: how much of the other */
-static enum outcome solve_backward(const struct mix_request *request,
-                                   struct mix_answer *answer,
-                                   struct problem *problem)
+static enum exit_code solve_backward(const struct mix_request *request,
+                                     struct mix_answer *answer,
+                                     struct error *error)
 {
     double share, there, volume;
     enum mw_status status =
         mw_mixture_share(request->oils, request->target.viscosity,
                          request->temperature, &request->method, &share, NULL);
     if (status != MW_OK) {
-        return mix_refuse(request, answer, status, problem);
+        return mix_refuse(request, answer, status, error);
     }
     answer->shares[0] = 1 - share;
     answer->shares[1] = share;
     if (count_amounts(request) == 0) {
         set_volumes(request, answer, NAN);
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     }
     size_t present = request->has_amount[0] ? 0 : 1;
     answer->tops_up = true;
     answer->added = 1 - present;
     if (request->amounts[present].kind == AMOUNT_PARTS) {
         return REFUSE("how much is there? write %.*s=12ml or =12g", QUOTED,
-                      request->sources[present].name);
+                      request->refs[present].name);
     }
-    if (volume_of(request, answer, present, &there, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (volume_of(request, answer, present, &there, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     status = mw_dose_top_up(there, answer->shares[answer->added], &volume);
     if (status != MW_OK) {
         return NO_ANSWER("no amount of %.*s is enough; use it alone", QUOTED,
-                         request->sources[answer->added].name);
+                         request->refs[answer->added].name);
     }
     set_volumes(request, answer, there + volume);
     answer->volumes[present] = there; /* as it was given, without rounding */
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
-static enum outcome size_batch(const struct mix_request *request,
-                               struct mix_answer *answer,
-                               struct problem *problem)
+static enum exit_code size_batch(const struct mix_request *request,
+                                 struct mix_answer *answer, struct error *error)
 {
-    double densities[MW_DOUBT_OILS_MAX], batch, density;
+    double densities[MW_MIX_OILS_MAX], batch, density;
     if (!request->has_make) {
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     }
     if (answer->tops_up) {
         return REFUSE("--make and an amount both size the batch; leave one "
@@ -169,10 +167,10 @@ static enum outcome size_batch(const struct mix_request *request,
         status = mw_dose_volume(batch, density, &batch);
     }
     if (status != MW_OK) {
-        return mix_refuse(request, answer, status, problem);
+        return mix_refuse(request, answer, status, error);
     }
     set_volumes(request, answer, batch);
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
 /* the whole-number ratio that a syringe counts out */
@@ -234,19 +232,19 @@ static size_t with_residue(const struct mix_request *request,
 }
 
 /* pour so that the whole, with what is left over, has the target */
-static enum outcome make_up(const struct mix_request *request,
-                            struct mix_answer *answer, struct problem *problem)
+static enum exit_code make_up(const struct mix_request *request,
+                              struct mix_answer *answer, struct error *error)
 {
     double share;
     if (!request->has_residue) {
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     }
     if (!(answer->total_ml > request->residue_ml)) {
         return REFUSE("what is left over needs a batch that is larger; give "
                       "--make");
     }
     if (!request->has_target || answer->tops_up) {
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     }
     const struct mw_oil oils[3] = {request->oils[0], request->oils[1],
                                    request->residue.oil};
@@ -255,66 +253,66 @@ static enum outcome make_up(const struct mix_request *request,
         request->temperature, &request->method, &share, NULL);
     if (status == MW_ERR_TARGET) {
         answer->residue_shifts = true;
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     }
     if (status != MW_OK) {
-        return mix_refuse(request, answer, status, problem);
+        return mix_refuse(request, answer, status, error);
     }
     answer->shares[0] = 1 - share;
     answer->shares[1] = share;
     set_volumes(request, answer, answer->total_ml);
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
-static enum outcome find_viscosity(const struct mix_request *request,
-                                   struct mix_answer *answer,
-                                   struct problem *problem)
+static enum exit_code find_viscosity(const struct mix_request *request,
+                                     struct mix_answer *answer,
+                                     struct error *error)
 {
-    struct mw_oil oils[MW_DOUBT_OILS_MAX + 1];
-    double shares[MW_DOUBT_OILS_MAX + 1];
+    struct mw_oil oils[MW_MIX_OILS_MAX + 1];
+    double shares[MW_MIX_OILS_MAX + 1];
     size_t count = with_residue(request, answer, oils, shares);
     enum mw_status status =
         mw_mixture(oils, shares, count, request->temperature, &request->method,
-                   &answer->viscosity, &answer->notes);
+                   &answer->viscosity, &answer->warnings);
     if (status == MW_OK) {
         status = mw_mixture(request->oils, answer->shares, request->count,
                             request->temperature, &request->method,
                             &answer->without_residue, NULL);
     }
-    return status == MW_OK ? OUTCOME_DONE
-                           : mix_refuse(request, answer, status, problem);
+    return status == MW_OK ? EXIT_DONE
+                           : mix_refuse(request, answer, status, error);
 }
 
 /* how sure it is: the labels or readings, the excess, the thermometer, the
  * silicone law, the marks of the tool */
-static enum outcome find_doubt(const struct mix_request *request,
-                               struct mix_answer *answer,
-                               struct problem *problem)
+static enum exit_code find_uncertainty(const struct mix_request *request,
+                                       struct mix_answer *answer,
+                                       struct error *error)
 {
-    double doses[MW_DOUBT_OILS_MAX];
+    double doses[MW_MIX_OILS_MAX];
     bool dosed = request->tool != TOOL_NONE && isfinite(answer->total_ml);
     for (size_t i = 0; dosed && i < request->count; i++) {
-        mw_doubt_dose(mix_mark(request, answer, i), answer->total_ml,
-                      &doses[i]);
+        mw_dose_uncertainty(mix_mark(request, answer, i), answer->total_ml,
+                            &doses[i]);
     }
-    const struct mw_doubt doubt = {request->uncertainty,
-                                   request->excess_uncertainty,
-                                   request->thermometer, dosed ? doses : NULL};
-    enum mw_status status = mw_doubt_mixture(
+    const struct mw_mix_inputs inputs = {
+        request->uncertainty, request->excess_uncertainty, request->thermometer,
+        dosed ? doses : NULL};
+    enum mw_status status = mw_mixture_uncertainty(
         request->oils, answer->shares, request->count, request->temperature,
-        &request->method, &doubt, &answer->budget);
+        &request->method, &inputs, &answer->budget);
     if (status == MW_OK) {
         status = mw_budget_band(&answer->budget, answer->viscosity,
                                 &answer->low, &answer->high);
     }
     if (status == MW_ERR_UNCERTAINTY || status == MW_ERR_VISCOSITY) {
-        /* so near an end of a range that the doubt reaches beyond it */
+        /* so near an end of a range that the uncertainty reaches beyond it */
         answer->low = NAN;
         answer->high = NAN;
         status = MW_OK;
     }
-    return status == MW_OK ? OUTCOME_DONE
-                           : mix_refuse(request, answer, status, problem);
+    return status == MW_OK ? EXIT_DONE
+                           : mix_refuse(request, answer, status, error);
 }
 
 static void find_settling(struct mix_answer *answer)
@@ -323,14 +321,14 @@ static void find_settling(struct mix_answer *answer)
     struct mw_settle settle;
     answer->settle_s = NAN;
     if (mw_batch_depth(answer->total_ml, &depth) == MW_OK &&
-        mw_settle(answer->viscosity, MW_USUAL_BUBBLE, depth, MW_PRESSURE,
-                  &settle) == MW_OK) {
+        mw_settle(answer->viscosity, MW_USUAL_BUBBLE, depth,
+                  MW_STANDARD_ATMOSPHERE_KPA, &settle) == MW_OK) {
         answer->settle_s = settle.still_seconds;
     }
 }
 
-static enum outcome check_question(const struct mix_request *request,
-                                   struct problem *problem)
+static enum exit_code check_question(const struct mix_request *request,
+                                     struct error *error)
 {
     size_t amounts = count_amounts(request);
     if (request->has_target && request->count != 2) {
@@ -345,36 +343,36 @@ static enum outcome check_question(const struct mix_request *request,
         return REFUSE("what is wanted? give --target V, or an amount for each "
                       "oil");
     }
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
-enum outcome mix_solve(const struct mix_request *request,
-                       struct mix_answer *answer, struct problem *problem)
+enum exit_code mix_solve(const struct mix_request *request,
+                         struct mix_answer *answer, struct error *error)
 {
     struct mw_method ignored;
-    if (check_question(request, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (check_question(request, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     if (mw_method_default(request->oils, request->count, &ignored) != MW_OK) {
-        return mix_refuse(request, answer, MW_ERR_FAMILY, problem);
+        return mix_refuse(request, answer, MW_ERR_FAMILY, error);
     }
-    if (bring_to_temperature(request, answer, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (bring_to_temperature(request, answer, error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    enum outcome outcome = request->has_target
-                               ? solve_backward(request, answer, problem)
-                               : solve_forward(request, answer, problem);
-    if (outcome != OUTCOME_DONE ||
-        size_batch(request, answer, problem) != OUTCOME_DONE ||
-        make_up(request, answer, problem) != OUTCOME_DONE ||
-        find_viscosity(request, answer, problem) != OUTCOME_DONE ||
-        mix_dose(request, answer, problem) != OUTCOME_DONE ||
-        find_doubt(request, answer, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    enum exit_code exit_code = request->has_target
+                                   ? solve_backward(request, answer, error)
+                                   : solve_forward(request, answer, error);
+    if (exit_code != EXIT_DONE ||
+        size_batch(request, answer, error) != EXIT_DONE ||
+        make_up(request, answer, error) != EXIT_DONE ||
+        find_viscosity(request, answer, error) != EXIT_DONE ||
+        mix_dose(request, answer, error) != EXIT_DONE ||
+        find_uncertainty(request, answer, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     mix_check_left(request, answer);
     find_ratio(request, answer);
     compare_rules(request, answer);
     find_settling(answer);
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }

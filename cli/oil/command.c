@@ -32,15 +32,15 @@ static bool is_weight(const char *text)
     return tolower((unsigned char)text[strspn(text, "0123456789 ")]) == 'w';
 }
 
-static enum outcome read_unit(const char *text, struct oil_question *question,
-                              struct problem *problem)
+static enum exit_code read_unit(const char *text, struct oil_question *question,
+                                struct error *error)
 {
     if (question->table.rows > 0) {
         return REFUSE("--in is for one number; leave --table out");
     }
     question->one_unit = true;
     if (mw_viscosity_unit_from_symbol(text, &question->unit) == MW_OK) {
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     }
     return is_weight(text)
                ? REFUSE("\"%.*s\": weight numbers follow no common scale, so "
@@ -52,109 +52,107 @@ static enum outcome read_unit(const char *text, struct oil_question *question,
 }
 
 /* the oil, and the fit of its points while its bottle is at hand */
-static enum outcome read_oil(const struct words *words,
-                             struct oil_question *question, struct fit *fit,
-                             struct problem *problem)
+static enum exit_code read_oil(const struct args *args,
+                               struct oil_question *question, struct fit *fit,
+                               struct error *error)
 {
-    struct oil_habits habits;
-    struct shelf shelf = {.file = words->stock};
-    if (parse_habits(words->value[FAMILY], words->value[DENSITY], &habits,
-                     problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    struct oil_defaults defaults;
+    struct stock_handle handle = {.file = args->stock};
+    if (parse_oil_defaults(args->value[FAMILY], args->value[DENSITY], &defaults,
+                           error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    if (source_find(&shelf, words->argument[0], &habits, &question->source,
-                    problem) == OUTCOME_DONE) {
-        fit_find(&shelf.stock, &question->source, fit, problem);
+    if (oil_ref_find(&handle, args->argument[0], &defaults, &question->ref,
+                     error) == EXIT_DONE) {
+        fit_find(&handle.stock, &question->ref, fit, error);
     }
-    shelf_close(&shelf);
-    return problem->outcome;
+    stock_handle_close(&handle);
+    return error->exit_code;
 }
 
-static enum outcome read_question(const struct words *words,
-                                  struct oil_question *question,
-                                  struct fit *fit, struct problem *problem)
+static enum exit_code read_question(const struct args *args,
+                                    struct oil_question *question,
+                                    struct fit *fit, struct error *error)
 {
-    if (words->count == 0) {
+    if (args->count == 0) {
         return REFUSE("which oil? try midweight oil 450 --at 12C");
     }
-    if (words->count > 1) {
+    if (args->count > 1) {
         return REFUSE("one oil at a time; \"%.*s\" is one too many", QUOTED,
-                      words->argument[1]);
+                      args->argument[1]);
     }
-    if (read_oil(words, question, fit, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (read_oil(args, question, fit, error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    question->temperature = question->source.oil.points[0].temperature;
-    if (words->value[AT] &&
-        parse_temperature(words->value[AT], &question->temperature, problem) !=
-            OUTCOME_DONE) {
-        return problem->outcome;
+    question->temperature = question->ref.oil.points[0].temperature;
+    if (args->value[AT] &&
+        parse_temperature(args->value[AT], &question->temperature, error) !=
+            EXIT_DONE) {
+        return error->exit_code;
     }
-    if (parse_thermometer(words->value[THERMOMETER], &question->thermometer,
-                          problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (parse_thermometer(args->value[THERMOMETER], &question->thermometer,
+                          error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    if (words->value[TABLE] &&
-        parse_temperature_range(words->value[TABLE], &question->table,
-                                problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (args->value[TABLE] &&
+        parse_temperature_range(args->value[TABLE], &question->table, error) !=
+            EXIT_DONE) {
+        return error->exit_code;
     }
-    return words->value[IN] ? read_unit(words->value[IN], question, problem)
-                            : OUTCOME_DONE;
+    return args->value[IN] ? read_unit(args->value[IN], question, error)
+                           : EXIT_DONE;
 }
 
-static enum outcome state_at(const struct oil_question *question, double t,
-                             struct mw_oil_state *state,
-                             struct problem *problem)
+static enum exit_code state_at(const struct oil_question *question, double t,
+                               struct mw_oil_state *state, struct error *error)
 {
-    return explain_oil_status(question->source.name, &question->source.oil, t,
-                              mw_oil_at(&question->source.oil, t, state),
-                              problem);
+    return explain_oil_status(question->ref.name, &question->ref.oil, t,
+                              mw_oil_at(&question->ref.oil, t, state), error);
 }
 
 /* an answer is whole or refused: no table breaks off in the middle */
-static enum outcome check_table(const struct oil_question *question,
-                                struct problem *problem)
+static enum exit_code check_table(const struct oil_question *question,
+                                  struct error *error)
 {
     struct mw_oil_state state;
     for (unsigned row = 0; row < question->table.rows; row++) {
         if (state_at(question, oil_row_temperature(question, row), &state,
-                     problem) != OUTCOME_DONE) {
+                     error) != EXIT_DONE) {
             break;
         }
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
-static void find_doubt(const struct oil_question *question,
-                       struct oil_answer *answer)
+static void find_uncertainty(const struct oil_question *question,
+                             struct oil_answer *answer)
 {
-    const struct source *source = &question->source;
+    const struct oil_ref *ref = &question->ref;
     answer->low = NAN;
     answer->high = NAN;
-    if (mw_doubt_oil(&source->oil, question->temperature, source->uncertainty,
-                     question->thermometer, &answer->budget) == MW_OK) {
+    if (mw_oil_uncertainty(&ref->oil, question->temperature, ref->uncertainty,
+                           question->thermometer, &answer->budget) == MW_OK) {
         mw_budget_band(&answer->budget, answer->state.viscosity, &answer->low,
                        &answer->high);
     }
 }
 
-static enum outcome solve(const struct oil_question *question,
-                          struct oil_answer *answer, struct problem *problem)
+static enum exit_code solve(const struct oil_question *question,
+                            struct oil_answer *answer, struct error *error)
 {
     double v40, v100;
-    const struct mw_oil *oil = &question->source.oil;
-    if (state_at(question, question->temperature, &answer->state, problem) !=
-        OUTCOME_DONE) {
-        return problem->outcome;
+    const struct mw_oil *oil = &question->ref.oil;
+    if (state_at(question, question->temperature, &answer->state, error) !=
+        EXIT_DONE) {
+        return error->exit_code;
     }
-    find_doubt(question, answer);
+    find_uncertainty(question, answer);
     if (question->one_unit &&
         !oil_in_unit(&answer->state, question->unit, &answer->in_unit)) {
-        return problem_set(problem, OUTCOME_NO_ANSWER,
-                           "%.*s at %.6g C is outside the range of %s", QUOTED,
-                           question->source.name, question->temperature,
-                           mw_viscosity_unit_symbol(question->unit));
+        return error_set(error, EXIT_NO_ANSWER,
+                         "%.*s at %.6g C is outside the range of %s", QUOTED,
+                         question->ref.name, question->temperature,
+                         mw_viscosity_unit_symbol(question->unit));
     }
     /* a standard that does not reach the oil is left out */
     if (mw_oil_viscosity(oil, 40, &v40) == MW_OK) {
@@ -164,30 +162,28 @@ static enum outcome solve(const struct oil_question *question,
         mw_oil_viscosity(oil, 100, &v100) == MW_OK) {
         mw_sae_j300(v100, &answer->sae_j300);
     }
-    return check_table(question, problem);
+    return check_table(question, error);
 }
 
-static enum outcome run(const struct command *command, int argc, char **argv,
-                        struct problem *problem)
+static enum exit_code run(const struct command *command, int argc, char **argv,
+                          struct error *error)
 {
-    struct words words;
+    struct args args;
     struct oil_question question = {0};
     struct oil_answer answer = {0};
-    if (options_read(command, options, argc, argv, &words, problem) !=
-            OUTCOME_DONE ||
-        words.helped) {
-        return problem->outcome;
+    if (options_read(command, options, argc, argv, &args, error) != EXIT_DONE ||
+        args.helped) {
+        return error->exit_code;
     }
-    if (read_question(&words, &question, &answer.fit, problem) !=
-            OUTCOME_DONE ||
-        solve(&question, &answer, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (read_question(&args, &question, &answer.fit, error) != EXIT_DONE ||
+        solve(&question, &answer, error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    if (words.json) {
-        return oil_print_json(&question, &answer, problem);
+    if (args.json) {
+        return oil_print_json(&question, &answer, error);
     }
     oil_print(&question, &answer);
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
 const struct command command_oil = {
@@ -201,8 +197,9 @@ const struct command command_oil = {
         "  midweight oil 340mPa.s@20C --at 68F\n"
         "  midweight oil 200SUS@100F --in mm2/s       one number alone\n",
     .arguments = "OIL",
-    .notes = "\vAn OIL is 350, 350@40C, 32@40C/5.4@100C or 46@40C/VI150. One "
-             "point is silicone at 25 C unless --family says otherwise. "
-             "Numbers are estimates: measure what matters.",
+    .warnings =
+        "\vAn OIL is 350, 350@40C, 32@40C/5.4@100C or 46@40C/VI150. One "
+        "point is silicone at 25 C unless --family says otherwise. "
+        "Numbers are estimates: measure what matters.",
     .run = run,
 };

@@ -19,14 +19,14 @@ static void fit_line(const struct mw_oil *oil, struct fit *fit)
     for (size_t i = 0; i < oil->count; i++) {
         fit->points[i] = oil->points[i];
     }
-    mw_line_residuals(fit->points, fit->count, fit->residuals, &fit->odd);
+    mw_line_residuals(fit->points, fit->count, fit->residuals, &fit->outlier);
 }
 
 /* label and readings against what the bottle is thought to be */
 static void fit_bottle(const struct bottle *bottle, struct fit *fit)
 {
     const struct mw_oil *label = &bottle->label;
-    int odd = bottle->best.odd;
+    int outlier = bottle->best.outlier;
     fit->labels = label->count;
     fit->count = label->count + bottle->reading_count;
     for (size_t i = 0; i < fit->count; i++) {
@@ -42,25 +42,25 @@ static void fit_bottle(const struct bottle *bottle, struct fit *fit)
         mw_oil_residual(&bottle->best.oil, &fit->points[i],
                         &fit->residuals[i].residual);
     }
-    fit->odd = odd == MW_NOTHING_ODD ? MW_NOTHING_ODD
-               : odd == MW_LABEL_ODD ? 0
-                                     : (int)fit->labels + odd;
+    fit->outlier = outlier == MW_NO_OUTLIER      ? MW_NO_OUTLIER
+                   : outlier == MW_LABEL_OUTLIER ? 0
+                                                 : (int)fit->labels + outlier;
 }
 
-enum outcome fit_find(struct stock *stock, const struct source *source,
-                      struct fit *fit, struct problem *problem)
+enum exit_code fit_find(struct stock *stock, const struct oil_ref *ref,
+                        struct fit *fit, struct error *error)
 {
     struct bottle bottle;
-    *fit = (struct fit){.odd = MW_NOTHING_ODD};
-    if (!source->measured) {
-        fit_line(&source->oil, fit);
-        return problem->outcome;
+    *fit = (struct fit){.outlier = MW_NO_OUTLIER};
+    if (!ref->measured) {
+        fit_line(&ref->oil, fit);
+        return error->exit_code;
     }
-    if (bottle_load(stock, source->name, &bottle) == OUTCOME_DONE) {
+    if (bottle_load(stock, ref->name, &bottle) == EXIT_DONE) {
         fit_bottle(&bottle, fit);
     }
     bottle_free(&bottle);
-    return problem->outcome;
+    return error->exit_code;
 }
 
 /* -- Telling ----------------------------------------------------------- */
@@ -74,32 +74,34 @@ static const char *kind_of(const struct fit *fit, size_t i)
 
 static void print_point(const struct fit *fit, size_t i)
 {
-    char text[FIGURES_LENGTH];
+    char text[FORMAT_LENGTH];
     const struct mw_residual *residual = &fit->residuals[i];
     print_text("  %-10s %10s %8.6g %+8.2f %%", kind_of(fit, i),
-               figures(fit->points[i].viscosity, 3, text),
+               format_significant(fit->points[i].viscosity, 3, text),
                fit->points[i].temperature, 100 * expm1(residual->residual));
     if (isfinite(residual->standard)) {
         print_text(" %+10.1f", residual->standard);
     }
-    print_text("%s\n", fit->odd == (int)i ? "  does not belong" : "");
+    print_text("%s\n", fit->outlier == (int)i ? "  does not belong" : "");
 }
 
 static void print_odd_point(const struct fit *fit)
 {
-    char text[FIGURES_LENGTH];
-    size_t odd = (size_t)fit->odd;
-    const struct mw_point *point = &fit->points[odd];
-    if (isfinite(fit->residuals[odd].standard)) {
-        paragraph("Warning: %s mm2/s at %.6g C does not belong: it is %.1f "
-                  "standard residuals off the line of the others. Check it, "
-                  "or leave it out.",
-                  as_given(point->viscosity, text), point->temperature,
-                  fabs(fit->residuals[odd].standard));
+    char text[FORMAT_LENGTH];
+    size_t outlier = (size_t)fit->outlier;
+    const struct mw_point *point = &fit->points[outlier];
+    if (isfinite(fit->residuals[outlier].standard)) {
+        print_wrapped(
+            "Warning: %s mm2/s at %.6g C does not belong: it is %.1f "
+            "standard residuals off the line of the others. Check it, "
+            "or leave it out.",
+            format_compact(point->viscosity, text), point->temperature,
+            fabs(fit->residuals[outlier].standard));
     } else {
-        paragraph("Warning: the %s %s mm2/s at %.6g C disagrees with the rest.",
-                  kind_of(fit, odd), figures(point->viscosity, 3, text),
-                  point->temperature);
+        print_wrapped(
+            "Warning: the %s %s mm2/s at %.6g C disagrees with the rest.",
+            kind_of(fit, outlier),
+            format_significant(point->viscosity, 3, text), point->temperature);
     }
 }
 
@@ -114,7 +116,7 @@ void fit_print(const struct fit *fit)
         print_point(fit, i);
     }
     print_text("\n");
-    if (fit->odd != MW_NOTHING_ODD) {
+    if (fit->outlier != MW_NO_OUTLIER) {
         print_odd_point(fit);
     }
 }
@@ -129,7 +131,7 @@ json_t *json_fit(const struct fit *fit)
         json_set(point, "residual_percent",
                  json_number(100 * expm1(residual->residual)));
         json_set(point, "standard_residuals", json_number(residual->standard));
-        json_set(point, "odd", json_boolean(fit->odd == (int)i));
+        json_set(point, "odd", json_boolean(fit->outlier == (int)i));
         json_append(list, point);
     }
     return list;

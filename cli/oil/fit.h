@@ -20,12 +20,12 @@ struct fit {
     struct mw_point points[FIT_POINTS_MAX];
     struct mw_residual residuals[FIT_POINTS_MAX];
     size_t labels; /* so many come from a label; the rest are readings */
-    int odd;       /* the point that does not belong, or MW_NOTHING_ODD */
+    int outlier;   /* the point that does not belong, or MW_NO_OUTLIER */
 };
 
 /** Given: stock, where the source is a bottle of it. */
-enum outcome fit_find(struct stock *stock, const struct source *source,
-                      struct fit *fit, struct problem *problem);
+enum exit_code fit_find(struct stock *stock, const struct oil_ref *ref,
+                        struct fit *fit, struct error *error);
 
 void fit_print(const struct fit *fit);
 

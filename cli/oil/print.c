@@ -26,16 +26,16 @@ bool oil_in_unit(const struct mw_oil_state *state, enum mw_viscosity_unit unit,
 
 static void print_one(const struct oil_answer *answer)
 {
-    char text[FIGURES_LENGTH];
-    print_text("%s\n", as_given(answer->in_unit, text));
+    char text[FORMAT_LENGTH];
+    print_text("%s\n", format_compact(answer->in_unit, text));
 }
 
 static void print_points(const struct oil_question *question)
 {
-    char viscosity[FIGURES_LENGTH];
-    const struct mw_oil *oil = &question->source.oil;
-    if (question->source.id) {
-        print_text("%s, ", question->source.name);
+    char viscosity[FORMAT_LENGTH];
+    const struct mw_oil *oil = &question->ref.oil;
+    if (question->ref.id) {
+        print_text("%s, ", question->ref.name);
     }
     print_text("%s:", mw_family_name(oil->family));
     if (oil->count > 2) {
@@ -46,7 +46,7 @@ static void print_points(const struct oil_question *question)
     }
     for (size_t i = 0; i < oil->count; i++) {
         print_text("%s %s mm2/s at %.6g C", i ? "," : "",
-                   as_given(oil->points[i].viscosity, viscosity),
+                   format_compact(oil->points[i].viscosity, viscosity),
                    oil->points[i].temperature);
     }
     print_text("\n\n");
@@ -56,30 +56,31 @@ static void print_state(const struct oil_question *question,
                         const struct oil_answer *answer)
 {
     const struct mw_oil_state *state = &answer->state;
-    char text[FIGURES_LENGTH], density[FIGURES_LENGTH];
+    char text[FORMAT_LENGTH], density[FORMAT_LENGTH];
     double stokes, si, sus;
     oil_in_unit(state, MW_STOKES, &stokes);
     oil_in_unit(state, MW_M2_S, &si);
     print_text("  at %.6g C    %s mm2/s (cSt)\n", state->temperature,
-               figures(state->viscosity, 3, text));
+               format_significant(state->viscosity, 3, text));
     if (isfinite(answer->low)) {
-        char high[FIGURES_LENGTH];
+        char high[FORMAT_LENGTH];
         print_text("             between %s and %s (k = 2)\n",
-                   figures(answer->low, 3, text),
-                   figures(answer->high, 3, high));
+                   format_significant(answer->low, 3, text),
+                   format_significant(answer->high, 3, high));
     }
     print_text("             %s mPa.s (cP), density %s g/ml\n",
-               figures(state->dynamic, 3, text),
-               figures(state->density, 3, density));
-    print_text("             %s St, %s m2/s", figures(stokes, 3, text),
-               figures(si, 3, density));
+               format_significant(state->dynamic, 3, text),
+               format_significant(state->density, 3, density));
+    print_text("             %s St, %s m2/s",
+               format_significant(stokes, 3, text),
+               format_significant(si, 3, density));
     if (oil_in_unit(state, MW_SUS, &sus)) {
-        print_text(", %s SUS", figures(sus, 3, text));
+        print_text(", %s SUS", format_significant(sus, 3, text));
     }
     print_text("\n");
     print_text("  factor     %s of the rating at %.6g C\n",
-               figures(state->factor, 3, text),
-               question->source.oil.points[0].temperature);
+               format_significant(state->factor, 3, text),
+               question->ref.oil.points[0].temperature);
     if (isfinite(state->slope)) {
         print_text("  slope      %.2f %% per degree\n", 100 * state->slope);
     }
@@ -94,19 +95,19 @@ static void print_state(const struct oil_question *question,
 
 static void print_table(const struct oil_question *question)
 {
-    char v[FIGURES_LENGTH], mu[FIGURES_LENGTH], factor[FIGURES_LENGTH];
+    char v[FORMAT_LENGTH], mu[FORMAT_LENGTH], factor[FORMAT_LENGTH];
     if (question->table.rows == 0) {
         return;
     }
     print_text("  %8s %10s %10s %8s\n", "C", "mm2/s", "mPa.s", "factor");
     for (unsigned row = 0; row < question->table.rows; row++) {
         struct mw_oil_state state;
-        mw_oil_at(&question->source.oil, oil_row_temperature(question, row),
+        mw_oil_at(&question->ref.oil, oil_row_temperature(question, row),
                   &state);
         print_text("  %8.6g %10s %10s %8s\n", state.temperature,
-                   figures(state.viscosity, 3, v),
-                   figures(state.dynamic, 3, mu),
-                   figures(state.factor, 3, factor));
+                   format_significant(state.viscosity, 3, v),
+                   format_significant(state.dynamic, 3, mu),
+                   format_significant(state.factor, 3, factor));
     }
     print_text("\n");
 }
@@ -122,9 +123,9 @@ void oil_print(const struct oil_question *question,
     print_state(question, answer);
     print_table(question);
     fit_print(&answer->fit);
-    print_doubt(&answer->budget);
-    print_notes(answer->state.notes);
-    paragraph("%s", CAUTION_OIL);
+    print_uncertainty(&answer->budget);
+    print_warnings(answer->state.warnings);
+    print_wrapped("%s", CAUTION_OIL);
 }
 
 /* -- JSON -------------------------------------------------------------- */
@@ -162,7 +163,7 @@ static json_t *json_table(const struct oil_question *question)
     json_t *table = json_array();
     for (unsigned row = 0; row < question->table.rows; row++) {
         struct mw_oil_state state;
-        mw_oil_at(&question->source.oil, oil_row_temperature(question, row),
+        mw_oil_at(&question->ref.oil, oil_row_temperature(question, row),
                   &state);
         json_append(table, json_state(&state));
     }
@@ -197,18 +198,18 @@ static json_t *json_one(const struct oil_question *question,
                : json_null();
 }
 
-enum outcome oil_print_json(const struct oil_question *question,
-                            const struct oil_answer *answer,
-                            struct problem *problem)
+enum exit_code oil_print_json(const struct oil_question *question,
+                              const struct oil_answer *answer,
+                              struct error *error)
 {
     return print_json(
         json_pack("{s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "name",
-                  question->source.name, "family",
-                  mw_family_name(question->source.oil.family), "points",
-                  json_points(&question->source.oil), "at", json_at(answer),
-                  "in", json_one(question, answer), "table",
-                  json_table(question), "classes", json_classes(answer),
-                  "residuals", json_fit(&answer->fit), "warnings",
-                  json_notes(answer->state.notes)),
-        problem);
+                  question->ref.name, "family",
+                  mw_family_name(question->ref.oil.family), "points",
+                  json_points(&question->ref.oil), "at", json_at(answer), "in",
+                  json_one(question, answer), "table", json_table(question),
+                  "classes", json_classes(answer), "residuals",
+                  json_fit(&answer->fit), "warnings",
+                  json_warnings(answer->state.warnings)),
+        error);
 }

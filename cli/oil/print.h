@@ -12,7 +12,7 @@
 #include "util/error.h"
 
 struct oil_question {
-    struct source source;
+    struct oil_ref ref;
     double temperature;             /* degC */
     double thermometer;             /* K: limits of its reading */
     struct temperature_range table; /* no rows: no table */
@@ -40,8 +40,8 @@ bool oil_in_unit(const struct mw_oil_state *state, enum mw_viscosity_unit unit,
 void oil_print(const struct oil_question *question,
                const struct oil_answer *answer);
 
-enum outcome oil_print_json(const struct oil_question *question,
-                            const struct oil_answer *answer,
-                            struct problem *problem);
+enum exit_code oil_print_json(const struct oil_question *question,
+                              const struct oil_answer *answer,
+                              struct error *error);
 
 #endif

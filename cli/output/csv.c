@@ -36,7 +36,7 @@ static bool is_number(const char *text)
 static void write_field(FILE *file, const char *text)
 {
     bool guard = is_guarded(text) || (starts_formula(text) && !is_number(text));
-    char *cell = need_zeroed(strlen(text) + 2, 1);
+    char *cell = xcalloc(strlen(text) + 2, 1);
     sprintf(cell, "%s%s", guard ? "'" : "", text);
     csv_fwrite(file, cell, strlen(cell));
     free(cell);
@@ -54,7 +54,7 @@ void csv_row(FILE *file, const char *const fields[])
 }
 
 /* three decimals of a viscosity could be read two ways */
-static const char *pad_decimals(char buffer[EXACT_LENGTH])
+static const char *pad_decimals(char buffer[ROUNDTRIP_LENGTH])
 {
     const char *point = strchr(buffer, '.');
     if (point && strlen(point) == 4) {
@@ -63,14 +63,14 @@ static const char *pad_decimals(char buffer[EXACT_LENGTH])
     return buffer;
 }
 
-const char *exact(double value, char buffer[EXACT_LENGTH])
+const char *format_roundtrip(double value, char buffer[ROUNDTRIP_LENGTH])
 {
     if (isnan(value)) {
         buffer[0] = '\0';
         return buffer;
     }
     for (int digits = 6; digits <= 17; digits++) {
-        snprintf(buffer, EXACT_LENGTH, "%.*g", digits, value);
+        snprintf(buffer, ROUNDTRIP_LENGTH, "%.*g", digits, value);
         if (strtod(buffer, NULL) == value) {
             break;
         }
@@ -80,13 +80,13 @@ const char *exact(double value, char buffer[EXACT_LENGTH])
 
 /* the text of 100 times a number from its own digits, so that nothing is
  * rounded twice: "1.25e-01" becomes "12.5" */
-static void write_hundredfold(const char *digits, char buffer[EXACT_LENGTH])
+static void write_hundredfold(const char *digits, char buffer[ROUNDTRIP_LENGTH])
 {
     static const char zeros[] = "000000000000000000";
     long exponent = strtol(strchr(digits, 'e') + 1, NULL, 10) + 2;
     if (-exponent > (long)strlen(zeros)) {
         /* nothing is known so well; near enough */
-        snprintf(buffer, EXACT_LENGTH, "%.17g", 100 * strtod(digits, NULL));
+        snprintf(buffer, ROUNDTRIP_LENGTH, "%.17g", 100 * strtod(digits, NULL));
         return;
     }
     char *to = buffer;
@@ -114,9 +114,10 @@ static void drop_zeros(char *text)
     }
 }
 
-const char *exact_percent(double fraction, char buffer[EXACT_LENGTH])
+const char *format_roundtrip_percent(double fraction,
+                                     char buffer[ROUNDTRIP_LENGTH])
 {
-    char digits[EXACT_LENGTH];
+    char digits[ROUNDTRIP_LENGTH];
     buffer[0] = '\0';
     for (int count = 6; count <= 17 && !isnan(fraction); count++) {
         snprintf(digits, sizeof digits, "%.*e", count - 1, fraction);
@@ -134,7 +135,7 @@ const char *exact_percent(double fraction, char buffer[EXACT_LENGTH])
 struct reading {
     take_row *take;
     void *context;
-    struct problem *problem;
+    struct error *error;
     const char *path;
     char *fields[CSV_COLUMNS_MAX];
     size_t count;
@@ -154,14 +155,14 @@ static void free_fields(struct reading *reading)
 
 static void refuse_row(struct reading *reading, const char *why)
 {
-    problem_set(reading->problem, OUTCOME_USAGE, "%s, line %zu: %s",
-                reading->path, reading->row_line, why);
+    error_set(reading->error, EXIT_USAGE, "%s, line %zu: %s", reading->path,
+              reading->row_line, why);
 }
 
 static void end_field(void *text, size_t length, void *context)
 {
     struct reading *reading = context;
-    if (reading->problem->outcome != OUTCOME_DONE) {
+    if (reading->error->exit_code != EXIT_DONE) {
         return;
     }
     if (reading->count == CSV_COLUMNS_MAX) {
@@ -174,14 +175,14 @@ static void end_field(void *text, size_t length, void *context)
     }
     const char *field = text ? text : "";
     reading->fields[reading->count++] =
-        need_copy(is_guarded(field) ? field + 1 : field);
+        xstrdup(is_guarded(field) ? field + 1 : field);
 }
 
 static void end_row(int end, void *context)
 {
     struct reading *reading = context;
     (void)end;
-    if (reading->problem->outcome == OUTCOME_DONE && reading->count > 0) {
+    if (reading->error->exit_code == EXIT_DONE && reading->count > 0) {
         reading->take((const char *const *)reading->fields, reading->count,
                       reading->row_line, reading->context);
     }
@@ -211,7 +212,7 @@ static void parse(struct reading *reading, struct csv_parser *parser,
     csv_set_delim(parser, (unsigned char)most_frequent_separator(text, size));
     reading->line = 1;
     for (size_t i = 0; i < size; i++) {
-        if (reading->problem->outcome != OUTCOME_DONE) {
+        if (reading->error->exit_code != EXIT_DONE) {
             return;
         }
         if (!reading->row_started && text[i] != '\r' && text[i] != '\n') {
@@ -229,13 +230,13 @@ static void parse(struct reading *reading, struct csv_parser *parser,
     }
 }
 
-enum outcome csv_load(const char *path, struct csv_text *csv,
-                      struct problem *problem)
+enum exit_code csv_load(const char *path, struct csv_text *csv,
+                        struct error *error)
 {
     bool standard = strcmp(path, "-") == 0;
     FILE *file = standard ? stdin : fopen(path, "rb");
     size_t room = 1 << 16;
-    *csv = (struct csv_text){.path = path, .text = need_zeroed(room, 1)};
+    *csv = (struct csv_text){.path = path, .text = xcalloc(room, 1)};
     while (file && csv->size < FILE_MAX) {
         size_t got = fread(csv->text + csv->size, 1, room - csv->size, file);
         csv->size += got;
@@ -244,32 +245,32 @@ enum outcome csv_load(const char *path, struct csv_text *csv,
         }
         if (csv->size == room) {
             room *= 2;
-            csv->text = need_resized(csv->text, room, 1);
+            csv->text = xreallocarray(csv->text, room, 1);
         }
     }
     if (!file || ferror(file)) {
-        problem_set(problem, OUTCOME_OUTPUT, "%s cannot be read: %s", path,
-                    strerror(errno));
+        error_set(error, EXIT_OUTPUT, "%s cannot be read: %s", path,
+                  strerror(errno));
     } else if (csv->size >= FILE_MAX) {
         REFUSE("%s is too large for a table of bottles", path);
     }
     if (file && !standard) {
         fclose(file);
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
 static void *need_room(void *block, size_t size)
 {
-    return need_resized(block, size, 1);
+    return xreallocarray(block, size, 1);
 }
 
-enum outcome csv_read(const struct csv_text *csv, take_row *take, void *context,
-                      struct problem *problem)
+enum exit_code csv_read(const struct csv_text *csv, take_row *take,
+                        void *context, struct error *error)
 {
     struct reading reading = {.take = take,
                               .context = context,
-                              .problem = problem,
+                              .error = error,
                               .path = csv->path,
                               .row_line = 1};
     struct csv_parser parser;
@@ -280,7 +281,7 @@ enum outcome csv_read(const struct csv_text *csv, take_row *take, void *context,
     parse(&reading, &parser, csv->text + mark, csv->size - mark);
     csv_free(&parser);
     free_fields(&reading);
-    return problem->outcome;
+    return error->exit_code;
 }
 
 void csv_unload(struct csv_text *csv)

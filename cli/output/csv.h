@@ -12,7 +12,7 @@
 
 enum {
     CSV_COLUMNS_MAX = 64,
-    EXACT_LENGTH = 40 /* room for a number that reads back the same */
+    ROUNDTRIP_LENGTH = 40 /* room for a number that reads back the same */
 };
 
 /** Write a row of texts that NULL ends. What a spreadsheet would take for a
@@ -26,12 +26,13 @@ void csv_row(FILE *file, const char *const fields[]);
  *
  * Returned: buffer
  */
-const char *exact(double value, char buffer[EXACT_LENGTH]);
+const char *format_roundtrip(double value, char buffer[ROUNDTRIP_LENGTH]);
 
 /** The same for a fraction, as the per cent that reads back as it. */
-const char *exact_percent(double fraction, char buffer[EXACT_LENGTH]);
+const char *format_roundtrip_percent(double fraction,
+                                     char buffer[ROUNDTRIP_LENGTH]);
 
-/** Take a row: its fields, how many, the line it starts on. A problem that is
+/** Take a row: its fields, how many, the line it starts on. A error that is
  * noted ends the reading. */
 typedef void take_row(const char *const fields[], size_t count, size_t line,
                       void *context);
@@ -49,8 +50,8 @@ struct csv_text {
  *
  * Given: path  "-" for standard input; it must outlive the bytes
  */
-enum outcome csv_load(const char *path, struct csv_text *csv,
-                      struct problem *problem);
+enum exit_code csv_load(const char *path, struct csv_text *csv,
+                        struct error *error);
 
 void csv_unload(struct csv_text *csv);
 
@@ -61,7 +62,7 @@ void csv_unload(struct csv_text *csv);
  * Given: take     called for every row that is not empty
  *        context  handed to take
  */
-enum outcome csv_read(const struct csv_text *csv, take_row *take, void *context,
-                      struct problem *problem);
+enum exit_code csv_read(const struct csv_text *csv, take_row *take,
+                        void *context, struct error *error);
 
 #endif

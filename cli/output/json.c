@@ -28,20 +28,20 @@ json_t *json_points(const struct mw_oil *oil)
     return points;
 }
 
-static const enum mw_note all_notes[] = {
-#define NOTE_VALUE(name, bit, text) name,
-    MW_NOTE_LIST(NOTE_VALUE)
-#undef NOTE_VALUE
+static const enum mw_warning all_warnings[] = {
+#define WARNING_VALUE(name, bit, code, text) name,
+    MW_WARN_LIST(WARNING_VALUE)
+#undef WARNING_VALUE
 };
 
-enum { NOTES = sizeof all_notes / sizeof all_notes[0] };
+enum { WARNINGS = sizeof all_warnings / sizeof all_warnings[0] };
 
-json_t *json_notes(unsigned notes)
+json_t *json_warnings(unsigned warnings)
 {
     json_t *list = json_array();
-    for (size_t i = 0; i < NOTES; i++) {
-        if (notes & all_notes[i]) {
-            json_append(list, json_string(mw_note_text(all_notes[i])));
+    for (size_t i = 0; i < WARNINGS; i++) {
+        if (warnings & all_warnings[i]) {
+            json_append(list, json_string(mw_warning_text(all_warnings[i])));
         }
     }
     return list;
@@ -88,11 +88,11 @@ static void put_escaped(const char *text)
     }
 }
 
-enum outcome print_json(json_t *json, struct problem *problem)
+enum exit_code print_json(json_t *json, struct error *error)
 {
     if (!json) {
-        return problem_set(problem, OUTCOME_OUTPUT,
-                           "the answer cannot be written as JSON");
+        return error_set(error, EXIT_OUTPUT,
+                         "the answer cannot be written as JSON");
     }
     char *text = json_dumps(json, JSON_INDENT(2) | JSON_REAL_PRECISION(17));
     json_decref(json);
@@ -103,5 +103,5 @@ enum outcome print_json(json_t *json, struct problem *problem)
     put_escaped(text);
     putchar('\n');
     free(text);
-    return problem->outcome;
+    return error->exit_code;
 }

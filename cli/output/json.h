@@ -17,8 +17,8 @@ json_t *json_point(const struct mw_point *point);
 /** The points of an oil, as a JSON array. */
 json_t *json_points(const struct mw_oil *oil);
 
-/** The texts of a set of enum mw_note, as a JSON array. */
-json_t *json_notes(unsigned notes);
+/** The texts of a set of enum mw_warning, as a JSON array. */
+json_t *json_warnings(unsigned warnings);
 
 /** A JSON string; what is not UTF-8 in it is replaced. */
 json_t *json_text(const char *text);
@@ -29,6 +29,6 @@ void json_append(json_t *array, json_t *value);
 void json_set(json_t *object, const char *key, json_t *value);
 
 /** Print JSON to stdout and release it; NULL is a failure. */
-enum outcome print_json(json_t *json, struct problem *problem);
+enum exit_code print_json(json_t *json, struct error *error);
 
 #endif

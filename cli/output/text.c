@@ -33,7 +33,7 @@ static char *cleaned_text(const char *format, va_list arguments, bool lines)
     va_copy(again, arguments);
     int length = vsnprintf(NULL, 0, format, again);
     va_end(again);
-    char *text = need_zeroed((size_t)length + 1, 1);
+    char *text = xcalloc((size_t)length + 1, 1);
     vsnprintf(text, (size_t)length + 1, format, arguments);
     char *cleaned = utf8_cleaned(text, lines);
     free(text);
@@ -50,7 +50,7 @@ void print_text(const char *format, ...)
     free(text);
 }
 
-void paragraph(const char *format, ...)
+void print_wrapped(const char *format, ...)
 {
     va_list arguments;
     va_start(arguments, format);
@@ -64,13 +64,13 @@ void paragraph(const char *format, ...)
     free(text);
 }
 
-const char *shortened(const char *name, size_t columns,
-                      char buffer[SHORT_LENGTH])
+const char *truncate_columns(const char *name, size_t columns,
+                             char buffer[TRUNCATED_LENGTH])
 {
     if (utf8_columns(name) <= columns) {
-        snprintf(buffer, SHORT_LENGTH, "%s", name);
+        snprintf(buffer, TRUNCATED_LENGTH, "%s", name);
     } else {
-        snprintf(buffer, SHORT_LENGTH, "%.*s..",
+        snprintf(buffer, TRUNCATED_LENGTH, "%.*s..",
                  (int)utf8_bytes(name, columns - 2), name);
     }
     return buffer;
@@ -82,48 +82,48 @@ void print_padded(const char *text, size_t columns)
     print_text("%s%*s", text, width < columns ? (int)(columns - width) : 0, "");
 }
 
-static const enum mw_note all_notes[] = {
-#define NOTE_VALUE(name, bit, text) name,
-    MW_NOTE_LIST(NOTE_VALUE)
-#undef NOTE_VALUE
+static const enum mw_warning all_warnings[] = {
+#define WARNING_VALUE(name, bit, code, text) name,
+    MW_WARN_LIST(WARNING_VALUE)
+#undef WARNING_VALUE
 };
 
-enum { NOTES = sizeof all_notes / sizeof all_notes[0] };
+enum { WARNINGS = sizeof all_warnings / sizeof all_warnings[0] };
 
-void print_notes(unsigned notes)
+void print_warnings(unsigned warnings)
 {
-    for (size_t i = 0; i < NOTES; i++) {
-        if (notes & all_notes[i]) {
-            paragraph("Warning: %s.", mw_note_text(all_notes[i]));
+    for (size_t i = 0; i < WARNINGS; i++) {
+        if (warnings & all_warnings[i]) {
+            print_wrapped("Warning: %s.", mw_warning_text(all_warnings[i]));
         }
     }
 }
 
-const char *notes_text(unsigned notes, char *buffer, size_t size)
+const char *warnings_text(unsigned warnings, char *buffer, size_t size)
 {
     size_t length = 0;
     buffer[0] = '\0';
-    for (size_t i = 0; i < NOTES && length < size; i++) {
-        if (notes & all_notes[i]) {
-            length +=
-                (size_t)snprintf(buffer + length, size - length,
-                                 " Warning: %s.", mw_note_text(all_notes[i]));
+    for (size_t i = 0; i < WARNINGS && length < size; i++) {
+        if (warnings & all_warnings[i]) {
+            length += (size_t)snprintf(buffer + length, size - length,
+                                       " Warning: %s.",
+                                       mw_warning_text(all_warnings[i]));
         }
     }
     return buffer;
 }
 
-enum outcome finish_output(struct problem *problem)
+enum exit_code finish_output(struct error *error)
 {
     errno = 0;
     bool failed = ferror(stdout) != 0;
     if (fclose(stdout) != 0 || failed) {
-        return problem_set(problem, OUTCOME_OUTPUT,
-                           "the answer could not be written: %s; %s",
-                           errno ? strerror(errno) : "output failed",
-                           problem->kept ? "the change of the stock is kept"
-                                         : "free some room or send it "
-                                           "elsewhere");
+        return error_set(error, EXIT_OUTPUT,
+                         "the answer could not be written: %s; %s",
+                         errno ? strerror(errno) : "output failed",
+                         error->kept ? "the change of the stock is kept"
+                                     : "free some room or send it "
+                                       "elsewhere");
     }
-    return problem->outcome;
+    return error->exit_code;
 }

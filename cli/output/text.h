@@ -11,8 +11,8 @@
 
 enum {
     REPORT_WIDTH = 72, /* columns of text */
-    SHORT_COLUMNS = 48,
-    SHORT_LENGTH = 4 * SHORT_COLUMNS + 1 /* room for these in UTF-8 */
+    TRUNCATED_COLUMNS = 48,
+    TRUNCATED_LENGTH = 4 * TRUNCATED_COLUMNS + 1 /* room for these in UTF-8 */
 };
 
 /** Print to stdout what is text for people: whatever comes from a name, a file
@@ -20,30 +20,31 @@ enum {
 __attribute__((format(printf, 1, 2))) void print_text(const char *format, ...);
 
 /** Print a paragraph to stdout, broken between words at REPORT_WIDTH. */
-__attribute__((format(printf, 1, 2))) void paragraph(const char *format, ...);
+__attribute__((format(printf, 1, 2))) void print_wrapped(const char *format,
+                                                         ...);
 
 /**
  * A name cut to so many characters, with ".." where it was cut.
  *
- * Given: columns  SHORT_COLUMNS at most
+ * Given: columns  TRUNCATED_COLUMNS at most
  */
-const char *shortened(const char *name, size_t columns,
-                      char buffer[SHORT_LENGTH]);
+const char *truncate_columns(const char *name, size_t columns,
+                             char buffer[TRUNCATED_LENGTH]);
 
 /** Print a text (UTF-8) and fill it up with spaces to so many columns. */
 void print_padded(const char *text, size_t columns);
 
-/** Print the texts of a set of enum mw_note, a paragraph each. */
-void print_notes(unsigned notes);
+/** Print the texts of a set of enum mw_warning, a paragraph each. */
+void print_warnings(unsigned warnings);
 
 /**
- * The texts of a set of enum mw_note in one line, " Warning: ..." each.
+ * The texts of a set of enum mw_warning in one line, " Warning: ..." each.
  *
  * Returned: buffer
  */
-const char *notes_text(unsigned notes, char *buffer, size_t size);
+const char *warnings_text(unsigned warnings, char *buffer, size_t size);
 
 /** The end of all output: stdout is flushed, and a failed write is told. */
-enum outcome finish_output(struct problem *problem);
+enum exit_code finish_output(struct error *error);
 
 #endif

@@ -11,11 +11,11 @@ static const char *remedy(const char *contribution)
     static const struct {
         const char *name, *remedy;
     } remedies[] = {
-        {MW_DOUBT_OILS, "measure the bottles"},
-        {MW_DOUBT_EXCESS, "measure a trial mix"},
-        {MW_DOUBT_TEMPERATURE, "a better thermometer, and --thermometer"},
-        {MW_DOUBT_LAW, "measure the bottles at this temperature"},
-        {MW_DOUBT_DOSING, "a finer tool or a larger batch"},
+        {MW_FROM_OILS, "measure the bottles"},
+        {MW_FROM_EXCESS, "measure a trial mix"},
+        {MW_FROM_TEMPERATURE, "a better thermometer, and --thermometer"},
+        {MW_FROM_LAW, "measure the bottles at this temperature"},
+        {MW_FROM_DOSING, "a finer tool or a larger batch"},
     };
     for (size_t i = 0; i < sizeof remedies / sizeof remedies[0]; i++) {
         if (strcmp(contribution, remedies[i].name) == 0) {
@@ -25,15 +25,15 @@ static const char *remedy(const char *contribution)
     return "measure it";
 }
 
-void print_doubt(const struct mw_budget *budget)
+void print_uncertainty(const struct mw_budget *budget)
 {
     const char *largest = mw_budget_dominant(budget);
     for (size_t i = 0; largest && i < budget->count; i++) {
         double percent;
         if (budget->parts[i].name == largest &&
             mw_budget_share(budget, i, &percent) == MW_OK) {
-            paragraph("Most of the doubt: %s (%.0f %%). What helps: %s.",
-                      largest, percent, remedy(largest));
+            print_wrapped("Most of the doubt: %s (%.0f %%). What helps: %s.",
+                          largest, percent, remedy(largest));
             return;
         }
     }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/** doubt_report - how sure an answer is, told. */
+/** uncertainty_report - how sure an answer is, told. */
 #ifndef CLI_DOUBT_REPORT_H
 #define CLI_DOUBT_REPORT_H
 
@@ -8,8 +8,8 @@
 #include "midweight.h"
 #include "output/json.h"
 
-/** Print what contributes most to the doubt, and what would shrink it. */
-void print_doubt(const struct mw_budget *budget);
+/** Print what contributes most to the uncertainty, and what would shrink it. */
+void print_uncertainty(const struct mw_budget *budget);
 
 /** The budget as [{name, percent}], percent being of the variance. */
 json_t *json_budget(const struct mw_budget *budget);

@@ -11,12 +11,12 @@
 enum { AMOUNT_MAX = 1000000000 /* ml, g, drops or parts; more is a slip */ };
 
 /* a number of either sign and its kind */
-static enum outcome take_amount(const char *text, struct amount *amount,
-                                struct problem *problem)
+static enum exit_code take_amount(const char *text, struct amount *amount,
+                                  struct error *error)
 {
     const char *at = text;
-    if (take_number(&at, &amount->value, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (take_number(&at, &amount->value, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     if (!(fabs(amount->value) <= AMOUNT_MAX)) {
         return REFUSE("%.*s: an amount is at most %d", QUOTED, text,
@@ -36,29 +36,29 @@ static enum outcome take_amount(const char *text, struct amount *amount,
                       "or parts such as 2",
                       QUOTED, text);
     }
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
-enum outcome parse_amount(const char *text, struct amount *amount,
-                          struct problem *problem)
+enum exit_code parse_amount(const char *text, struct amount *amount,
+                            struct error *error)
 {
     struct amount read;
-    if (take_amount(text, &read, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (take_amount(text, &read, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     if (!(read.value > 0)) {
         return REFUSE("%.*s: an amount is above zero", QUOTED, text);
     }
     *amount = read;
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
-enum outcome parse_left(const char *text, struct amount *amount,
-                        struct problem *problem)
+enum exit_code parse_left(const char *text, struct amount *amount,
+                          struct error *error)
 {
     struct amount read;
-    if (take_amount(text, &read, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (take_amount(text, &read, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     if (!(read.value >= 0)) {
         return REFUSE("%.*s: what is left is not below zero", QUOTED, text);
@@ -70,11 +70,11 @@ enum outcome parse_left(const char *text, struct amount *amount,
         return REFUSE("%.*s: what is left is in ml or g", QUOTED, text);
     }
     *amount = read;
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
-enum outcome parse_batch(const char *text, double *count, struct amount *each,
-                         struct problem *problem)
+enum exit_code parse_batch(const char *text, double *count, struct amount *each,
+                           struct error *error)
 {
     const char *cross = strchr(text, 'x');
     size_t digits = strspn(text, "0123456789");
@@ -83,47 +83,47 @@ enum outcome parse_batch(const char *text, double *count, struct amount *each,
         *count = strtod(text, NULL);
         text = cross + 1;
     }
-    if (parse_amount(text, each, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (parse_amount(text, each, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     if ((each->kind != AMOUNT_ML && each->kind != AMOUNT_G) || !(*count > 0)) {
         return REFUSE("\"%.*s\" is not a batch; write 20ml, 20g or 4x2.5ml",
                       QUOTED, text);
     }
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
 /* an amount of one kind, whose unit may be left out */
-static enum outcome parse_kind(const char *text, enum amount_kind kind,
-                               const char *unit, double *value,
-                               struct problem *problem)
+static enum exit_code parse_kind(const char *text, enum amount_kind kind,
+                                 const char *unit, double *value,
+                                 struct error *error)
 {
     struct amount amount = {kind, 0};
-    if (parse_amount(text, &amount, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (parse_amount(text, &amount, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     *value = amount.value;
     return amount.kind == kind || amount.kind == AMOUNT_PARTS
-               ? OUTCOME_DONE
+               ? EXIT_DONE
                : REFUSE("%.*s is not in %s", QUOTED, text, unit);
 }
 
-enum outcome parse_ml(const char *text, double *ml, struct problem *problem)
+enum exit_code parse_ml(const char *text, double *ml, struct error *error)
 {
-    return parse_kind(text, AMOUNT_ML, "ml", ml, problem);
+    return parse_kind(text, AMOUNT_ML, "ml", ml, error);
 }
 
-enum outcome parse_g(const char *text, double *g, struct problem *problem)
+enum exit_code parse_g(const char *text, double *g, struct error *error)
 {
-    return parse_kind(text, AMOUNT_G, "g", g, problem);
+    return parse_kind(text, AMOUNT_G, "g", g, error);
 }
 
-enum outcome parse_drops(const char *text, double *count, struct amount *mass,
-                         struct problem *problem)
+enum exit_code parse_drops(const char *text, double *count, struct amount *mass,
+                           struct error *error)
 {
     const char *at = text;
-    if (take_number(&at, count, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (take_number(&at, count, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     if (*at != '=' || !(*count > 0)) {
         return REFUSE("\"%.*s\" is not COUNT=MASS; weigh 50 drops and write "
@@ -131,31 +131,31 @@ enum outcome parse_drops(const char *text, double *count, struct amount *mass,
                       QUOTED, text);
     }
     mass->kind = AMOUNT_G;
-    return parse_g(at + 1, &mass->value, problem);
+    return parse_g(at + 1, &mass->value, error);
 }
 
-enum outcome parse_density(const char *text, double *density,
-                           struct problem *problem)
+enum exit_code parse_density(const char *text, double *density,
+                             struct error *error)
 {
     double value;
-    if (parse_number(text, &value, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (parse_number(text, &value, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     if (!mw_density_in_range(value)) {
         return REFUSE("%.*s: %s; silicone oil is about 0.97", QUOTED, text,
                       mw_status_text(MW_ERR_DENSITY));
     }
     *density = value;
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
-enum outcome parse_percent(const char *text, double *fraction,
-                           struct problem *problem)
+enum exit_code parse_percent(const char *text, double *fraction,
+                             struct error *error)
 {
     const char *at = text;
     double value;
-    if (take_hundredths(&at, &value, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (take_hundredths(&at, &value, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     at = skip_spaces(at);
     if (*at == '%') {
@@ -167,5 +167,5 @@ enum outcome parse_percent(const char *text, double *fraction,
                       QUOTED, text);
     }
     *fraction = value;
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }

@@ -7,7 +7,7 @@
  *     density      0.97 (g/ml)               share  30%
  *
  * Numbers are those of number.h. Every function takes the whole text, writes
- * its result on success only, and otherwise notes the problem (OUTCOME_USAGE).
+ * its result on success only, and otherwise notes the error (EXIT_USAGE).
  */
 #ifndef CLI_PARSE_AMOUNT_H
 #define CLI_PARSE_AMOUNT_H
@@ -22,33 +22,33 @@ struct amount {
     double value;
 };
 
-enum outcome parse_amount(const char *text, struct amount *amount,
-                          struct problem *problem);
+enum exit_code parse_amount(const char *text, struct amount *amount,
+                            struct error *error);
 
 /** What a bottle still holds, zero or more: ml or g, a bare number is ml. */
-enum outcome parse_left(const char *text, struct amount *amount,
-                        struct problem *problem);
+enum exit_code parse_left(const char *text, struct amount *amount,
+                          struct error *error);
 
 /** An amount, or COUNTxAMOUNT for a set of dampers; count is 1 without it. */
-enum outcome parse_batch(const char *text, double *count, struct amount *each,
-                         struct problem *problem);
+enum exit_code parse_batch(const char *text, double *count, struct amount *each,
+                           struct error *error);
 
 /** Drops that were weighed, COUNT=MASS such as 50=0.62g. */
-enum outcome parse_drops(const char *text, double *count, struct amount *mass,
-                         struct problem *problem);
+enum exit_code parse_drops(const char *text, double *count, struct amount *mass,
+                           struct error *error);
 
 /** A volume in ml, above zero; the unit may be left out. */
-enum outcome parse_ml(const char *text, double *ml, struct problem *problem);
+enum exit_code parse_ml(const char *text, double *ml, struct error *error);
 
 /** A mass in g, above zero; the unit may be left out. */
-enum outcome parse_g(const char *text, double *g, struct problem *problem);
+enum exit_code parse_g(const char *text, double *g, struct error *error);
 
 /** Density in g/ml. */
-enum outcome parse_density(const char *text, double *density,
-                           struct problem *problem);
+enum exit_code parse_density(const char *text, double *density,
+                             struct error *error);
 
 /** A per cent, "30%" or "30", as a fraction. */
-enum outcome parse_percent(const char *text, double *fraction,
-                           struct problem *problem);
+enum exit_code parse_percent(const char *text, double *fraction,
+                             struct error *error);
 
 #endif

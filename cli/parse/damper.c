@@ -22,78 +22,77 @@ static const struct unit pressure_units[] = {
 
 /* -- Sizes and speeds -------------------------------------------------- */
 
-enum outcome parse_size(const char *text, double *size, struct problem *problem)
+enum exit_code parse_size(const char *text, double *size, struct error *error)
 {
     double read = 0;
-    if (parse_measured(text, size_units, "20mm, 2cm, 0.02m or 0.8in", &read,
-                       problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (parse_unit_value(text, size_units, "20mm, 2cm, 0.02m or 0.8in", &read,
+                         error) != EXIT_DONE) {
+        return error->exit_code;
     }
     if (!mw_length_in_range(read)) {
         return REFUSE("%.*s: a size is 0.01 mm to 10 m", QUOTED, text);
     }
     *size = read;
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
-enum outcome parse_shaft(const char *text, double *diameter,
-                         struct problem *problem)
+enum exit_code parse_shaft(const char *text, double *diameter,
+                           struct error *error)
 {
     const char *at = text;
-    struct measured none;
-    if (take_measured(&at, size_units, &none, problem) == OUTCOME_DONE &&
+    struct unit_value none;
+    if (take_unit_value(&at, size_units, &none, error) == EXIT_DONE &&
         none.value == 0 && *at == '\0') {
         *diameter = 0;
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     }
-    return parse_size(text, diameter, problem);
+    return parse_size(text, diameter, error);
 }
 
-enum outcome parse_speed(const char *text, double *speed,
-                         struct problem *problem)
+enum exit_code parse_speed(const char *text, double *speed, struct error *error)
 {
     double read = 0;
-    if (parse_measured(text, speed_units, "0.1m/s or 100mm/s", &read,
-                       problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (parse_unit_value(text, speed_units, "0.1m/s or 100mm/s", &read,
+                         error) != EXIT_DONE) {
+        return error->exit_code;
     }
     if (!(read > 0)) {
         return REFUSE("%.*s: a speed is above zero", QUOTED, text);
     }
     *speed = read;
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
 /* -- What changes ------------------------------------------------------ */
 
 /* A, or A:B; *count tells which */
-static enum outcome take_sides(const char *text, const struct unit *units,
-                               const char *hint, struct measured sides[SIDES],
-                               size_t *count, struct problem *problem)
+static enum exit_code take_sides(const char *text, const struct unit *units,
+                                 const char *hint,
+                                 struct unit_value sides[SIDES], size_t *count,
+                                 struct error *error)
 {
     const char *at = text;
     bool more = true;
     for (*count = 0; more; (*count)++) {
-        if (take_measured(&at, units, &sides[*count], problem) !=
-            OUTCOME_DONE) {
-            return problem->outcome;
+        if (take_unit_value(&at, units, &sides[*count], error) != EXIT_DONE) {
+            return error->exit_code;
         }
         more = *count + 1 < SIDES && *at == ':';
         at = more ? skip_spaces(at + 1) : at;
     }
-    return *at == '\0' ? OUTCOME_DONE
+    return *at == '\0' ? EXIT_DONE
                        : REFUSE("\"%.*s\" is not understood; write %s", QUOTED,
                                 text, hint);
 }
 
-static enum outcome parse_change(const char *text, const struct unit *units,
-                                 const char *hint, struct change *change,
-                                 struct problem *problem)
+static enum exit_code parse_change(const char *text, const struct unit *units,
+                                   const char *hint, struct change *change,
+                                   struct error *error)
 {
-    struct measured sides[SIDES];
+    struct unit_value sides[SIDES];
     size_t count;
-    if (take_sides(text, units, hint, sides, &count, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (take_sides(text, units, hint, sides, &count, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     if (count == 1) {
         sides[1] = sides[0];
@@ -117,38 +116,38 @@ static enum outcome parse_change(const char *text, const struct unit *units,
                       QUOTED, text, APART_MAX);
     }
     *change = (struct change){in_unit(&sides[0]), in_unit(&sides[1]), unit > 0};
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
-enum outcome parse_spring(const char *text, struct change *spring,
-                          struct problem *problem)
+enum exit_code parse_spring(const char *text, struct change *spring,
+                            struct error *error)
 {
     return parse_change(text, spring_units,
                         "2.4:2.7 (any unit, a ratio), 2.4:2.7N/mm or "
                         "2400N/m if it stays",
-                        spring, problem);
+                        spring, error);
 }
 
-enum outcome parse_mass(const char *text, struct change *mass,
-                        struct problem *problem)
+enum exit_code parse_mass(const char *text, struct change *mass,
+                          struct error *error)
 {
     return parse_change(text, mass_units,
                         "1.6:1.8 (any unit, a ratio), 1.6:1.8kg or 1600g if "
                         "it stays",
-                        mass, problem);
+                        mass, error);
 }
 
 /* -- Pressures --------------------------------------------------------- */
 
-enum outcome parse_pressure(const char *text, double *pressure,
-                            struct problem *problem)
+enum exit_code parse_pressure(const char *text, double *pressure,
+                              struct error *error)
 {
     double read = 0;
-    if (parse_measured(text, pressure_units,
-                       "10kPa or 0.1bar, absolute (a gauge below zero: "
-                       "--gauge -90kPa)",
-                       &read, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (parse_unit_value(text, pressure_units,
+                         "10kPa or 0.1bar, absolute (a gauge below zero: "
+                         "--gauge -90kPa)",
+                         &read, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     if (!(read > 0)) {
         return REFUSE("%.*s: an absolute pressure is above zero; what a gauge "
@@ -156,16 +155,16 @@ enum outcome parse_pressure(const char *text, double *pressure,
                       QUOTED, text);
     }
     *pressure = read;
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
-enum outcome parse_gauge(const char *text, double *pressure,
-                         struct problem *problem)
+enum exit_code parse_gauge(const char *text, double *pressure,
+                           struct error *error)
 {
     double read = 0, absolute;
-    if (parse_measured(text, pressure_units, "-90kPa or -0.9bar", &read,
-                       problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (parse_unit_value(text, pressure_units, "-90kPa or -0.9bar", &read,
+                         error) != EXIT_DONE) {
+        return error->exit_code;
     }
     if (!(read < 0)) {
         return REFUSE("%.*s: a vacuum gauge shows less than zero, such as "
@@ -175,8 +174,8 @@ enum outcome parse_gauge(const char *text, double *pressure,
     if (mw_pressure_of_gauge(read, &absolute) != MW_OK) {
         return REFUSE("%.*s: no gauge shows less than -%g kPa, the standard "
                       "atmosphere",
-                      QUOTED, text, MW_PRESSURE);
+                      QUOTED, text, MW_STANDARD_ATMOSPHERE_KPA);
     }
     *pressure = absolute;
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }

@@ -11,8 +11,8 @@
  *
  * A unit is never guessed; one that stands once in a change or a piston is for
  * all of it. Numbers are those of number.h. Every function takes the whole
- * text, writes its result on success only, and otherwise notes the problem
- * (OUTCOME_USAGE).
+ * text, writes its result on success only, and otherwise notes the error
+ * (EXIT_USAGE).
  */
 #ifndef CLI_QUANTITY_DAMPER_H
 #define CLI_QUANTITY_DAMPER_H
@@ -29,34 +29,33 @@ struct change {
 };
 
 /** A size in m, 0.01 mm to 10 m. */
-enum outcome parse_size(const char *text, double *size,
-                        struct problem *problem);
+enum exit_code parse_size(const char *text, double *size, struct error *error);
 
 /** The diameter of a shaft in m: a size, or 0 for none. */
-enum outcome parse_shaft(const char *text, double *diameter,
-                         struct problem *problem);
+enum exit_code parse_shaft(const char *text, double *diameter,
+                           struct error *error);
 
-enum outcome parse_spring(const char *text, struct change *spring,
-                          struct problem *problem);
+enum exit_code parse_spring(const char *text, struct change *spring,
+                            struct error *error);
 
-enum outcome parse_mass(const char *text, struct change *mass,
-                        struct problem *problem);
+enum exit_code parse_mass(const char *text, struct change *mass,
+                          struct error *error);
 
 /** Two pistons, or one that stays; their thickness is NaN where it is left out
  * of both. */
-enum outcome parse_piston(const char *text, struct mw_piston *from,
-                          struct mw_piston *to, struct problem *problem);
+enum exit_code parse_piston(const char *text, struct mw_piston *from,
+                            struct mw_piston *to, struct error *error);
 
 /** A speed in m/s. */
-enum outcome parse_speed(const char *text, double *speed,
-                         struct problem *problem);
+enum exit_code parse_speed(const char *text, double *speed,
+                           struct error *error);
 
 /** An absolute pressure in kPa. */
-enum outcome parse_pressure(const char *text, double *pressure,
-                            struct problem *problem);
+enum exit_code parse_pressure(const char *text, double *pressure,
+                              struct error *error);
 
 /** What a vacuum gauge shows, below zero, as an absolute pressure in kPa. */
-enum outcome parse_gauge(const char *text, double *pressure,
-                         struct problem *problem);
+enum exit_code parse_gauge(const char *text, double *pressure,
+                           struct error *error);
 
 #endif

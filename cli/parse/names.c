@@ -26,7 +26,7 @@ static bool count_characters(const char *text, bool lines, size_t *count)
     return true;
 }
 
-enum outcome check_text(const char *text, struct problem *problem)
+enum exit_code check_text(const char *text, struct error *error)
 {
     size_t characters;
     if (!count_characters(text, true, &characters)) {
@@ -35,40 +35,40 @@ enum outcome check_text(const char *text, struct problem *problem)
             "characters");
     }
     return characters <= TEXT_MAX_CHARACTERS
-               ? OUTCOME_DONE
+               ? EXIT_DONE
                : REFUSE("a text of %zu characters is too long; %d are enough",
                         characters, (int)TEXT_MAX_CHARACTERS);
 }
 
-enum outcome check_line(const char *text, struct problem *problem)
+enum exit_code check_line(const char *text, struct error *error)
 {
     size_t characters;
     return count_characters(text, false, &characters) && characters > 0
-               ? OUTCOME_DONE
+               ? EXIT_DONE
                : REFUSE("a name is plain text (UTF-8) on one line, without "
                         "control characters");
 }
 
-enum outcome check_retired_name(const char *name, struct problem *problem)
+enum exit_code check_retired_name(const char *name, struct error *error)
 {
     size_t characters = 0;
-    if (check_line(name, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (check_line(name, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     count_characters(name, false, &characters);
     return characters <= RETIRED_MAX_CHARACTERS
-               ? OUTCOME_DONE
+               ? EXIT_DONE
                : REFUSE("a name of %zu characters is too long", characters);
 }
 
-enum outcome check_name(const char *name, struct problem *problem)
+enum exit_code check_name(const char *name, struct error *error)
 {
     size_t characters;
     if (*name == '\0') {
         return REFUSE("a bottle needs a name");
     }
-    if (check_line(name, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (check_line(name, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     count_characters(name, false, &characters);
     if (characters > NAME_MAX_CHARACTERS) {
@@ -88,12 +88,12 @@ enum outcome check_name(const char *name, struct problem *problem)
         return REFUSE("\"%.*s\": a name has no =, which starts an amount",
                       QUOTED, name);
     }
-    if (is_literal(name)) {
+    if (is_oil_spec(name)) {
         return REFUSE("\"%.*s\" would be taken for a viscosity; put a letter "
                       "first",
                       QUOTED, name);
     }
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
 /* whether a text is a day of the calendar, to the letter YYYY-MM-DD */
@@ -112,19 +112,19 @@ static bool is_date(const char *text)
            strcmp(again, text) == 0;
 }
 
-enum outcome parse_date(const char *text, char date[DATE_LENGTH],
-                        struct problem *problem)
+enum exit_code parse_date(const char *text, char date[DATE_LENGTH],
+                          struct error *error)
 {
     struct tm day = {0};
     time_t now = time(NULL);
     if (!text) {
         localtime_r(&now, &day);
         strftime(date, DATE_LENGTH, "%Y-%m-%d", &day);
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     }
     if (!is_date(text)) {
         return REFUSE("\"%.*s\" is not a date; write 2026-10-03", QUOTED, text);
     }
     memcpy(date, text, DATE_LENGTH);
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }

@@ -13,21 +13,21 @@ enum {
 };
 
 /** What a name has to be: 1 to 200 characters of UTF-8 that no literal and no
- * option looks like. OUTCOME_USAGE otherwise. */
-enum outcome check_name(const char *name, struct problem *problem);
+ * option looks like. EXIT_USAGE otherwise. */
+enum exit_code check_name(const char *name, struct error *error);
 
 /** Text on one line, of any length above 0, without control characters. */
-enum outcome check_line(const char *text, struct problem *problem);
+enum exit_code check_line(const char *text, struct error *error);
 
 /** The name of a bottle that was removed: what a name has to be, and room for
  * what removing adds. */
-enum outcome check_retired_name(const char *name, struct problem *problem);
+enum exit_code check_retired_name(const char *name, struct error *error);
 
 /** A note or a method: up to 2000 characters of UTF-8, line breaks allowed. */
-enum outcome check_text(const char *text, struct problem *problem);
+enum exit_code check_text(const char *text, struct error *error);
 
 /** A date as YYYY-MM-DD, or today's where text is NULL. */
-enum outcome parse_date(const char *text, char date[DATE_LENGTH],
-                        struct problem *problem);
+enum exit_code parse_date(const char *text, char date[DATE_LENGTH],
+                          struct error *error);
 
 #endif

@@ -79,9 +79,9 @@ static bool is_ambiguous(const struct digits *digits)
 }
 
 /* the number and its ways to be written that are understood */
-static enum outcome refuse_ambiguous(const char *text,
-                                     const struct digits *digits,
-                                     struct problem *problem)
+static enum exit_code refuse_ambiguous(const char *text,
+                                       const struct digits *digits,
+                                       struct error *error)
 {
     int length = (int)(digits->end - text), whole = (int)digits->whole_count;
     const char *fraction = digits->whole + whole + 1;
@@ -101,26 +101,26 @@ static enum outcome refuse_ambiguous(const char *text,
                   digits->whole, fraction, plain);
 }
 
-enum outcome take_plain_viscosity(const char **text, double *value,
-                                  struct problem *problem)
+enum exit_code take_plain_viscosity(const char **text, double *value,
+                                    struct error *error)
 {
     const char *start = *text;
     struct digits digits = split_number(start);
     if (!is_separator(*digits.end) && is_ambiguous(&digits)) {
-        return refuse_ambiguous(start, &digits, problem);
+        return refuse_ambiguous(start, &digits, error);
     }
-    if (take_number(text, value, problem) == OUTCOME_DONE && *value < 10 &&
+    if (take_number(text, value, error) == EXIT_DONE && *value < 10 &&
         looks_like_thousands(&digits)) {
         warn("%.5s is read as that, not as %c%.3s", digits.whole,
              digits.whole[0], digits.whole + 2);
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
 /* the number at *text times a power of ten, rounded once; *text moves behind
  * it */
-static enum outcome take_scaled(const char **text, const char *power,
-                                double *value, struct problem *problem)
+static enum exit_code take_scaled(const char **text, const char *power,
+                                  double *value, struct error *error)
 {
     struct digits digits = split_number(*text);
     size_t length = (size_t)(digits.end - *text);
@@ -151,32 +151,32 @@ static enum outcome take_scaled(const char **text, const char *power,
     }
     *value = digits.exponent && *power ? number / 100 : number;
     *text = digits.end;
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
-enum outcome take_number(const char **text, double *value,
-                         struct problem *problem)
+enum exit_code take_number(const char **text, double *value,
+                           struct error *error)
 {
-    return take_scaled(text, "", value, problem);
+    return take_scaled(text, "", value, error);
 }
 
-enum outcome take_hundredths(const char **text, double *value,
-                             struct problem *problem)
+enum exit_code take_hundredths(const char **text, double *value,
+                               struct error *error)
 {
-    return take_scaled(text, "e-2", value, problem);
+    return take_scaled(text, "e-2", value, error);
 }
 
-enum outcome parse_number(const char *text, double *value,
-                          struct problem *problem)
+enum exit_code parse_number(const char *text, double *value,
+                            struct error *error)
 {
     const char *at = text;
     double number = NAN;
-    if (take_number(&at, &number, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (take_number(&at, &number, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     if (*at != '\0') {
         return REFUSE("\"%.*s\" is not a bare number", QUOTED, text);
     }
     *value = number;
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }

@@ -2,7 +2,7 @@
 /**
  * number - numbers as people write them.
  *
- * A decimal comma is as good as a point. What is refused is OUTCOME_USAGE.
+ * A decimal comma is as good as a point. What is refused is EXIT_USAGE.
  *
  * The C locale must be in force: the program never calls setlocale().
  */
@@ -15,13 +15,13 @@
 const char *skip_spaces(const char *text);
 
 /** The number at *text; *text moves behind it. */
-enum outcome take_number(const char **text, double *value,
-                         struct problem *problem);
+enum exit_code take_number(const char **text, double *value,
+                           struct error *error);
 
 /** The same for a number of hundredths: 12.5 is 0.125, rounded once, so that
  * every fraction can be written as per cent. */
-enum outcome take_hundredths(const char **text, double *value,
-                             struct problem *problem);
+enum exit_code take_hundredths(const char **text, double *value,
+                               struct error *error);
 
 /**
  * The same for a viscosity, the only number that can mean two things: one to
@@ -29,11 +29,11 @@ enum outcome take_hundredths(const char **text, double *value,
  * or a point and three digits that end in 0 ("12.500"), are refused. Below 10
  * three decimals are read as such with a warning.
  */
-enum outcome take_plain_viscosity(const char **text, double *value,
-                                  struct problem *problem);
+enum exit_code take_plain_viscosity(const char **text, double *value,
+                                    struct error *error);
 
 /** A bare number of either sign, and nothing else. */
-enum outcome parse_number(const char *text, double *value,
-                          struct problem *problem);
+enum exit_code parse_number(const char *text, double *value,
+                            struct error *error);
 
 #endif

@@ -13,20 +13,21 @@
 #include "util/error.h"
 
 /** What the options say of every oil that is written out. */
-struct oil_habits {
+struct oil_defaults {
     bool has_family;
     enum mw_family family; /* when has_family */
     double density;        /* g/ml at mw_family_density_t(), or NaN */
 };
 
 /**
- * The habits that --family and --density set; NULL where they were not given.
+ * The defaults that --family and --density set; NULL where they were not given.
  */
-enum outcome parse_habits(const char *family, const char *density,
-                          struct oil_habits *habits, struct problem *problem);
+enum exit_code parse_oil_defaults(const char *family, const char *density,
+                                  struct oil_defaults *defaults,
+                                  struct error *error);
 
 /** Whether a text is meant as a viscosity, well written or not. */
-bool is_literal(const char *text);
+bool is_oil_spec(const char *text);
 
 /** Whether a text is a weight number that starts with letters, such as SAE30.
  */
@@ -35,16 +36,16 @@ bool names_weight(const char *text);
 /**
  * The oil a text describes.
  *
- * Where the habits name no family it is found: a viscosity index makes it
+ * Where the defaults name no family it is found: a viscosity index makes it
  * mineral oil, otherwise mw_family_from_points() decides. A point without a
  * temperature is at the family's rating temperature.
  */
-enum outcome parse_oil(const char *text, const struct oil_habits *habits,
-                       struct mw_oil *oil, struct problem *problem);
+enum exit_code parse_oil(const char *text, const struct oil_defaults *defaults,
+                         struct mw_oil *oil, struct error *error);
 
 /** What the library says of an oil at a temperature, in words for the user. */
-enum outcome explain_oil_status(const char *name, const struct mw_oil *oil,
-                                double t, enum mw_status status,
-                                struct problem *problem);
+enum exit_code explain_oil_status(const char *name, const struct mw_oil *oil,
+                                  double t, enum mw_status status,
+                                  struct error *error);
 
 #endif

@@ -16,7 +16,7 @@ enum {
 struct written_piston {
     double holes;
     size_t count;
-    struct measured sizes[SIZES];
+    struct unit_value sizes[SIZES];
 };
 
 static bool takes_cross(const char **at)
@@ -26,18 +26,18 @@ static bool takes_cross(const char **at)
     return cross;
 }
 
-static enum outcome take_piston(const char **at, struct written_piston *piston,
-                                struct problem *problem)
+static enum exit_code
+take_piston(const char **at, struct written_piston *piston, struct error *error)
 {
     const char *start = *at;
     piston->count = 0;
-    if (take_number(at, &piston->holes, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (take_number(at, &piston->holes, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     while (piston->count < SIZES && takes_cross(at)) {
-        struct measured *size = &piston->sizes[piston->count++];
-        if (take_measured(at, size_units, size, problem) != OUTCOME_DONE) {
-            return problem->outcome;
+        struct unit_value *size = &piston->sizes[piston->count++];
+        if (take_unit_value(at, size_units, size, error) != EXIT_DONE) {
+            return error->exit_code;
         }
     }
     if (piston->count == 0 || (**at != ':' && **at != '\0')) {
@@ -49,7 +49,7 @@ static enum outcome take_piston(const char **at, struct written_piston *piston,
         return REFUSE("%.*s: a piston has 1 to %d holes", QUOTED, start,
                       (int)HOLES_MAX);
     }
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
 /* the last unit that stands in a piston, 0 for none */
@@ -62,13 +62,13 @@ static double last_unit(const struct written_piston *piston, double before)
 }
 
 /* sizes without a unit have the one given */
-static enum outcome measure_piston(const struct written_piston *written,
-                                   double unit, struct mw_piston *piston,
-                                   struct problem *problem)
+static enum exit_code measure_piston(const struct written_piston *written,
+                                     double unit, struct mw_piston *piston,
+                                     struct error *error)
 {
     double sizes[SIZES] = {NAN, NAN};
     for (size_t i = 0; i < written->count; i++) {
-        struct measured size = written->sizes[i];
+        struct unit_value size = written->sizes[i];
         size.unit = size.unit > 0 ? size.unit : unit;
         sizes[i] = in_unit(&size);
         if (!mw_length_in_range(sizes[i])) {
@@ -77,29 +77,29 @@ static enum outcome measure_piston(const struct written_piston *written,
         }
     }
     *piston = (struct mw_piston){(int)written->holes, sizes[0], sizes[1]};
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
-enum outcome parse_piston(const char *text, struct mw_piston *from,
-                          struct mw_piston *to, struct problem *problem)
+enum exit_code parse_piston(const char *text, struct mw_piston *from,
+                            struct mw_piston *to, struct error *error)
 {
     const char *at = text;
     struct written_piston before, after;
-    if (take_piston(&at, &before, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (take_piston(&at, &before, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     after = before;
     if (*at == ':') {
         at = skip_spaces(at + 1);
-        take_piston(&at, &after, problem);
+        take_piston(&at, &after, error);
     }
-    if (problem->outcome == OUTCOME_DONE && *at != '\0') {
+    if (error->exit_code == EXIT_DONE && *at != '\0') {
         return REFUSE("\"%.*s\" is not a piston before and one after; "
                       "write " PISTON_HINT,
                       QUOTED, text);
     }
-    if (problem->outcome != OUTCOME_DONE) {
-        return problem->outcome;
+    if (error->exit_code != EXIT_DONE) {
+        return error->exit_code;
     }
     double unit = last_unit(&after, last_unit(&before, 0));
     if (unit == 0) {
@@ -109,7 +109,7 @@ enum outcome parse_piston(const char *text, struct mw_piston *from,
         return REFUSE("\"%.*s\": give the thickness on both sides or on none",
                       QUOTED, text);
     }
-    return measure_piston(&before, unit, from, problem) == OUTCOME_DONE
-               ? measure_piston(&after, unit, to, problem)
-               : problem->outcome;
+    return measure_piston(&before, unit, from, error) == EXIT_DONE
+               ? measure_piston(&after, unit, to, error)
+               : error->exit_code;
 }

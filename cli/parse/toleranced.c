@@ -32,9 +32,9 @@ static const struct unit *find_unit(const struct unit *units, const char *rest)
 /* a number of a unit, or a bare one of the usual unit where there is one */
 static bool read_in(const char *text, const struct unit *units,
                     const struct unit *usual, double *value,
-                    const struct unit **unit, struct problem *problem)
+                    const struct unit **unit, struct error *error)
 {
-    if (take_number(&text, value, problem) != OUTCOME_DONE) {
+    if (take_number(&text, value, error) != EXIT_DONE) {
         return false;
     }
     *unit = usual && text[strspn(text, " ")] == '\0' ? usual
@@ -49,7 +49,7 @@ static bool read_in(const char *text, const struct unit *units,
 /* Cut a text at +-: what is before goes to part; the limits are what is
  * returned, NULL where there are none. */
 static const char *cut(const char *text, char part[PART_LENGTH],
-                       struct problem *problem)
+                       struct error *error)
 {
     const char *signs[] = {"+-", "+/-", "\u00b1"};
     size_t length = strlen(text);
@@ -70,64 +70,64 @@ static const char *cut(const char *text, char part[PART_LENGTH],
     return limits;
 }
 
-static enum outcome read_limit(const char *text, const struct unit *units,
-                               const struct unit *usual, double *limit,
-                               struct problem *problem)
+static enum exit_code read_limit(const char *text, const struct unit *units,
+                                 const struct unit *usual, double *limit,
+                                 struct error *error)
 {
     const struct unit *unit;
     *limit = NAN;
     if (!text) {
-        return problem->outcome;
+        return error->exit_code;
     }
-    if (!read_in(text + strspn(text, " "), units, usual, limit, &unit,
-                 problem) ||
+    if (!read_in(text + strspn(text, " "), units, usual, limit, &unit, error) ||
         !(*limit >= 0)) {
         return REFUSE("\"%.*s\": limits are written like 3mm+-0.01mm or "
                       "22C+-0.5C",
                       QUOTED, text);
     }
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
 /* hint: what such a value is, and how it is written */
-static enum outcome parse_within(const char *text, const struct unit *units,
-                                 const char *hint, struct within *within,
-                                 struct problem *problem)
+static enum exit_code
+parse_toleranced(const char *text, const struct unit *units, const char *hint,
+                 struct toleranced *within, struct error *error)
 {
     char part[PART_LENGTH];
     const struct unit *unit;
-    const char *limits = cut(text, part, problem);
-    if (problem->outcome != OUTCOME_DONE) {
-        return problem->outcome;
+    const char *limits = cut(text, part, error);
+    if (error->exit_code != EXIT_DONE) {
+        return error->exit_code;
     }
-    if (!read_in(part, units, NULL, &within->value, &unit, problem)) {
+    if (!read_in(part, units, NULL, &within->value, &unit, error)) {
         return REFUSE("\"%.*s\" is not a %s", QUOTED, text, hint);
     }
     if (!(within->value > 0)) {
         return REFUSE("\"%.*s\" is not above zero", QUOTED, text);
     }
-    return read_limit(limits, units, unit, &within->limit, problem);
+    return read_limit(limits, units, unit, &within->limit, error);
 }
 
-enum outcome parse_length_within(const char *text, struct within *length,
-                                 struct problem *problem)
+enum exit_code parse_length_within(const char *text, struct toleranced *length,
+                                   struct error *error)
 {
-    return parse_within(text, size_units, "length; write 1.2mm, 7.5cm or 0.3m",
-                        length, problem);
+    return parse_toleranced(
+        text, size_units, "length; write 1.2mm, 7.5cm or 0.3m", length, error);
 }
 
-enum outcome parse_density_within(const char *text, struct within *density,
-                                  struct problem *problem)
+enum exit_code parse_density_within(const char *text,
+                                    struct toleranced *density,
+                                    struct error *error)
 {
     static const struct unit units[] = {
         {"", 1}, {"g/ml", 1}, {"g/cm3", 1}, {"kg/m3", 1e-3}, {NULL, 0}};
-    return parse_within(text, units, "density; write 7.8 (g/ml) or 7800kg/m3",
-                        density, problem);
+    return parse_toleranced(
+        text, units, "density; write 7.8 (g/ml) or 7800kg/m3", density, error);
 }
 
-enum outcome parse_temperature_within(const char *text,
-                                      struct within *temperature,
-                                      struct problem *problem)
+enum exit_code parse_temperature_toleranced(const char *text,
+                                            struct toleranced *temperature,
+                                            struct error *error)
 {
     /* differences: a degree Fahrenheit is 5/9 of a kelvin */
     static const struct unit units[] = {{"", 1},        {"C", 1},
@@ -135,24 +135,24 @@ enum outcome parse_temperature_within(const char *text,
                                         {"\u00b0C", 1}, {"\u00b0F", 5.0 / 9},
                                         {NULL, 0}};
     char part[PART_LENGTH];
-    const char *limits = cut(text, part, problem);
-    if (problem->outcome != OUTCOME_DONE) {
-        return problem->outcome;
+    const char *limits = cut(text, part, error);
+    if (error->exit_code != EXIT_DONE) {
+        return error->exit_code;
     }
     size_t length = strlen(part);
     bool fahrenheit =
         length > 0 && toupper((unsigned char)part[length - 1]) == 'F';
-    if (parse_temperature(part, &temperature->value, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (parse_temperature(part, &temperature->value, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     return read_limit(limits, units, fahrenheit ? &units[3] : &units[0],
-                      &temperature->limit, problem);
+                      &temperature->limit, error);
 }
 
 /* -- Times ------------------------------------------------------------- */
 
 /* minutes and seconds, 1:04.5 */
-static bool read_clock(const char *text, double *time, struct problem *problem)
+static bool read_clock(const char *text, double *time, struct error *error)
 {
     size_t digits = strspn(text, "0123456789");
     const char *seconds = text + digits + 1;
@@ -166,32 +166,32 @@ static bool read_clock(const char *text, double *time, struct problem *problem)
     for (size_t i = 0; i < digits; i++) {
         minutes = 10 * minutes + (text[i] - '0');
     }
-    if (parse_number(seconds, time, problem) != OUTCOME_DONE || *time >= 60) {
+    if (parse_number(seconds, time, error) != EXIT_DONE || *time >= 60) {
         return false;
     }
     *time += 60 * minutes;
     return true;
 }
 
-static enum outcome parse_time(const char *text, double *time,
-                               struct problem *problem)
+static enum exit_code parse_time(const char *text, double *time,
+                                 struct error *error)
 {
     static const struct unit units[] = {
         {"", 1}, {"s", 1}, {"sec", 1}, {"min", 60}, {NULL, 0}};
     const struct unit *unit;
     bool good = strchr(text, ':')
-                    ? read_clock(text, time, problem)
-                    : read_in(text, units, NULL, time, &unit, problem);
+                    ? read_clock(text, time, error)
+                    : read_in(text, units, NULL, time, &unit, error);
     if (!good) {
         return REFUSE("\"%.*s\" is not a time; write 64.5s, 3min or 1:04.5",
                       QUOTED, text);
     }
-    return *time > 0 ? OUTCOME_DONE
+    return *time > 0 ? EXIT_DONE
                      : REFUSE("\"%.*s\": a time is above zero", QUOTED, text);
 }
 
-enum outcome parse_times(const char *text, struct times *times,
-                         struct problem *problem)
+enum exit_code parse_times(const char *text, struct times *times,
+                           struct error *error)
 {
     for (;;) {
         char part[PART_LENGTH];
@@ -202,13 +202,12 @@ enum outcome parse_times(const char *text, struct times *times,
         }
         memcpy(part, text, length);
         part[length] = '\0';
-        if (parse_time(part, &times->list[times->count], problem) !=
-            OUTCOME_DONE) {
-            return problem->outcome;
+        if (parse_time(part, &times->list[times->count], error) != EXIT_DONE) {
+            return error->exit_code;
         }
         times->count++;
         if (text[length] == '\0') {
-            return OUTCOME_DONE;
+            return EXIT_DONE;
         }
         text += length + 1;
     }

@@ -11,7 +11,7 @@
  * 3mm+-0.01, 22C+-0.5C; the sign may be the one character as well. Several
  * times are joined by a slash: 64.5s/64.9s/65.1s.
  *
- * Numbers are those of number.h; what is refused is OUTCOME_USAGE.
+ * Numbers are those of number.h; what is refused is EXIT_USAGE.
  */
 #ifndef CLI_WITHIN_H
 #define CLI_WITHIN_H
@@ -21,7 +21,7 @@
 #include "util/error.h"
 
 /** A value and its limits. */
-struct within {
+struct toleranced {
     double value;
     double limit; /* certain to +-limit; NaN where none was written */
 };
@@ -37,20 +37,21 @@ struct times {
 };
 
 /** A length in m. */
-enum outcome parse_length_within(const char *text, struct within *length,
-                                 struct problem *problem);
+enum exit_code parse_length_within(const char *text, struct toleranced *length,
+                                   struct error *error);
 
 /** A density in g/ml, above zero. */
-enum outcome parse_density_within(const char *text, struct within *density,
-                                  struct problem *problem);
+enum exit_code parse_density_within(const char *text,
+                                    struct toleranced *density,
+                                    struct error *error);
 
 /** A temperature in degC. */
-enum outcome parse_temperature_within(const char *text,
-                                      struct within *temperature,
-                                      struct problem *problem);
+enum exit_code parse_temperature_toleranced(const char *text,
+                                            struct toleranced *temperature,
+                                            struct error *error);
 
 /** One time or several, added to those that are there. */
-enum outcome parse_times(const char *text, struct times *times,
-                         struct problem *problem);
+enum exit_code parse_times(const char *text, struct times *times,
+                           struct error *error);
 
 #endif

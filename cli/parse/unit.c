@@ -12,7 +12,7 @@
 const struct unit size_units[] = {{"mm", 1e-3}, {"cm", 1e-2},   {"m", 1},
                                   {"um", 1e-6}, {"in", 0.0254}, {NULL, 0}};
 
-double in_unit(const struct measured *measured)
+double in_unit(const struct unit_value *measured)
 {
     return measured->value * measured->unit;
 }
@@ -40,28 +40,28 @@ static double take_unit(const char **text, const struct unit *units)
     return 0;
 }
 
-enum outcome take_measured(const char **text, const struct unit *units,
-                           struct measured *measured, struct problem *problem)
+enum exit_code take_unit_value(const char **text, const struct unit *units,
+                               struct unit_value *measured, struct error *error)
 {
-    if (take_number(text, &measured->value, problem) == OUTCOME_DONE) {
+    if (take_number(text, &measured->value, error) == EXIT_DONE) {
         measured->unit = take_unit(text, units);
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
-enum outcome parse_measured(const char *text, const struct unit *units,
-                            const char *hint, double *value,
-                            struct problem *problem)
+enum exit_code parse_unit_value(const char *text, const struct unit *units,
+                                const char *hint, double *value,
+                                struct error *error)
 {
     const char *at = text;
-    struct measured measured;
-    if (take_measured(&at, units, &measured, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    struct unit_value measured;
+    if (take_unit_value(&at, units, &measured, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     if (*at != '\0' || measured.unit == 0) {
         return REFUSE("\"%.*s\" %s; write %s", QUOTED, text,
                       *at == '\0' ? "has no unit" : "is not understood", hint);
     }
     *value = in_unit(&measured);
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }

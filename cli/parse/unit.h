@@ -15,7 +15,7 @@ struct unit {
     double size;
 };
 
-struct measured {
+struct unit_value {
     double value;
     double unit; /* its size; 0 where none stands */
 };
@@ -24,22 +24,23 @@ struct measured {
 extern const struct unit size_units[];
 
 /** A measured value in our unit. */
-double in_unit(const struct measured *measured);
+double in_unit(const struct unit_value *measured);
 
 /**
  * The number at *text and a unit of the table, if one stands there; *text moves
  * behind both. A unit ends where the text does, or at ':', 'x' or a space.
  */
-enum outcome take_measured(const char **text, const struct unit *units,
-                           struct measured *measured, struct problem *problem);
+enum exit_code take_unit_value(const char **text, const struct unit *units,
+                               struct unit_value *measured,
+                               struct error *error);
 
 /**
  * A whole text, with its unit, of either sign.
  *
  * Given: hint  how it is written
  */
-enum outcome parse_measured(const char *text, const struct unit *units,
-                            const char *hint, double *value,
-                            struct problem *problem);
+enum exit_code parse_unit_value(const char *text, const struct unit *units,
+                                const char *hint, double *value,
+                                struct error *error);
 
 #endif

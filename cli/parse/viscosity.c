@@ -11,15 +11,15 @@
 #include "util/format.h"
 
 enum {
-    TABLE_ROWS_MAX = 1000,  /* more is a slip of the step */
-    THERMOMETER_MAX = 20    /* degrees; more is no thermometer */
+    TABLE_ROWS_MAX = 1000, /* more is a slip of the step */
+    THERMOMETER_MAX = 20   /* degrees; more is no thermometer */
 };
 
 /* -- Temperatures ------------------------------------------------------ */
 
 /* the temperature at *text, up to its end or a '/' */
-static enum outcome take_temperature(const char **text, double *celsius,
-                                     struct problem *problem)
+static enum exit_code take_temperature(const char **text, double *celsius,
+                                       struct error *error)
 {
     static const struct {
         const char *symbol;
@@ -32,8 +32,8 @@ static enum outcome take_temperature(const char **text, double *celsius,
     const char *start = *text;
     enum mw_temperature_scale scale = MW_CELSIUS;
     double value;
-    if (take_number(text, &value, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (take_number(text, &value, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     *text = skip_spaces(*text);
     for (size_t i = 0; i < sizeof symbols / sizeof symbols[0]; i++) {
@@ -53,52 +53,52 @@ static enum outcome take_temperature(const char **text, double *celsius,
         return REFUSE("%.*s: %s", (int)(*text - start), start,
                       mw_status_text(MW_ERR_TEMPERATURE));
     }
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
-enum outcome parse_temperature(const char *text, double *celsius,
-                               struct problem *problem)
+enum exit_code parse_temperature(const char *text, double *celsius,
+                                 struct error *error)
 {
     const char *at = text;
-    if (take_temperature(&at, celsius, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (take_temperature(&at, celsius, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     return *at == '\0'
-               ? OUTCOME_DONE
+               ? EXIT_DONE
                : REFUSE("\"%.*s\" is not a temperature; write 12C, 54F or 285K",
                         QUOTED, text);
 }
 
-enum outcome parse_thermometer(const char *text, double *limit,
-                               struct problem *problem)
+enum exit_code parse_thermometer(const char *text, double *limit,
+                                 struct error *error)
 {
     *limit = MW_THERMOMETER;
-    if (text && parse_number(text, limit, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (text && parse_number(text, limit, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     return *limit >= 0 && *limit <= THERMOMETER_MAX
-               ? OUTCOME_DONE
+               ? EXIT_DONE
                : REFUSE("%.*s: a thermometer is off by 0 to %d degrees", QUOTED,
                         text, (int)THERMOMETER_MAX);
 }
 
-enum outcome parse_temperature_range(const char *text,
-                                     struct temperature_range *range,
-                                     struct problem *problem)
+enum exit_code parse_temperature_range(const char *text,
+                                       struct temperature_range *range,
+                                       struct error *error)
 {
     const char *at = text;
     double *const parts[] = {&range->from, &range->to};
     for (size_t i = 0; i < 2; i++) {
-        if (take_temperature(&at, parts[i], problem) != OUTCOME_DONE) {
-            return problem->outcome;
+        if (take_temperature(&at, parts[i], error) != EXIT_DONE) {
+            return error->exit_code;
         }
         if (*at++ != ':') {
             return REFUSE("\"%.*s\" is not FROM:TO:STEP, such as 0C:40C:5",
                           QUOTED, text);
         }
     }
-    if (parse_number(at, &range->step, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (parse_number(at, &range->step, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     if (!(range->step > 0 && range->to >= range->from)) {
         return REFUSE("\"%.*s\": TO is not below FROM, and STEP is above zero",
@@ -111,7 +111,7 @@ enum outcome parse_temperature_range(const char *text,
                       QUOTED, text, (int)TABLE_ROWS_MAX);
     }
     range->rows = (unsigned)rows;
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
 /* -- Viscosities ------------------------------------------------------- */
@@ -152,8 +152,8 @@ static double take_multiplier(const char **text)
     return 1;
 }
 
-static enum outcome refuse_unit(const char *start, const char *rest,
-                                struct problem *problem)
+static enum exit_code refuse_unit(const char *start, const char *rest,
+                                  struct error *error)
 {
     if (tolower((unsigned char)*rest) == 'w') {
         return REFUSE("\"%.*s\": weight numbers follow no common scale; give "
@@ -165,14 +165,14 @@ static enum outcome refuse_unit(const char *start, const char *rest,
                   QUOTED, start);
 }
 
-enum outcome parse_viscosity_part(const char **text,
-                                  struct viscosity *viscosity,
-                                  struct problem *problem)
+enum exit_code parse_viscosity_part(const char **text,
+                                    struct viscosity *viscosity,
+                                    struct error *error)
 {
     const char *start = *text;
     struct viscosity read = {.unit = MW_MM2_S};
-    if (take_plain_viscosity(text, &read.value, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (take_plain_viscosity(text, &read.value, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     *text = skip_spaces(*text);
     if (!take_unit(text, &read.unit)) {
@@ -188,35 +188,34 @@ enum outcome parse_viscosity_part(const char **text,
                           start);
         }
         read.has_temperature = true;
-        if (take_temperature(text, &read.temperature, problem) !=
-            OUTCOME_DONE) {
-            return problem->outcome;
+        if (take_temperature(text, &read.temperature, error) != EXIT_DONE) {
+            return error->exit_code;
         }
     }
     if (**text != '\0' && **text != '/') {
-        return refuse_unit(start, *text, problem);
+        return refuse_unit(start, *text, error);
     }
     if (!(read.value > 0)) {
         return REFUSE("%.*s: a viscosity is above zero", QUOTED, start);
     }
     *viscosity = read;
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
-enum outcome parse_viscosity(const char *text, struct viscosity *viscosity,
-                             struct problem *problem)
+enum exit_code parse_viscosity(const char *text, struct viscosity *viscosity,
+                               struct error *error)
 {
     const char *at = text;
-    if (parse_viscosity_part(&at, viscosity, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (parse_viscosity_part(&at, viscosity, error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    return *at == '\0' ? OUTCOME_DONE : refuse_unit(text, at, problem);
+    return *at == '\0' ? EXIT_DONE : refuse_unit(text, at, error);
 }
 
-enum outcome resolve_viscosity(const struct viscosity *viscosity,
-                               enum mw_family family, double density,
-                               double fallback, struct mw_point *point,
-                               struct problem *problem)
+enum exit_code resolve_viscosity(const struct viscosity *viscosity,
+                                 enum mw_family family, double density,
+                                 double fallback, struct mw_point *point,
+                                 struct error *error)
 {
     double t = viscosity->has_temperature ? viscosity->temperature : fallback;
     double v, value = viscosity->value;
@@ -232,11 +231,11 @@ enum outcome resolve_viscosity(const struct viscosity *viscosity,
         status = MW_ERR_VISCOSITY;
     }
     if (status != MW_OK) {
-        char given[FIGURES_LENGTH];
-        return REFUSE("%s %s: %s", as_given(viscosity->value, given),
+        char given[FORMAT_LENGTH];
+        return REFUSE("%s %s: %s", format_compact(viscosity->value, given),
                       mw_viscosity_unit_symbol(viscosity->unit),
                       mw_status_text(status));
     }
     *point = (struct mw_point){v, t};
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }

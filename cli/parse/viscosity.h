@@ -6,7 +6,7 @@
  *     temperature  12C  54F  285K  12 (Celsius)
  *
  * Numbers are those of number.h. Every function takes the whole text, writes
- * its result on success only, and otherwise notes the problem (OUTCOME_USAGE).
+ * its result on success only, and otherwise notes the error (EXIT_USAGE).
  */
 #ifndef CLI_PARSE_VISCOSITY_H
 #define CLI_PARSE_VISCOSITY_H
@@ -28,19 +28,19 @@ struct viscosity {
  * A viscosity at the start of a text, up to its end or a '/' that begins the
  * next point of an oil; *text moves behind it.
  */
-enum outcome parse_viscosity_part(const char **text,
-                                  struct viscosity *viscosity,
-                                  struct problem *problem);
+enum exit_code parse_viscosity_part(const char **text,
+                                    struct viscosity *viscosity,
+                                    struct error *error);
 
-enum outcome parse_viscosity(const char *text, struct viscosity *viscosity,
-                             struct problem *problem);
+enum exit_code parse_viscosity(const char *text, struct viscosity *viscosity,
+                               struct error *error);
 
-enum outcome parse_temperature(const char *text, double *celsius,
-                               struct problem *problem);
+enum exit_code parse_temperature(const char *text, double *celsius,
+                                 struct error *error);
 
 /** How far off a thermometer may be, in degrees; the usual one for NULL. */
-enum outcome parse_thermometer(const char *text, double *limit,
-                               struct problem *problem);
+enum exit_code parse_thermometer(const char *text, double *limit,
+                                 struct error *error);
 
 /** FROM:TO:STEP, all in degrees Celsius; STEP is a difference. */
 struct temperature_range {
@@ -48,9 +48,9 @@ struct temperature_range {
     unsigned rows; /* from FROM on, none beyond TO */
 };
 
-enum outcome parse_temperature_range(const char *text,
-                                     struct temperature_range *range,
-                                     struct problem *problem);
+enum exit_code parse_temperature_range(const char *text,
+                                       struct temperature_range *range,
+                                       struct error *error);
 
 /**
  * The viscosity in mm2/s at a temperature, of an oil of a family.
@@ -58,9 +58,9 @@ enum outcome parse_temperature_range(const char *text,
  * Given: fallback  degC where the text names no temperature
  *        density   g/ml as mw_oil_from_dynamic() takes it, or NaN
  */
-enum outcome resolve_viscosity(const struct viscosity *viscosity,
-                               enum mw_family family, double density,
-                               double fallback, struct mw_point *point,
-                               struct problem *problem);
+enum exit_code resolve_viscosity(const struct viscosity *viscosity,
+                                 enum mw_family family, double density,
+                                 double fallback, struct mw_point *point,
+                                 struct error *error);
 
 #endif

@@ -27,67 +27,65 @@ static const struct argp_option options[] = {
     {0},
 };
 
-static enum outcome read_oil(const struct words *words,
-                             struct settle_request *request,
-                             struct problem *problem)
+static enum exit_code read_oil(const struct args *args,
+                               struct settle_request *request,
+                               struct error *error)
 {
-    struct oil_habits habits;
-    struct shelf shelf = {.file = words->stock};
-    if (parse_habits(words->value[FAMILY], words->value[DENSITY], &habits,
-                     problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    struct oil_defaults defaults;
+    struct stock_handle handle = {.file = args->stock};
+    if (parse_oil_defaults(args->value[FAMILY], args->value[DENSITY], &defaults,
+                           error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    if (words->count == 0) {
+    if (args->count == 0) {
         return REFUSE("which oil? try midweight settle 450 --depth 20mm");
     }
-    if (words->count > 1) {
+    if (args->count > 1) {
         return REFUSE("one oil at a time; \"%.*s\" is one too many", QUOTED,
-                      words->argument[1]);
+                      args->argument[1]);
     }
-    source_find(&shelf, words->argument[0], &habits, &request->source, problem);
-    shelf_close(&shelf);
-    request->temperature = request->source.oil.points[0].temperature;
-    return problem->outcome == OUTCOME_DONE && words->value[AT]
-               ? parse_temperature(words->value[AT], &request->temperature,
-                                   problem)
-               : problem->outcome;
+    oil_ref_find(&handle, args->argument[0], &defaults, &request->ref, error);
+    stock_handle_close(&handle);
+    request->temperature = request->ref.oil.points[0].temperature;
+    return error->exit_code == EXIT_DONE && args->value[AT]
+               ? parse_temperature(args->value[AT], &request->temperature,
+                                   error)
+               : error->exit_code;
 }
 
-static enum outcome read_sizes(const struct words *words,
-                               struct settle_request *request,
-                               struct problem *problem)
+static enum exit_code read_sizes(const struct args *args,
+                                 struct settle_request *request,
+                                 struct error *error)
 {
-    if (!words->value[DEPTH]) {
+    if (!args->value[DEPTH]) {
         return REFUSE("how deep is the oil? give --depth 20mm");
     }
     request->bubble = MW_USUAL_BUBBLE;
-    request->assumed = !words->value[BUBBLE];
-    if (parse_size(words->value[DEPTH], &request->depth, problem) ==
-            OUTCOME_DONE &&
-        words->value[BUBBLE]) {
-        parse_size(words->value[BUBBLE], &request->bubble, problem);
+    request->assumed = !args->value[BUBBLE];
+    if (parse_size(args->value[DEPTH], &request->depth, error) == EXIT_DONE &&
+        args->value[BUBBLE]) {
+        parse_size(args->value[BUBBLE], &request->bubble, error);
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
-static enum outcome read_pressure(const struct words *words,
-                                  struct settle_request *request,
-                                  struct problem *problem)
+static enum exit_code read_pressure(const struct args *args,
+                                    struct settle_request *request,
+                                    struct error *error)
 {
-    const char *absolute = words->value[PRESSURE];
-    const char *gauge = words->value[GAUGE];
+    const char *absolute = args->value[PRESSURE];
+    const char *gauge = args->value[GAUGE];
     if (absolute && gauge) {
         return REFUSE("--pressure is absolute and --gauge is against the air; "
                       "give one of them");
     }
     request->has_pressure = absolute || gauge;
     request->by_gauge = gauge != NULL;
-    request->pressure = MW_PRESSURE;
+    request->pressure = MW_STANDARD_ATMOSPHERE_KPA;
     if (absolute) {
-        return parse_pressure(absolute, &request->pressure, problem);
+        return parse_pressure(absolute, &request->pressure, error);
     }
-    return gauge ? parse_gauge(gauge, &request->pressure, problem)
-                 : OUTCOME_DONE;
+    return gauge ? parse_gauge(gauge, &request->pressure, error) : EXIT_DONE;
 }
 
 /* -- The answer -------------------------------------------------------- */
@@ -105,9 +103,9 @@ static void find_warm(const struct settle_request *request,
                       struct settle_answer *answer)
 {
     double viscosity, t = request->temperature + SETTLE_WARMING;
-    bool known =
-        mw_oil_viscosity(&request->source.oil, t, &viscosity) == MW_OK &&
-        settle_at(request, viscosity, MW_PRESSURE, &answer->warm) == MW_OK;
+    bool known = mw_oil_viscosity(&request->ref.oil, t, &viscosity) == MW_OK &&
+                 settle_at(request, viscosity, MW_STANDARD_ATMOSPHERE_KPA,
+                           &answer->warm) == MW_OK;
     answer->warm_t = known ? t : NAN;
     if (!known) {
         answer->warm = (struct mw_settle){.seconds = NAN};
@@ -122,23 +120,24 @@ static enum settle_advice advise(const struct settle_answer *answer)
                                                        : ADVICE_WAIT;
 }
 
-static enum outcome solve(const struct settle_request *request,
-                          struct settle_answer *answer, struct problem *problem)
+static enum exit_code solve(const struct settle_request *request,
+                            struct settle_answer *answer, struct error *error)
 {
-    const struct source *source = &request->source;
-    enum mw_status status = mw_oil_viscosity(&source->oil, request->temperature,
-                                             &answer->viscosity);
+    const struct oil_ref *ref = &request->ref;
+    enum mw_status status =
+        mw_oil_viscosity(&ref->oil, request->temperature, &answer->viscosity);
     if (status != MW_OK) {
-        return explain_oil_status(source->name, &source->oil,
-                                  request->temperature, status, problem);
+        return explain_oil_status(ref->name, &ref->oil, request->temperature,
+                                  status, error);
     }
-    bool vacuum = request->has_pressure && request->pressure < MW_PRESSURE;
+    bool vacuum =
+        request->has_pressure && request->pressure < MW_STANDARD_ATMOSPHERE_KPA;
     answer->pumped_kpa = vacuum ? request->pressure : SETTLE_PUMPED;
     status = settle_at(request, answer->viscosity, request->pressure,
                        &answer->asked);
     if (status == MW_OK) {
-        status =
-            settle_at(request, answer->viscosity, MW_PRESSURE, &answer->still);
+        status = settle_at(request, answer->viscosity,
+                           MW_STANDARD_ATMOSPHERE_KPA, &answer->still);
     }
     if (status == MW_OK) {
         status = settle_at(request, answer->viscosity, answer->pumped_kpa,
@@ -150,33 +149,32 @@ static enum outcome solve(const struct settle_request *request,
     find_warm(request, answer);
     answer->advice = advise(answer);
     answer->vacuum = vacuum || answer->still.seconds > SETTLE_PATIENCE;
-    answer->notes =
-        answer->asked.notes | mw_oil_notes(&source->oil, request->temperature);
-    return OUTCOME_DONE;
+    answer->warnings = answer->asked.warnings |
+                       mw_oil_warnings(&ref->oil, request->temperature);
+    return EXIT_DONE;
 }
 
-static enum outcome run(const struct command *command, int argc, char **argv,
-                        struct problem *problem)
+static enum exit_code run(const struct command *command, int argc, char **argv,
+                          struct error *error)
 {
-    struct words words;
+    struct args args;
     struct settle_request request = {0};
     struct settle_answer answer = {0};
-    if (options_read(command, options, argc, argv, &words, problem) !=
-            OUTCOME_DONE ||
-        words.helped) {
-        return problem->outcome;
+    if (options_read(command, options, argc, argv, &args, error) != EXIT_DONE ||
+        args.helped) {
+        return error->exit_code;
     }
-    if (read_oil(&words, &request, problem) != OUTCOME_DONE ||
-        read_sizes(&words, &request, problem) != OUTCOME_DONE ||
-        read_pressure(&words, &request, problem) != OUTCOME_DONE ||
-        solve(&request, &answer, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (read_oil(&args, &request, error) != EXIT_DONE ||
+        read_sizes(&args, &request, error) != EXIT_DONE ||
+        read_pressure(&args, &request, error) != EXIT_DONE ||
+        solve(&request, &answer, error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    if (words.json) {
-        return settle_print_json(&request, &answer, problem);
+    if (args.json) {
+        return settle_print_json(&request, &answer, error);
     }
     settle_print(&request, &answer);
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
 const struct command command_settle = {
@@ -189,9 +187,10 @@ const struct command command_settle = {
         "  midweight settle 450 --depth 20mm --pressure 10kPa   absolute\n"
         "  midweight settle 450 --depth 20mm --gauge -90kPa  below the air\n",
     .arguments = "OIL",
-    .notes = "\vA pressure is absolute (--pressure) or what a vacuum gauge "
-             "shows against the air outside (--gauge); neither is guessed "
-             "from the other. Sizes and pressures need a unit. Small bubbles "
-             "go last: half the size takes four times as long.",
+    .warnings =
+        "\vA pressure is absolute (--pressure) or what a vacuum gauge "
+        "shows against the air outside (--gauge); neither is guessed "
+        "from the other. Sizes and pressures need a unit. Small bubbles "
+        "go last: half the size takes four times as long.",
     .run = run,
 };

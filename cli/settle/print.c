@@ -30,10 +30,10 @@ static double gain(const struct settle_answer *answer,
 
 /* a gauge is not read to more than three figures */
 static const char *kilopascals(const struct settle_request *request,
-                               double pressure, char buffer[FIGURES_LENGTH])
+                               double pressure, char buffer[FORMAT_LENGTH])
 {
-    return request->by_gauge ? figures(pressure, 3, buffer)
-                             : as_given(pressure, buffer);
+    return request->by_gauge ? format_significant(pressure, 3, buffer)
+                             : format_compact(pressure, buffer);
 }
 
 /* -- Text -------------------------------------------------------------- */
@@ -41,32 +41,33 @@ static const char *kilopascals(const struct settle_request *request,
 static void print_heading(const struct settle_request *request,
                           const struct settle_answer *answer)
 {
-    char time[FIGURES_LENGTH], bubble[FIGURES_LENGTH], depth[FIGURES_LENGTH];
-    char pressure[FIGURES_LENGTH], viscosity[FIGURES_LENGTH];
-    paragraph("Bubbles of %s mm are out of %s mm of oil in %s%s%s%s.",
-              as_given(MM * request->bubble, bubble),
-              as_given(MM * request->depth, depth),
-              duration(answer->asked.seconds, time),
-              request->has_pressure ? " at " : "",
-              request->has_pressure
-                  ? kilopascals(request, request->pressure, pressure)
-                  : "",
-              request->has_pressure ? " kPa absolute" : "");
+    char time[FORMAT_LENGTH], bubble[FORMAT_LENGTH], depth[FORMAT_LENGTH];
+    char pressure[FORMAT_LENGTH], viscosity[FORMAT_LENGTH];
+    print_wrapped("Bubbles of %s mm are out of %s mm of oil in %s%s%s%s.",
+                  format_compact(MM * request->bubble, bubble),
+                  format_compact(MM * request->depth, depth),
+                  format_duration(answer->asked.seconds, time),
+                  request->has_pressure ? " at " : "",
+                  request->has_pressure
+                      ? kilopascals(request, request->pressure, pressure)
+                      : "",
+                  request->has_pressure ? " kPa absolute" : "");
     if (request->assumed) {
-        paragraph("The size of the bubbles is our assumption: they are just "
-                  "seen. Half the size takes four times as long (--bubble).");
+        print_wrapped(
+            "The size of the bubbles is our assumption: they are just "
+            "seen. Half the size takes four times as long (--bubble).");
     }
     print_text("\n  the oil at %.6g C is %s mm2/s\n\n", request->temperature,
-               figures(answer->viscosity, 3, viscosity));
+               format_significant(answer->viscosity, 3, viscosity));
 }
 
 static void print_way(const struct settle_answer *answer, const char *label,
                       const struct mw_settle *way)
 {
-    char slow[FIGURES_LENGTH], clean[FIGURES_LENGTH];
+    char slow[FORMAT_LENGTH], clean[FORMAT_LENGTH];
     print_text("  %-*s %10s %10s", (int)LABEL_COLUMNS, label,
-               duration(way->seconds, slow),
-               duration(way->clean_seconds, clean));
+               format_duration(way->seconds, slow),
+               format_duration(way->clean_seconds, clean));
     if (way == &answer->still) {
         print_text("\n");
     } else {
@@ -78,7 +79,7 @@ static void print_way(const struct settle_answer *answer, const char *label,
 static void print_ways(const struct settle_request *request,
                        const struct settle_answer *answer)
 {
-    char label[LABEL_LENGTH], pressure[FIGURES_LENGTH];
+    char label[LABEL_LENGTH], pressure[FORMAT_LENGTH];
     print_text("  %-*s %10s %10s\n", (int)LABEL_COLUMNS, "", "wait",
                "if clean");
     print_way(answer, "stand", &answer->still);
@@ -92,14 +93,15 @@ static void print_ways(const struct settle_request *request,
                  kilopascals(request, answer->pumped_kpa, pressure));
         print_way(answer, label, &answer->pumped);
     }
-    if (request->has_pressure && request->pressure >= MW_PRESSURE) {
+    if (request->has_pressure &&
+        request->pressure >= MW_STANDARD_ATMOSPHERE_KPA) {
         snprintf(label, sizeof label, "at %s kPa absolute",
                  kilopascals(request, request->pressure, pressure));
         print_way(answer, label, &answer->asked);
     }
     print_text("\n");
-    paragraph("Wait is for a bubble with a rigid skin (Stokes), the slow "
-              "bound; a clean skin slips and is a third sooner.");
+    print_wrapped("Wait is for a bubble with a rigid skin (Stokes), the slow "
+                  "bound; a clean skin slips and is a third sooner.");
 }
 
 static void print_advice(const struct settle_answer *answer)
@@ -110,24 +112,26 @@ static void print_advice(const struct settle_answer *answer)
         [ADVICE_PUMP] = "Pump, or let it stand and come back.",
         [ADVICE_WAIT] = "No way is quick: pump or warm it, and come back.",
     };
-    paragraph("%s", advice[answer->advice]);
+    print_wrapped("%s", advice[answer->advice]);
     if (answer->advice == ADVICE_WAIT) {
-        paragraph("Thick oil stands overnight in common practice (no source).");
+        print_wrapped(
+            "Thick oil stands overnight in common practice (no source).");
     }
     if (answer->vacuum && answer->pumped.seconds <= SETTLE_PRACTICE) {
-        paragraph("Pumping 20 to 30 s in place of minutes of standing is "
-                  "common practice (no source).");
+        print_wrapped("Pumping 20 to 30 s in place of minutes of standing is "
+                      "common practice (no source).");
     }
 }
 
 static void print_pressure_notes(const struct settle_request *request)
 {
     if (request->by_gauge) {
-        paragraph("The gauge is read against standard air, %.6g kPa. The "
-                  "weather moves that by about 3 kPa, and 1000 m of height "
-                  "take about 11.5 kPa off it (from memory): near the end of "
-                  "the scale that is much.",
-                  MW_PRESSURE);
+        print_wrapped(
+            "The gauge is read against standard air, %.6g kPa. The "
+            "weather moves that by about 3 kPa, and 1000 m of height "
+            "take about 11.5 kPa off it (from memory): near the end of "
+            "the scale that is much.",
+            MW_STANDARD_ATMOSPHERE_KPA);
     }
 }
 
@@ -138,11 +142,11 @@ void settle_print(const struct settle_request *request,
     print_ways(request, answer);
     print_advice(answer);
     print_pressure_notes(request);
-    print_notes(answer->notes);
+    print_warnings(answer->warnings);
     if (answer->vacuum) {
-        paragraph("%s", CAUTION_VACUUM);
+        print_wrapped("%s", CAUTION_VACUUM);
     }
-    paragraph("%s", CAUTION_SETTLE);
+    print_wrapped("%s", CAUTION_SETTLE);
 }
 
 /* -- JSON -------------------------------------------------------------- */
@@ -177,18 +181,17 @@ static json_t *json_asked(const struct settle_request *request,
                           const struct settle_answer *answer)
 {
     return json_pack(
-        "{s:s, s:s, s:o, s:o, s:o, s:o, s:b, s:o}", "name",
-        request->source.name, "family",
-        mw_family_name(request->source.oil.family), "temperature",
+        "{s:s, s:s, s:o, s:o, s:o, s:o, s:b, s:o}", "name", request->ref.name,
+        "family", mw_family_name(request->ref.oil.family), "temperature",
         json_number(request->temperature), "viscosity",
         json_number(answer->viscosity), "depth_m", json_number(request->depth),
         "bubble_m", json_number(request->bubble), "bubble_assumed",
         request->assumed, "pressure_kpa", json_number(request->pressure));
 }
 
-enum outcome settle_print_json(const struct settle_request *request,
-                               const struct settle_answer *answer,
-                               struct problem *problem)
+enum exit_code settle_print_json(const struct settle_request *request,
+                                 const struct settle_answer *answer,
+                                 struct error *error)
 {
     json_t *json = json_asked(request, answer);
     json_t *times = json_pack(
@@ -201,9 +204,9 @@ enum outcome settle_print_json(const struct settle_request *request,
         json_number(answer->asked.reynolds), "warm", json_warm(answer),
         "pumped", json_pumped(answer), "advice",
         settle_advice_name(answer->advice), "warnings",
-        json_notes(answer->notes), "cautions",
+        json_warnings(answer->warnings), "cautions",
         answer->vacuum ? json_pack("[s]", CAUTION_VACUUM) : json_array());
     json_object_update_missing(json, times);
     json_decref(times);
-    return print_json(json, problem);
+    return print_json(json, error);
 }

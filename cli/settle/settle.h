@@ -26,14 +26,14 @@
 #define SETTLE_PUMPED 10.0
 
 struct settle_request {
-    struct source source;
+    struct oil_ref ref;
     double temperature; /* degC */
     double depth;       /* m */
     double bubble;      /* m */
     bool assumed;       /* nobody gave the bubble: it is MW_USUAL_BUBBLE */
     bool has_pressure;
     bool by_gauge;   /* what was given is a gauge's reading */
-    double pressure; /* kPa, absolute; MW_PRESSURE without one */
+    double pressure; /* kPa, absolute; MW_STANDARD_ATMOSPHERE_KPA without one */
 };
 
 enum settle_advice { ADVICE_STAND, ADVICE_WARM, ADVICE_PUMP, ADVICE_WAIT };
@@ -48,7 +48,7 @@ struct settle_answer {
     struct mw_settle pumped;
     enum settle_advice advice;
     bool vacuum; /* the answer speaks of one */
-    unsigned notes;
+    unsigned warnings;
 };
 
 /** "stand", "warm", "pump" or "wait". */
@@ -57,8 +57,8 @@ const char *settle_advice_name(enum settle_advice advice);
 void settle_print(const struct settle_request *request,
                   const struct settle_answer *answer);
 
-enum outcome settle_print_json(const struct settle_request *request,
-                               const struct settle_answer *answer,
-                               struct problem *problem);
+enum exit_code settle_print_json(const struct settle_request *request,
+                                 const struct settle_answer *answer,
+                                 struct error *error);
 
 #endif

@@ -68,14 +68,14 @@ static void draw_oil(struct chart *chart, size_t i, double y)
     const struct blend_pair *pair = chart->pair;
     cairo_t *cr = chart->plot.cr;
     double right = chart->sheet.page.width - SHEET_MARGIN;
-    char v[FIGURES_LENGTH];
+    char v[FORMAT_LENGTH];
     const struct lettering key = {.size = LETTER, .bold = true};
     const struct lettering name = {.size = LETTER, .room = 0.6 * right};
     const struct lettering value = {.size = LETTER, .side = TEXT_RIGHT};
     text_line(cr, SHEET_MARGIN, y, &key, "%c", 'A' + (int)i);
     text_line(cr, SHEET_MARGIN + 2 * LETTER, y, &name, "%s", pair->names[i]);
     text_line(cr, right, y, &value, "%s mm\u00b2/s \u00b1%.1f %%",
-              figures(pair->states[i].viscosity, 3, v),
+              format_significant(pair->states[i].viscosity, 3, v),
               100 * MW_COVERAGE * pair->uncertainty[i]);
 }
 
@@ -131,12 +131,12 @@ static double draw_foot(struct chart *chart, bool draw)
 {
     char text[800];
     double excess = chart->pair->method.excess;
-    char departs[160] = "", k[FIGURES_LENGTH], source[SOURCE_LENGTH];
+    char departs[160] = "", k[FORMAT_LENGTH], ref[SOURCE_LENGTH];
     if (excess != 0) {
         snprintf(departs, sizeof departs,
                  "Silicone departs from it by an excess of %s (%s). ",
-                 figures(excess, 2, k),
-                 pair_excess_source(chart->pair, source));
+                 format_significant(excess, 2, k),
+                 pair_excess_source(chart->pair, ref));
     }
     snprintf(text, sizeof text,
              "Viscosity is on the scale of ASTM D341, where plain ASTM D7152 "
@@ -145,7 +145,7 @@ static double draw_foot(struct chart *chart, bool draw)
              chart->pair->method.rule == MW_RULE_ASTM ? "a straight line"
                                                       : "nearly straight",
              departs, excess != 0 ? " and the excess" : "");
-    return sheet_footer(&chart->sheet, text, chart->pair->notes, CAUTION_MIX,
+    return sheet_footer(&chart->sheet, text, chart->pair->warnings, CAUTION_MIX,
                         draw);
 }
 
@@ -177,18 +177,18 @@ static void draw_axes(struct chart *chart)
     plot_axis(plot, &plot->y, PLOT_RIGHT, "");
 }
 
-enum outcome blend_sheet_make(const struct words *words,
-                              const struct blend_pair *pair,
-                              struct problem *problem)
+enum exit_code blend_sheet_make(const struct args *args,
+                                const struct blend_pair *pair,
+                                struct error *error)
 {
     struct chart chart = {.pair = pair};
-    if (sheet_begin(&chart.sheet, words, "A5", true, "Blends of two oils",
-                    problem) == OUTCOME_DONE) {
+    if (sheet_begin(&chart.sheet, args, "A5", true, "Blends of two oils",
+                    error) == EXIT_DONE) {
         work_out(&chart);
         lay_out(&chart, draw_foot(&chart, true));
         draw_head(&chart);
         draw_curves(&chart);
         draw_axes(&chart);
     }
-    return sheet_end(&chart.sheet, problem);
+    return sheet_end(&chart.sheet, error);
 }

@@ -23,8 +23,8 @@ static const struct argp_option options[] = {
     {0},
 };
 
-static enum outcome read_view(const struct words *words, struct view *view,
-                              struct problem *problem)
+static enum exit_code read_view(const struct args *args,
+                                struct chart_range *view, struct error *error)
 {
     const struct {
         int option;
@@ -33,74 +33,73 @@ static enum outcome read_view(const struct words *words, struct view *view,
     } parts[] = {{FROM, &view->has_from, &view->from},
                  {TO, &view->has_to, &view->to},
                  {AT, &view->has_today, &view->today}};
-    *view = (struct view){0};
+    *view = (struct chart_range){0};
     for (size_t i = 0; i < 3; i++) {
-        const char *text = words->value[parts[i].option];
+        const char *text = args->value[parts[i].option];
         *parts[i].has = text != NULL;
-        if (text &&
-            parse_temperature(text, parts[i].t, problem) != OUTCOME_DONE) {
+        if (text && parse_temperature(text, parts[i].t, error) != EXIT_DONE) {
             break;
         }
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
-static enum outcome draw_blend(const struct words *words,
-                               const struct bottles *rack,
-                               struct problem *problem)
+static enum exit_code draw_blend(const struct args *args,
+                                 const struct bottles *oils_of,
+                                 struct error *error)
 {
     struct blend_pair pair;
     struct mw_excess excess;
-    size_t lessons;
-    if (words->value[FROM] || words->value[TO]) {
+    size_t trial_mixes;
+    if (args->value[FROM] || args->value[TO]) {
         return REFUSE("a blend is at one temperature; leave --from and --to "
                       "out, or --blend");
     }
-    if (sheet_wanted(words, problem) != OUTCOME_DONE ||
-        rack_excess(words, &excess, &lessons, problem) != OUTCOME_DONE ||
-        pair_make(rack, &excess, lessons, words->value[AT], &pair, problem) !=
-            OUTCOME_DONE) {
-        return problem->outcome;
+    if (sheet_wanted(args, error) != EXIT_DONE ||
+        oil_list_excess(args, &excess, &trial_mixes, error) != EXIT_DONE ||
+        pair_make(oils_of, &excess, trial_mixes, args->value[AT], &pair,
+                  error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    return blend_sheet_make(words, &pair, problem);
+    return blend_sheet_make(args, &pair, error);
 }
 
-static enum outcome draw_oils(const struct words *words,
-                              const struct bottles *rack,
-                              struct problem *problem)
+static enum exit_code draw_oils(const struct args *args,
+                                const struct bottles *oils_of,
+                                struct error *error)
 {
-    struct view view;
-    if (read_view(words, &view, problem) != OUTCOME_DONE ||
-        view_choose(rack, &view, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    struct chart_range view;
+    if (read_view(args, &view, error) != EXIT_DONE ||
+        view_choose(oils_of, &view, error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    if (words->output) {
-        return chart_sheet_make(words, rack, &view, problem);
+    if (args->output) {
+        return chart_sheet_make(args, oils_of, &view, error);
     }
-    if (words->json) {
+    if (args->json) {
         return REFUSE("--json tells where a sheet was written; add -o");
     }
-    chart_print(rack, &view);
-    return OUTCOME_DONE;
+    chart_print(oils_of, &view);
+    return EXIT_DONE;
 }
 
-static enum outcome make_chart(const struct words *words, struct bottles *rack,
-                               struct problem *problem)
+static enum exit_code make_chart(const struct args *args,
+                                 struct bottles *oils_of, struct error *error)
 {
-    struct oil_habits habits;
-    if (parse_habits(words->value[FAMILY], words->value[DENSITY], &habits,
-                     problem) != OUTCOME_DONE ||
-        rack_fill(words, &habits, rack, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    struct oil_defaults defaults;
+    if (parse_oil_defaults(args->value[FAMILY], args->value[DENSITY], &defaults,
+                           error) != EXIT_DONE ||
+        oil_list_fill(args, &defaults, oils_of, error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    return words->value[BLEND] ? draw_blend(words, rack, problem)
-                               : draw_oils(words, rack, problem);
+    return args->value[BLEND] ? draw_blend(args, oils_of, error)
+                              : draw_oils(args, oils_of, error);
 }
 
-static enum outcome run(const struct command *command, int argc, char **argv,
-                        struct problem *problem)
+static enum exit_code run(const struct command *command, int argc, char **argv,
+                          struct error *error)
 {
-    return rack_run(command, options, argc, argv, make_chart, problem);
+    return oil_list_run(command, options, argc, argv, make_chart, error);
 }
 
 const struct command command_card_chart = {
@@ -111,8 +110,9 @@ const struct command command_card_chart = {
         "  midweight card chart --at 12C -o oils.pdf     the same as a sheet\n"
         "  midweight card chart 350 500 --blend -o blends.svg\n",
     .arguments = "[OIL...]",
-    .notes = "\vOn the axes of ASTM D341 an oil that is known at two "
-             "temperatures is a straight line. Numbers are estimates: measure "
-             "what matters.",
+    .warnings =
+        "\vOn the axes of ASTM D341 an oil that is known at two "
+        "temperatures is a straight line. Numbers are estimates: measure "
+        "what matters.",
     .run = run,
 };

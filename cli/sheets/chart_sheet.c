@@ -33,12 +33,12 @@ struct tag {
 
 struct chart {
     struct sheet sheet;
-    const struct bottles *rack;
-    const struct view *view;
+    const struct bottles *oils_of;
+    const struct chart_range *view;
     struct plot plot;
     struct tag *tags; /* from the top down */
     size_t tag_count;
-    unsigned notes;
+    unsigned warnings;
 };
 
 /* -- Lines and points -------------------------------------------------- */
@@ -85,14 +85,15 @@ static double end_of(const struct chart *chart, const struct bottle *bottle,
 
 static void draw_oil(struct chart *chart, size_t i)
 {
-    const struct bottle *bottle = &chart->rack->list[i];
+    const struct bottle *bottle = &chart->oils_of->list[i];
     double t[VIEW_POINTS], v[VIEW_POINTS];
     view_line(chart->view, bottle, t, v);
     plot_style(chart->plot.cr, i);
     plot_line(&chart->plot, t, v, VIEW_POINTS);
     draw_points(chart, bottle, i);
     for (size_t k = 0; k < VIEW_POINTS; k++) {
-        chart->notes |= isnan(v[k]) ? 0 : mw_oil_notes(&bottle->best.oil, t[k]);
+        chart->warnings |=
+            isnan(v[k]) ? 0 : mw_oil_warnings(&bottle->best.oil, t[k]);
     }
     chart->tags[i] =
         (struct tag){i, end_of(chart, bottle, v), !isnan(v[VIEW_POINTS - 1])};
@@ -110,12 +111,12 @@ static int by_place(const void *left, const void *right)
 static void draw_tag(struct chart *chart, const struct tag *tag, double y)
 {
     const struct plot *plot = &chart->plot;
-    const struct bottle *bottle = &chart->rack->list[tag->bottle];
+    const struct bottle *bottle = &chart->oils_of->list[tag->bottle];
     const struct mw_oil *oil = &bottle->best.oil;
     double size = plot->letter, v = oil->points[0].viscosity;
     double x = plot->right + 0.5 * size, start = x + LEADER * size;
     double end = chart->sheet.page.width - SHEET_MARGIN;
-    char text[FIGURES_LENGTH];
+    char text[FORMAT_LENGTH];
     const struct lettering name = {.size = size,
                                    .room = end - start - 5.3 * size};
     const struct lettering value = {
@@ -130,23 +131,23 @@ static void draw_tag(struct chart *chart, const struct tag *tag, double y)
     plot_plain_style(plot->cr);
     text_line(plot->cr, start, y + 0.36 * size, &name, "%s", bottle->name);
     text_line(plot->cr, end, y + 0.36 * size, &value, "%s",
-              isnan(v) ? "\u2013" : figures(v, 3, text));
+              isnan(v) ? "\u2013" : format_significant(v, 3, text));
 }
 
 static void draw_tags(struct chart *chart)
 {
-    size_t count = chart->rack->count;
+    size_t count = chart->oils_of->count;
     const struct plot *plot = &chart->plot;
-    double *places = need_zeroed(count, sizeof places[0]);
+    double *places = xcalloc(count, sizeof places[0]);
     const struct lettering head = {.size = plot->letter,
                                    .side = TEXT_RIGHT,
                                    .room = LABEL_ROOM * plot->letter};
-    char today[FIGURES_LENGTH + 16] = "mm\u00b2/s as rated";
+    char today[FORMAT_LENGTH + 16] = "mm\u00b2/s as rated";
     qsort(chart->tags, count, sizeof chart->tags[0], by_place);
     for (size_t i = 0; i < count; i++) {
         places[i] = chart->tags[i].place;
     }
-    spread_apart(places, count, LABEL_PITCH * plot->letter, plot->top,
+    space_labels(places, count, LABEL_PITCH * plot->letter, plot->top,
                  plot->bottom);
     for (size_t i = 0; i < count; i++) {
         draw_tag(chart, &chart->tags[i], places[i]);
@@ -207,13 +208,13 @@ static double draw_foot(struct chart *chart, bool draw)
         "rated once follows its law (J. Phys. Conf. Ser. 327 (2011) 012029). "
         "Squares: labels. Discs: readings, bars with k = 2. Lines are what "
         "labels and readings give together.",
-        chart->notes, CAUTION_OIL, draw);
+        chart->warnings, CAUTION_OIL, draw);
 }
 
 static void lay_out(struct chart *chart)
 {
     struct plot *plot = &chart->plot;
-    const struct view *view = chart->view;
+    const struct chart_range *view = chart->view;
     double width = chart->sheet.page.width, size = plot->letter;
     plot->left = SHEET_MARGIN + 8.5 * size;
     plot->right = width - SHEET_MARGIN - LABEL_ROOM * size;
@@ -226,10 +227,10 @@ static void lay_out(struct chart *chart)
 }
 
 /* as large as the paper allows, and small enough for all labels */
-static enum outcome choose_size(struct chart *chart, struct problem *problem)
+static enum exit_code choose_size(struct chart *chart, struct error *error)
 {
     double width = chart->sheet.page.width;
-    double labels = (double)chart->rack->count - 1;
+    double labels = (double)chart->oils_of->count - 1;
     struct plot *plot = &chart->plot;
     plot->letter = fmax(LETTER * fmin(width / A4_WIDTH, 1), 1.8);
     lay_out(chart);
@@ -238,11 +239,11 @@ static enum outcome choose_size(struct chart *chart, struct problem *problem)
         if (plot->letter < LETTER_LEAST) {
             return REFUSE("%zu oils do not fit on this paper; name fewer, or "
                           "take --paper A4",
-                          chart->rack->count);
+                          chart->oils_of->count);
         }
         lay_out(chart);
     }
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
 static void draw_axes(struct chart *chart)
@@ -262,32 +263,33 @@ static void draw_axes(struct chart *chart)
     plot_axis(plot, &plot->y, PLOT_LEFT, "kinematic viscosity, mm\u00b2/s");
 }
 
-static enum outcome fill(struct chart *chart, struct problem *problem)
+static enum exit_code fill(struct chart *chart, struct error *error)
 {
     chart->plot.cr = chart->sheet.page.cr;
-    if (choose_size(chart, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (choose_size(chart, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     draw_axes(chart);
     draw_today(chart);
-    chart->tags = need_zeroed(chart->rack->count, sizeof chart->tags[0]);
-    for (size_t i = 0; i < chart->rack->count; i++) {
+    chart->tags = xcalloc(chart->oils_of->count, sizeof chart->tags[0]);
+    for (size_t i = 0; i < chart->oils_of->count; i++) {
         draw_oil(chart, i);
     }
     draw_tags(chart);
     free(chart->tags);
     draw_foot(chart, true);
-    return problem->outcome;
+    return error->exit_code;
 }
 
-enum outcome chart_sheet_make(const struct words *words,
-                              const struct bottles *rack,
-                              const struct view *view, struct problem *problem)
+enum exit_code chart_sheet_make(const struct args *args,
+                                const struct bottles *oils_of,
+                                const struct chart_range *view,
+                                struct error *error)
 {
-    struct chart chart = {.rack = rack, .view = view};
-    if (sheet_begin(&chart.sheet, words, "A4", true, "Oils over temperature",
-                    problem) == OUTCOME_DONE) {
-        fill(&chart, problem);
+    struct chart chart = {.oils_of = oils_of, .view = view};
+    if (sheet_begin(&chart.sheet, args, "A4", true, "Oils over temperature",
+                    error) == EXIT_DONE) {
+        fill(&chart, error);
     }
-    return sheet_end(&chart.sheet, problem);
+    return sheet_end(&chart.sheet, error);
 }

@@ -11,17 +11,19 @@
 #include "sheets/sheet.h"
 
 /** The oils as lines, readings as points with bars, today as a line. */
-enum outcome chart_sheet_make(const struct words *words,
-                              const struct bottles *rack,
-                              const struct view *view, struct problem *problem);
+enum exit_code chart_sheet_make(const struct args *args,
+                                const struct bottles *oils_of,
+                                const struct chart_range *view,
+                                struct error *error);
 
-/** Share against viscosity: the curve in use, plain D7152, the band of doubt.
+/** Share against viscosity: the curve in use, plain D7152, its
+ * uncertainty.
  */
-enum outcome blend_sheet_make(const struct words *words,
-                              const struct blend_pair *pair,
-                              struct problem *problem);
+enum exit_code blend_sheet_make(const struct args *args,
+                                const struct blend_pair *pair,
+                                struct error *error);
 
 /** The first chart on stdout, within REPORT_WIDTH columns. */
-void chart_print(const struct bottles *rack, const struct view *view);
+void chart_print(const struct bottles *oils_of, const struct chart_range *view);
 
 #endif

@@ -50,7 +50,7 @@ static void draw_parents(cairo_t *cr, const struct label *label, double x,
     const struct lettering name = {.size = size, .room = room - 12};
     const struct lettering amount = {.size = size, .side = TEXT_RIGHT};
     const struct lettering rest = {.size = size, .room = room};
-    char ml[FIGURES_LENGTH];
+    char ml[FORMAT_LENGTH];
     size_t shown = recipe->count;
     if (shown > PARENT_LINES) {
         shown = PARENT_LINES - 1;
@@ -59,7 +59,7 @@ static void draw_parents(cairo_t *cr, const struct label *label, double x,
         const struct recipe_part *part = &recipe->parts[i];
         text_line(cr, x, y, &name, "%s", part->parent_name);
         text_line(cr, x + room, y, &amount, "%s ml",
-                  figures(part->volume_ml, 3, ml));
+                  format_significant(part->volume_ml, 3, ml));
         y += 1.2 * size;
     }
     if (shown < recipe->count) {
@@ -89,23 +89,24 @@ static void draw_label(const struct card *card, const struct label *label,
     const struct bottle *bottle = label->bottle;
     const struct mw_point *rating = &bottle->best.oil.points[0];
     double room = LABEL_WIDTH - 2 * INSET, right = x + LABEL_WIDTH - INSET;
-    char v[FIGURES_LENGTH], both[BOTH_LENGTH];
+    char v[FORMAT_LENGTH], both[BOTH_LENGTH];
     const struct lettering value = {
         .size = 4.4, .bold = true, .room = 20, .number = true};
     const struct lettering at = {
         .size = 2.0, .side = TEXT_RIGHT, .room = 15.5, .number = true};
     const struct lettering name = {.size = 2.4, .bold = true, .room = room};
     const struct lettering left = {.size = 1.9};
-    const struct lettering doubt = {.size = 1.9, .side = TEXT_RIGHT};
+    const struct lettering inputs = {.size = 1.9, .side = TEXT_RIGHT};
     x += INSET;
-    text_line(cr, x, y + 5.2, &value, "%s", figures(rating->viscosity, 3, v));
+    text_line(cr, x, y + 5.2, &value, "%s",
+              format_significant(rating->viscosity, 3, v));
     text_line(cr, right, y + 3.3, &at, "mm\u00b2/s at");
     text_line(cr, right, y + 5.6, &at, "%s",
               both_scales(rating->temperature, both));
     text_line(cr, x, y + 8.7, &name, "%s", bottle->name);
     draw_parents(cr, label, x, y + 11.2);
     text_line(cr, x, y + LABEL_HEIGHT - 1.4, &left, "%s", date_of(card, label));
-    text_line(cr, right, y + LABEL_HEIGHT - 1.4, &doubt, "\u00b1%.1f %%",
+    text_line(cr, right, y + LABEL_HEIGHT - 1.4, &inputs, "\u00b1%.1f %%",
               100 * MW_COVERAGE * bottle->best.uncertainty);
 }
 
@@ -157,12 +158,12 @@ static void lay_out(struct card *card)
     card->top = edge;
 }
 
-static enum outcome fill(struct card *card, struct problem *problem)
+static enum exit_code fill(struct card *card, struct error *error)
 {
     lay_out(card);
     size_t most = card->columns * card->rows;
     for (size_t i = 0; i < card->count;) {
-        if (i > 0 && page_next(&card->sheet.page) != OUTCOME_DONE) {
+        if (i > 0 && page_next(&card->sheet.page) != EXIT_DONE) {
             break;
         }
         size_t here = card->count - i < most ? card->count - i : most;
@@ -175,25 +176,26 @@ static enum outcome fill(struct card *card, struct problem *problem)
         draw_cuts(card, here);
         draw_foot(card, true);
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
 /* -- What is asked ----------------------------------------------------- */
 
-static enum outcome load_recipes(struct card *card, const struct bottles *rack,
-                                 struct problem *problem)
+static enum exit_code load_recipes(struct card *card,
+                                   const struct bottles *oils_of,
+                                   struct error *error)
 {
-    struct stock stock = {.problem = problem};
-    stock_open(&stock, card->sheet.words->stock, problem);
-    card->labels = need_zeroed(rack->count, sizeof card->labels[0]);
-    for (size_t i = 0; i < rack->count; i++) {
-        card->labels[i].bottle = &rack->list[i];
-        if (rack->list[i].mixed && problem->outcome == OUTCOME_DONE) {
-            recipe_load(&stock, rack->list[i].id, &card->labels[i].recipe);
+    struct stock stock = {.error = error};
+    stock_open(&stock, card->sheet.args->stock, error);
+    card->labels = xcalloc(oils_of->count, sizeof card->labels[0]);
+    for (size_t i = 0; i < oils_of->count; i++) {
+        card->labels[i].bottle = &oils_of->list[i];
+        if (oils_of->list[i].mixed && error->exit_code == EXIT_DONE) {
+            recipe_load(&stock, oils_of->list[i].id, &card->labels[i].recipe);
         }
     }
     stock_close(&stock);
-    return problem->outcome;
+    return error->exit_code;
 }
 
 static void free_labels(struct card *card)
@@ -204,31 +206,31 @@ static void free_labels(struct card *card)
     free(card->labels);
 }
 
-static enum outcome make_sheet(const struct words *words, struct bottles *rack,
-                               struct problem *problem)
+static enum exit_code make_sheet(const struct args *args,
+                                 struct bottles *oils_of, struct error *error)
 {
-    const struct oil_habits habits = {.density = NAN};
-    struct card card = {.copies = words->count > 0 ? COPIES : 1};
-    if (sheet_wanted(words, problem) != OUTCOME_DONE ||
-        rack_fill(words, &habits, rack, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    const struct oil_defaults defaults = {.density = NAN};
+    struct card card = {.copies = args->count > 0 ? COPIES : 1};
+    if (sheet_wanted(args, error) != EXIT_DONE ||
+        oil_list_fill(args, &defaults, oils_of, error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    bool few = rack->count * card.copies <= COPIES;
-    if (sheet_begin(&card.sheet, words, few ? "A6" : "A4", false,
-                    "Labels for bottles", problem) == OUTCOME_DONE) {
-        card.count = rack->count * card.copies;
-        if (load_recipes(&card, rack, problem) == OUTCOME_DONE) {
-            fill(&card, problem);
+    bool few = oils_of->count * card.copies <= COPIES;
+    if (sheet_begin(&card.sheet, args, few ? "A6" : "A4", false,
+                    "Labels for bottles", error) == EXIT_DONE) {
+        card.count = oils_of->count * card.copies;
+        if (load_recipes(&card, oils_of, error) == EXIT_DONE) {
+            fill(&card, error);
         }
         free_labels(&card);
     }
-    return sheet_end(&card.sheet, problem);
+    return sheet_end(&card.sheet, error);
 }
 
-static enum outcome run(const struct command *command, int argc, char **argv,
-                        struct problem *problem)
+static enum exit_code run(const struct command *command, int argc, char **argv,
+                          struct error *error)
 {
-    return rack_run(command, options, argc, argv, make_sheet, problem);
+    return oil_list_run(command, options, argc, argv, make_sheet, error);
 }
 
 const struct command command_card_label = {
@@ -237,8 +239,9 @@ const struct command command_card_label = {
     .examples = "  midweight card label Maple -o maple.pdf   two copies\n"
                 "  midweight card label -o labels.pdf        the whole stock\n",
     .arguments = "[NAME...]",
-    .notes = "\vA label tells what is in the bottle and at which temperature, "
-             "what it was mixed from and when, and how sure that is. Print at "
-             "full size. Numbers are estimates: measure what matters.",
+    .warnings =
+        "\vA label tells what is in the bottle and at which temperature, "
+        "what it was mixed from and when, and how sure that is. Print at "
+        "full size. Numbers are estimates: measure what matters.",
     .run = run,
 };

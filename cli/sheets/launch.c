@@ -68,26 +68,25 @@ static int start(char **argv)
     if (!find_drawer(path, sizeof path)) {
         return ENOENT;
     }
-    /* none may come between the start and the knowledge of whom to pass it to
-     */
+    /* none may come between the start and the knowledge of whom it goes to */
     sigemptyset(&blocked);
     for (size_t i = 0; i < ENDING; i++) {
         sigaddset(&blocked, ending[i]);
     }
     sigprocmask(SIG_BLOCK, &blocked, &before);
-    int error = posix_spawnattr_init(&attributes);
-    if (error == 0) {
+    int failure = posix_spawnattr_init(&attributes);
+    if (failure == 0) {
         posix_spawnattr_setsigmask(&attributes, &before);
         posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETSIGMASK);
-        error = posix_spawn(&pid, path, NULL, &attributes, argv, environ);
+        failure = posix_spawn(&pid, path, NULL, &attributes, argv, environ);
         posix_spawnattr_destroy(&attributes);
     }
-    if (error == 0) {
+    if (failure == 0) {
         drawer_pid = pid;
         pass_signals_on();
     }
     sigprocmask(SIG_SETMASK, &before, NULL);
-    return error;
+    return failure;
 }
 
 /* SIGALRM: it has waited for its fonts for too long */
@@ -98,7 +97,7 @@ static bool is_crash(int number)
 }
 
 /* end as it did; returns only where it broke off by itself */
-static enum outcome end_as(int status, struct problem *problem)
+static enum exit_code end_as(int status, struct error *error)
 {
     if (WIFEXITED(status)) {
         exit(WEXITSTATUS(status));
@@ -108,31 +107,31 @@ static enum outcome end_as(int status, struct problem *problem)
         signal(number, SIG_DFL);
         raise(number);
     }
-    return problem_set(problem, OUTCOME_OUTPUT,
-                       "the part that draws, %s, broke off (%s); nothing was "
-                       "drawn; too little memory is the usual reason",
-                       DRAWER, strsignal(number));
+    return error_set(error, EXIT_OUTPUT,
+                     "the part that draws, %s, broke off (%s); nothing was "
+                     "drawn; too little memory is the usual reason",
+                     DRAWER, strsignal(number));
 }
 
 /* returns only where the program is not there or broke off */
-static enum outcome run(const struct command *command, int argc, char **argv,
-                        struct problem *problem)
+static enum exit_code run(const struct command *command, int argc, char **argv,
+                          struct error *error)
 {
     int status = 0;
     (void)command;
     (void)argc;
     signal(SIGCHLD, SIG_DFL); /* ignored, it would take the status along */
-    int error = start(argv);
-    if (error != 0) {
-        return problem_set(problem, OUTCOME_OUTPUT,
-                           "the part that draws, %s, cannot be started (%s); "
-                           "install midweight as a whole, with cairo",
-                           DRAWER, strerror(error));
+    int failure = start(argv);
+    if (failure != 0) {
+        return error_set(error, EXIT_OUTPUT,
+                         "the part that draws, %s, cannot be started (%s); "
+                         "install midweight as a whole, with cairo",
+                         DRAWER, strerror(failure));
     }
     while (waitpid((pid_t)drawer_pid, &status, 0) < 0 && errno == EINTR) {
         /* a signal came in between, and was passed on */
     }
-    return end_as(status, problem);
+    return end_as(status, error);
 }
 
 const struct command command_card = {

@@ -35,24 +35,24 @@ static void show_help(void)
     printf("\n  midweight card COMMAND --help   explains one\n");
 }
 
-static enum outcome run(int argc, char **argv, struct problem *problem)
+static enum exit_code run(int argc, char **argv, struct error *error)
 {
     if (argc < 2) {
-        return problem_set(problem, OUTCOME_USAGE,
-                           "which card? see midweight card --help");
+        return error_set(error, EXIT_USAGE,
+                         "which card? see midweight card --help");
     }
     if (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0) {
         show_help();
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     }
     const struct command *command = command_find(commands, argv[1]);
     if (!command) {
-        return problem_set(problem, OUTCOME_USAGE,
-                           "unknown command \"card %.60s\"; see midweight card "
-                           "--help",
-                           argv[1]);
+        return error_set(error, EXIT_USAGE,
+                         "unknown command \"card %.60s\"; see midweight card "
+                         "--help",
+                         argv[1]);
     }
-    return command->run(command, argc - 1, argv + 1, problem);
+    return command->run(command, argc - 1, argv + 1, error);
 }
 
 /* end when the program that started this one is killed outright */
@@ -65,12 +65,12 @@ static void end_with_parent(void)
 
 int main(int argc, char **argv)
 {
-    struct problem problem = {0};
+    struct error error = {0};
     end_with_parent();
-    run(argc, argv, &problem);
-    finish_output(&problem);
-    if (problem.outcome != OUTCOME_DONE) {
-        fprintf(stderr, "midweight: %s\n", problem.text);
+    run(argc, argv, &error);
+    finish_output(&error);
+    if (error.exit_code != EXIT_DONE) {
+        fprintf(stderr, "midweight: %s\n", error.text);
     }
-    return (int)problem.outcome;
+    return (int)error.exit_code;
 }

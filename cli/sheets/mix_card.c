@@ -28,44 +28,43 @@ static const struct argp_option options[] = {
     {0},
 };
 
-static enum outcome read_rung(const char *text, const struct blend_pair *pair,
-                              bool *has, double *v, struct problem *problem)
+static enum exit_code read_rung(const char *text, const struct blend_pair *pair,
+                                bool *has, double *v, struct error *error)
 {
     struct viscosity viscosity;
     struct mw_point point;
     *has = text != NULL;
-    if (!text || parse_viscosity(text, &viscosity, problem) != OUTCOME_DONE ||
+    if (!text || parse_viscosity(text, &viscosity, error) != EXIT_DONE ||
         resolve_viscosity(&viscosity, pair->oils[0].family,
                           pair->oils[0].density, pair->temperature, &point,
-                          problem) != OUTCOME_DONE) {
-        return problem->outcome;
+                          error) != EXIT_DONE) {
+        return error->exit_code;
     }
     if (!mw_same_temperature(point.temperature, pair->temperature)) {
         return REFUSE("all mixes of a card are at one temperature; name it "
                       "with --at");
     }
     *v = point.viscosity;
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
-static enum outcome read_ladder(const struct words *words,
-                                const struct blend_pair *pair,
-                                struct ladder *ladder, struct problem *problem)
+static enum exit_code read_ladder(const struct args *args,
+                                  const struct blend_pair *pair,
+                                  struct row_range *ladder, struct error *error)
 {
-    const char *step = words->value[STEP];
-    *ladder = (struct ladder){.has_step = step != NULL};
-    read_rung(words->value[FROM], pair, &ladder->has_from, &ladder->from,
-              problem);
-    read_rung(words->value[TO], pair, &ladder->has_to, &ladder->to, problem);
-    if (step && parse_number(step, &ladder->step, problem) == OUTCOME_DONE &&
+    const char *step = args->value[STEP];
+    *ladder = (struct row_range){.has_step = step != NULL};
+    read_rung(args->value[FROM], pair, &ladder->has_from, &ladder->from, error);
+    read_rung(args->value[TO], pair, &ladder->has_to, &ladder->to, error);
+    if (step && parse_number(step, &ladder->step, error) == EXIT_DONE &&
         !(ladder->step > 0 && isfinite(ladder->step))) {
         return REFUSE("--step is above zero, in mm2/s");
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
-static enum outcome read_tool(const struct words *words, struct dosing *dosing,
-                              struct problem *problem)
+static enum exit_code read_tool(const struct args *args, struct dosing *dosing,
+                                struct error *error)
 {
     static const struct {
         int option;
@@ -75,9 +74,9 @@ static enum outcome read_tool(const struct words *words, struct dosing *dosing,
                  {SCALE, TOOL_SCALE, AMOUNT_G},
                  {DROP, TOOL_DROP, AMOUNT_ML}};
     for (size_t i = 0; i < 3; i++) {
-        const char *text = words->value[tools[i].option];
+        const char *text = args->value[tools[i].option];
         struct amount step;
-        if (!text || parse_amount(text, &step, problem) != OUTCOME_DONE) {
+        if (!text || parse_amount(text, &step, error) != EXIT_DONE) {
             continue;
         }
         if (dosing->tool != TOOL_NONE) {
@@ -89,56 +88,55 @@ static enum outcome read_tool(const struct words *words, struct dosing *dosing,
         dosing->tool = tools[i].tool;
         dosing->step = step.value;
     }
-    if (dosing->tool != TOOL_NONE && !words->value[MAKE]) {
+    if (dosing->tool != TOOL_NONE && !args->value[MAKE]) {
         return REFUSE("how much is made? add --make, such as --make 20ml");
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
-static enum outcome read_dosing(const struct words *words,
-                                struct dosing *dosing, struct problem *problem)
+static enum exit_code read_dosing(const struct args *args,
+                                  struct dosing *dosing, struct error *error)
 {
     *dosing = (struct dosing){0};
-    if (words->value[MAKE] &&
-        parse_batch(words->value[MAKE], &dosing->count, &dosing->each,
-                    problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (args->value[MAKE] && parse_batch(args->value[MAKE], &dosing->count,
+                                         &dosing->each, error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    return read_tool(words, dosing, problem);
+    return read_tool(args, dosing, error);
 }
 
-static enum outcome make_sheet(const struct words *words, struct bottles *rack,
-                               struct problem *problem)
+static enum exit_code make_sheet(const struct args *args,
+                                 struct bottles *oils_of, struct error *error)
 {
-    struct oil_habits habits;
+    struct oil_defaults defaults;
     struct blend_pair pair;
     struct mw_excess excess;
-    size_t lessons;
+    size_t trial_mixes;
     struct mix_question question = {.pair = &pair};
-    if (sheet_wanted(words, problem) != OUTCOME_DONE ||
-        parse_habits(words->value[FAMILY], words->value[DENSITY], &habits,
-                     problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (sheet_wanted(args, error) != EXIT_DONE ||
+        parse_oil_defaults(args->value[FAMILY], args->value[DENSITY], &defaults,
+                           error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    if (words->count != 2) {
+    if (args->count != 2) {
         return REFUSE("a card is for two oils; name them, such as midweight "
                       "card mix 350 500 -o mix.pdf");
     }
-    if (rack_fill(words, &habits, rack, problem) != OUTCOME_DONE ||
-        rack_excess(words, &excess, &lessons, problem) != OUTCOME_DONE ||
-        pair_make(rack, &excess, lessons, words->value[AT], &pair, problem) !=
-            OUTCOME_DONE ||
-        read_ladder(words, &pair, &question.ladder, problem) != OUTCOME_DONE ||
-        read_dosing(words, &question.dosing, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (oil_list_fill(args, &defaults, oils_of, error) != EXIT_DONE ||
+        oil_list_excess(args, &excess, &trial_mixes, error) != EXIT_DONE ||
+        pair_make(oils_of, &excess, trial_mixes, args->value[AT], &pair,
+                  error) != EXIT_DONE ||
+        read_ladder(args, &pair, &question.ladder, error) != EXIT_DONE ||
+        read_dosing(args, &question.dosing, error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    return mix_sheet_make(words, &question, problem);
+    return mix_sheet_make(args, &question, error);
 }
 
-static enum outcome run(const struct command *command, int argc, char **argv,
-                        struct problem *problem)
+static enum exit_code run(const struct command *command, int argc, char **argv,
+                          struct error *error)
 {
-    return rack_run(command, options, argc, argv, make_sheet, problem);
+    return oil_list_run(command, options, argc, argv, make_sheet, error);
 }
 
 const struct command command_card_mix = {
@@ -150,8 +148,9 @@ const struct command command_card_mix = {
         "  midweight card mix 350 500 --from 360 --to 480 --step 20 -o "
         "mix.svg\n",
     .arguments = "OIL OIL",
-    .notes = "\vThe ruler is read without a computer: the share of the second "
-             "oil on its left, the viscosity of the mix on its right. Print at "
-             "full size. Numbers are estimates: measure what matters.",
+    .warnings =
+        "\vThe ruler is read without a computer: the share of the second "
+        "oil on its left, the viscosity of the mix on its right. Print at "
+        "full size. Numbers are estimates: measure what matters.",
     .run = run,
 };

@@ -30,7 +30,7 @@ struct card {
     const struct mix_question *question;
     const struct blend_pair *pair;
     struct ruler ruler;
-    struct rungs rungs;
+    struct recipe_rows recipe_rows;
     double unit;        /* 1 on A6 */
     double letter;      /* mm */
     double left, right; /* of the table */
@@ -82,7 +82,7 @@ static void draw_oil(struct card *card, size_t i, double y)
     cairo_t *cr = card->sheet.page.cr;
     double width = card->sheet.page.width - 2 * SHEET_MARGIN;
     double size = 2.6 * card->unit;
-    char v[FIGURES_LENGTH];
+    char v[FORMAT_LENGTH];
     const struct lettering key = {.size = size, .bold = true};
     const struct lettering name = {.size = size, .room = 0.52 * width};
     const struct lettering value = {.size = size, .side = TEXT_RIGHT};
@@ -91,7 +91,7 @@ static void draw_oil(struct card *card, size_t i, double y)
               pair->names[i]);
     text_line(cr, SHEET_MARGIN + width, y, &value,
               "%s mm\u00b2/s \u00b1%.1f %%",
-              figures(pair->states[i].viscosity, 3, v),
+              format_significant(pair->states[i].viscosity, 3, v),
               100 * MW_COVERAGE * pair->uncertainty[i]);
 }
 
@@ -107,12 +107,13 @@ static void draw_head(struct card *card)
     text_line(cr, SHEET_MARGIN, y, &title, "Mixes of A and B at %s",
               both_scales(card->pair->temperature, both));
     if (has_doses(card)) {
-        char each[FIGURES_LENGTH], count[FIGURES_LENGTH + 8] = "";
+        char each[FORMAT_LENGTH], count[FORMAT_LENGTH + 8] = "";
         if (dosing->count != 1) {
             snprintf(count, sizeof count, "%.6g \u00d7 ", dosing->count);
         }
         text_line(cr, card->sheet.page.width - SHEET_MARGIN, y, &batch,
-                  "makes %s%s %s", count, as_given(dosing->each.value, each),
+                  "makes %s%s %s", count,
+                  format_compact(dosing->each.value, each),
                   dosing->each.kind == AMOUNT_G ? "g" : "ml");
     }
     draw_oil(card, 0, y + 4.2 * unit);
@@ -122,21 +123,21 @@ static void draw_head(struct card *card)
 static double draw_foot(struct card *card, bool draw)
 {
     const struct blend_pair *pair = card->pair;
-    char text[1200], marks[200] = "", step[FIGURES_LENGTH];
-    char excess[100] = "", k[FIGURES_LENGTH], source[SOURCE_LENGTH];
+    char text[1200], marks[200] = "", step[FORMAT_LENGTH];
+    char excess[100] = "", k[FORMAT_LENGTH], ref[SOURCE_LENGTH];
     const struct dosing *dosing = &card->question->dosing;
     if (dosing->tool != TOOL_NONE) {
         snprintf(marks, sizeof marks,
                  " Doses are whole steps of %s %s, for a batch within %.0f %%; "
                  "they miss the target by up to %.2f %%.",
-                 as_given(dosing->step, step),
+                 format_compact(dosing->step, step),
                  dosing->tool == TOOL_SCALE ? "g" : "ml",
-                 100 * MW_RECIPE_TOLERANCE, 100 * card->rungs.worst_miss);
+                 100 * MW_RECIPE_TOLERANCE, 100 * card->recipe_rows.worst_miss);
     }
     if (pair->method.excess != 0) {
         snprintf(excess, sizeof excess, " with an excess of %s (%s)",
-                 figures(pair->method.excess, 2, k),
-                 pair_excess_source(pair, source));
+                 format_significant(pair->method.excess, 2, k),
+                 pair_excess_source(pair, ref));
     }
     snprintf(text, sizeof text,
              "Shares are of volume; A : B is in whole parts, with what it "
@@ -147,8 +148,8 @@ static double draw_foot(struct card *card, bool draw)
                  ? "temperature by ASTM D341"
                  : "temperature by the law of silicone (J. Phys. Conf. Ser. "
                    "327 (2011) 012029)");
-    return sheet_footer(&card->sheet, text, card->rungs.notes, CAUTION_MIX,
-                        draw);
+    return sheet_footer(&card->sheet, text, card->recipe_rows.warnings,
+                        CAUTION_MIX, draw);
 }
 
 /* -- Ruler and table --------------------------------------------------- */
@@ -192,18 +193,18 @@ static void draw_titles(struct card *card)
 /* digits behind the point of a step: all doses in whole steps have as many */
 static int decimals_of(double step)
 {
-    char text[FIGURES_LENGTH];
-    const char *point = strchr(as_given(step, text), '.');
+    char text[FORMAT_LENGTH];
+    const char *point = strchr(format_compact(step, text), '.');
     return point ? (int)strlen(point + 1) : 0;
 }
 
 static void draw_dose(struct card *card, enum column column, double y,
                       double dose)
 {
-    char text[FIGURES_LENGTH];
+    char text[FORMAT_LENGTH];
     const struct dosing *dosing = &card->question->dosing;
     if (dosing->tool == TOOL_NONE) {
-        figures(dose, 3, text);
+        format_significant(dose, 3, text);
     } else {
         int decimals =
             dosing->tool == TOOL_DROP ? 0 : decimals_of(dosing->step);
@@ -212,24 +213,27 @@ static void draw_dose(struct card *card, enum column column, double y,
     cell(card, column, y, false, text);
 }
 
-static void draw_row(struct card *card, const struct rung *rung, double y)
+static void draw_row(struct card *card, const struct recipe_row *recipe_row,
+                     double y)
 {
-    char text[3 * FIGURES_LENGTH], low[FIGURES_LENGTH], high[FIGURES_LENGTH];
-    cell(card, COLUMN_TARGET, y, true, as_given(rung->target, low));
-    snprintf(text, sizeof text, "%.1f", 100 * rung->share);
+    char text[3 * FORMAT_LENGTH], low[FORMAT_LENGTH], high[FORMAT_LENGTH];
+    cell(card, COLUMN_TARGET, y, true, format_compact(recipe_row->target, low));
+    snprintf(text, sizeof text, "%.1f", 100 * recipe_row->share);
     cell(card, COLUMN_SHARE, y, false, text);
     if (has_doses(card)) {
-        draw_dose(card, COLUMN_FIRST, y, rung->doses[0]);
-        draw_dose(card, COLUMN_SECOND, y, rung->doses[1]);
+        draw_dose(card, COLUMN_FIRST, y, recipe_row->doses[0]);
+        draw_dose(card, COLUMN_SECOND, y, recipe_row->doses[1]);
     }
-    if (isfinite(rung->ratio_viscosity)) {
-        snprintf(text, sizeof text, "%d : %d", rung->ratio[0], rung->ratio[1]);
+    if (isfinite(recipe_row->ratio_viscosity)) {
+        snprintf(text, sizeof text, "%d : %d", recipe_row->ratio[0],
+                 recipe_row->ratio[1]);
         cell(card, COLUMN_RATIO, y, false, text);
         cell(card, COLUMN_GIVES, y, false,
-             figures(rung->ratio_viscosity, 3, low));
+             format_significant(recipe_row->ratio_viscosity, 3, low));
     }
-    snprintf(text, sizeof text, "%s\u2013%s", figures(rung->low, 3, low),
-             figures(rung->high, 3, high));
+    snprintf(text, sizeof text, "%s\u2013%s",
+             format_significant(recipe_row->low, 3, low),
+             format_significant(recipe_row->high, 3, high));
     cell(card, COLUMN_DOUBT, y, false, text);
 }
 
@@ -243,13 +247,13 @@ static void draw_leader(struct card *card, double mark, double row)
     cairo_set_source_rgb(cr, 0, 0, 0);
 }
 
-static enum outcome draw_table(struct card *card, struct problem *problem)
+static enum exit_code draw_table(struct card *card, struct error *error)
 {
-    const struct rungs *rungs = &card->rungs;
+    const struct recipe_rows *recipe_rows = &card->recipe_rows;
     const struct axis *axis = &card->ruler.viscosity;
     double top = card->ruler.share.end, bottom = card->ruler.share.start;
-    double pitch = ROW_PITCH * card->letter, places[RUNGS_MAX];
-    size_t most = (size_t)((bottom - top) / pitch) + 1, n = rungs->count;
+    double pitch = ROW_PITCH * card->letter, places[RECIPE_ROWS_MAX];
+    size_t most = (size_t)((bottom - top) / pitch) + 1, n = recipe_rows->count;
     if (n > most) {
         return REFUSE("%zu recipes do not fit, %zu do; take a larger --step or "
                       "--paper A4",
@@ -259,20 +263,20 @@ static enum outcome draw_table(struct card *card, struct problem *problem)
     bool downwards = axis->end > axis->start;
     for (size_t i = 0; i < n; i++) {
         places[downwards ? i : n - 1 - i] =
-            axis_place(axis, rungs->list[i].target);
+            axis_place(axis, recipe_rows->list[i].target);
     }
-    spread_apart(places, n, pitch, top, bottom);
+    space_labels(places, n, pitch, top, bottom);
     for (size_t i = 0; i < n; i++) {
         double row = places[downwards ? i : n - 1 - i];
-        draw_leader(card, axis_place(axis, rungs->list[i].target), row);
-        draw_row(card, &rungs->list[i], row + 0.36 * card->letter);
+        draw_leader(card, axis_place(axis, recipe_rows->list[i].target), row);
+        draw_row(card, &recipe_rows->list[i], row + 0.36 * card->letter);
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
 /* The marks of the ruler are the recipes, their notes stand at the foot, and
  * the foot leaves room for the ruler: until nothing moves any more. */
-static enum outcome plan(struct card *card, struct problem *problem)
+static enum exit_code plan(struct card *card, struct error *error)
 {
     const struct mix_question *question = card->question;
     double before = NAN;
@@ -280,39 +284,39 @@ static enum outcome plan(struct card *card, struct problem *problem)
     for (int i = 0; i < 4 && before != card->foot; i++) {
         before = card->foot;
         place_ruler(card);
-        if (rungs_make(card->pair, &question->ladder, &card->ruler.viscosities,
-                       &question->dosing, &card->rungs,
-                       problem) != OUTCOME_DONE) {
+        if (recipe_rows_make(card->pair, &question->ladder,
+                             &card->ruler.viscosities, &question->dosing,
+                             &card->recipe_rows, error) != EXIT_DONE) {
             break;
         }
         card->foot = draw_foot(card, false);
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
-static enum outcome fill(struct card *card, struct problem *problem)
+static enum exit_code fill(struct card *card, struct error *error)
 {
     double width = card->sheet.page.width - 2 * SHEET_MARGIN;
     card->unit = fmin(width / A6_WIDTH, 1.5);
     card->letter = LETTER * card->unit;
-    if (plan(card, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (plan(card, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     draw_foot(card, true);
     draw_head(card);
     draw_titles(card);
     ruler_draw(card->sheet.page.cr, &card->ruler);
-    return draw_table(card, problem);
+    return draw_table(card, error);
 }
 
-enum outcome mix_sheet_make(const struct words *words,
-                            const struct mix_question *question,
-                            struct problem *problem)
+enum exit_code mix_sheet_make(const struct args *args,
+                              const struct mix_question *question,
+                              struct error *error)
 {
     struct card card = {.question = question, .pair = question->pair};
-    if (sheet_begin(&card.sheet, words, "A6", false, "Recipes between two oils",
-                    problem) == OUTCOME_DONE) {
-        fill(&card, problem);
+    if (sheet_begin(&card.sheet, args, "A6", false, "Recipes between two oils",
+                    error) == EXIT_DONE) {
+        fill(&card, error);
     }
-    return sheet_end(&card.sheet, problem);
+    return sheet_end(&card.sheet, error);
 }

@@ -12,12 +12,12 @@
 
 struct mix_question {
     const struct blend_pair *pair;
-    struct ladder ladder;
+    struct row_range ladder;
     struct dosing dosing;
 };
 
-enum outcome mix_sheet_make(const struct words *words,
-                            const struct mix_question *question,
-                            struct problem *problem);
+enum exit_code mix_sheet_make(const struct args *args,
+                              const struct mix_question *question,
+                              struct error *error);
 
 #endif

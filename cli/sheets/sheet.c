@@ -13,85 +13,85 @@
 #include "util/xalloc.h"
 #include "version.h"
 
-enum outcome sheet_wanted(const struct words *words, struct problem *problem)
+enum exit_code sheet_wanted(const struct args *args, struct error *error)
 {
-    return words->output
-               ? OUTCOME_DONE
+    return args->output
+               ? EXIT_DONE
                : REFUSE("where to? give a file, such as -o card.pdf (or .svg, "
                         ".png)");
 }
 
-enum outcome sheet_begin(struct sheet *sheet, const struct words *words,
-                         const char *paper, bool wide, const char *title,
-                         struct problem *problem)
+enum exit_code sheet_begin(struct sheet *sheet, const struct args *args,
+                           const char *paper, bool wide, const char *title,
+                           struct error *error)
 {
-    const char *named = words->value[SHEET_PAPER];
+    const char *named = args->value[SHEET_PAPER];
     const struct paper *size = paper_find(named ? named : paper);
-    *sheet = (struct sheet){.words = words};
+    *sheet = (struct sheet){.args = args};
     if (!size) {
         return REFUSE("\"%.*s\" is no paper here; write A4, A5, A6 or Letter",
                       QUOTED, named);
     }
     sheet->paper = size->name;
-    if (parse_date(words->value[SHEET_DATE], sheet->date, problem) !=
-        OUTCOME_DONE) {
-        return problem->outcome;
+    if (parse_date(args->value[SHEET_DATE], sheet->date, error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    const struct page_order order = {.path = words->output,
+    const struct page_order order = {.path = args->output,
                                      .paper = size,
                                      .wide = wide,
-                                     .force = words->value[SHEET_FORCE] != NULL,
+                                     .force = args->value[SHEET_FORCE] != NULL,
                                      .title = title,
                                      .date = sheet->date};
-    return page_begin(&sheet->page, &order, problem);
+    return page_begin(&sheet->page, &order, error);
 }
 
-static enum outcome tell(const struct sheet *sheet, const char *boxed,
-                         struct problem *problem)
+static enum exit_code print_answer(const struct sheet *sheet, const char *boxed,
+                                   struct error *error)
 {
     const struct page *page = &sheet->page;
     const char *format = page_format_name(page->format);
-    if (sheet->words->json) {
+    if (sheet->args->json) {
         return print_json(json_pack("{s:s, s:s, s:s, s:i, s:f, s:f, s:s?}",
-                                    "file", sheet->words->output, "format",
+                                    "file", sheet->args->output, "format",
                                     format, "paper", sheet->paper, "pages",
                                     (int)page->count, "width_mm", page->width,
                                     "height_mm", page->height, "boxes_in",
                                     boxed),
-                          problem);
+                          error);
     }
-    paragraph("%s: %zu page%s %s, %g x %g mm", sheet->words->output,
-              page->count, page->count == 1 ? "" : "s", sheet->paper,
-              page->width, page->height);
+    print_wrapped("%s: %zu page%s %s, %g x %g mm", sheet->args->output,
+                  page->count, page->count == 1 ? "" : "s", sheet->paper,
+                  page->width, page->height);
     if (boxed) {
-        paragraph("The font has no letters for all of \"%s\"; boxes stand in "
-                  "their place.",
-                  boxed);
+        print_wrapped(
+            "The font has no letters for all of \"%s\"; boxes stand in "
+            "their place.",
+            boxed);
     }
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
-enum outcome sheet_end(struct sheet *sheet, struct problem *problem)
+enum exit_code sheet_end(struct sheet *sheet, struct error *error)
 {
     /* begun or not, so that nothing is left behind */
-    sheet->page.problem = problem;
+    sheet->page.error = error;
     const char *text = sheet->page.cr ? text_boxed(sheet->page.cr) : NULL;
-    char *boxed = text ? need_copy(text) : NULL;
-    if (page_finish(&sheet->page) == OUTCOME_DONE) {
-        tell(sheet, boxed, problem);
+    char *boxed = text ? xstrdup(text) : NULL;
+    if (page_finish(&sheet->page) == EXIT_DONE) {
+        print_answer(sheet, boxed, error);
     }
     free(boxed);
-    return problem->outcome;
+    return error->exit_code;
 }
 
-double sheet_footer(struct sheet *sheet, const char *text, unsigned notes,
+double sheet_footer(struct sheet *sheet, const char *text, unsigned warnings,
                     const char *caution, bool draw)
 {
     char all[2000];
-    char warnings[1000];
+    char buffer[1000];
     double width = sheet->page.width - 2 * SHEET_MARGIN;
     snprintf(all, sizeof all, "%s%s %s midweight %s, %s.", text,
-             notes_text(notes, warnings, sizeof warnings), caution,
+             warnings_text(warnings, buffer, sizeof buffer), caution,
              MIDWEIGHT_VERSION, sheet->date);
     double height = text_paragraph(sheet->page.cr, SHEET_MARGIN, 0, width,
                                    SHEET_SMALL, all, false);

@@ -24,13 +24,13 @@ enum { SHEET_PAPER = 16, SHEET_FORCE, SHEET_DATE };
 
 struct sheet {
     struct page page;
-    const struct words *words;
+    const struct args *args;
     const char *paper;
     char date[DATE_LENGTH];
 };
 
-/** Whether a sheet is to be written; OUTCOME_USAGE where -o is missing. */
-enum outcome sheet_wanted(const struct words *words, struct problem *problem);
+/** Whether a sheet is to be written; EXIT_USAGE where -o is missing. */
+enum exit_code sheet_wanted(const struct args *args, struct error *error);
 
 /**
  * Begin a sheet. sheet_end() it whatever the outcome.
@@ -39,12 +39,12 @@ enum outcome sheet_wanted(const struct words *words, struct problem *problem);
  *        wide   the longer side lies
  *        title  of the document
  */
-enum outcome sheet_begin(struct sheet *sheet, const struct words *words,
-                         const char *paper, bool wide, const char *title,
-                         struct problem *problem);
+enum exit_code sheet_begin(struct sheet *sheet, const struct args *args,
+                           const char *paper, bool wide, const char *title,
+                           struct error *error);
 
 /** Write the sheet, and tell where it is. */
-enum outcome sheet_end(struct sheet *sheet, struct problem *problem);
+enum exit_code sheet_end(struct sheet *sheet, struct error *error);
 
 /**
  * The small print at the foot of the page: what is said, the notes, a caution,
@@ -53,7 +53,7 @@ enum outcome sheet_end(struct sheet *sheet, struct problem *problem);
  * Given:    draw  whether it is drawn, or measured only
  * Returned: y of its upper edge, in mm
  */
-double sheet_footer(struct sheet *sheet, const char *text, unsigned notes,
+double sheet_footer(struct sheet *sheet, const char *text, unsigned warnings,
                     const char *caution, bool draw);
 
 enum { BOTH_LENGTH = 64 };

@@ -20,8 +20,8 @@ static const struct argp_option options[] = {
     {0},
 };
 
-static enum outcome read_temperatures(const struct words *words,
-                                      struct day *day, struct problem *problem)
+static enum exit_code read_temperatures(const struct args *args,
+                                        struct day *day, struct error *error)
 {
     const struct {
         int option;
@@ -30,36 +30,35 @@ static enum outcome read_temperatures(const struct words *words,
                  {TO, &day->to, 35},
                  {AT, &day->tuned, MW_SILICONE_RATED}};
     for (size_t i = 0; i < 3; i++) {
-        const char *text = words->value[parts[i].option];
+        const char *text = args->value[parts[i].option];
         *parts[i].t = parts[i].usual;
-        if (text &&
-            parse_temperature(text, parts[i].t, problem) != OUTCOME_DONE) {
-            return problem->outcome;
+        if (text && parse_temperature(text, parts[i].t, error) != EXIT_DONE) {
+            return error->exit_code;
         }
     }
-    return day->to >= day->from ? OUTCOME_DONE
+    return day->to >= day->from ? EXIT_DONE
                                 : REFUSE("--to is colder than --from");
 }
 
-static enum outcome make_sheet(const struct words *words, struct bottles *rack,
-                               struct problem *problem)
+static enum exit_code make_sheet(const struct args *args,
+                                 struct bottles *oils_of, struct error *error)
 {
-    struct oil_habits habits;
+    struct oil_defaults defaults;
     struct day day;
-    if (sheet_wanted(words, problem) != OUTCOME_DONE ||
-        parse_habits(words->value[FAMILY], words->value[DENSITY], &habits,
-                     problem) != OUTCOME_DONE ||
-        read_temperatures(words, &day, problem) != OUTCOME_DONE ||
-        rack_fill(words, &habits, rack, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (sheet_wanted(args, error) != EXIT_DONE ||
+        parse_oil_defaults(args->value[FAMILY], args->value[DENSITY], &defaults,
+                           error) != EXIT_DONE ||
+        read_temperatures(args, &day, error) != EXIT_DONE ||
+        oil_list_fill(args, &defaults, oils_of, error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    return temperature_sheet_make(words, rack, &day, problem);
+    return temperature_sheet_make(args, oils_of, &day, error);
 }
 
-static enum outcome run(const struct command *command, int argc, char **argv,
-                        struct problem *problem)
+static enum exit_code run(const struct command *command, int argc, char **argv,
+                          struct error *error)
 {
-    return rack_run(command, options, argc, argv, make_sheet, problem);
+    return oil_list_run(command, options, argc, argv, make_sheet, error);
 }
 
 const struct command command_card_temperature = {
@@ -71,8 +70,9 @@ const struct command command_card_temperature = {
                 "  midweight card temperature Elm --from 0C --to 40C "
                 "--paper A5 -o elm.png\n",
     .arguments = "[OIL...]",
-    .notes = "\vEach oil has two numbers at a temperature: what it is there, "
-             "and the rating of the oil to take instead for the feel at --at. "
-             "Numbers are estimates: measure what matters.",
+    .warnings =
+        "\vEach oil has two numbers at a temperature: what it is there, "
+        "and the rating of the oil to take instead for the feel at --at. "
+        "Numbers are estimates: measure what matters.",
     .run = run,
 };

@@ -25,13 +25,13 @@ enum { COLUMNS_MAX = 12 };
 
 struct card {
     struct sheet sheet;
-    const struct bottles *rack;
+    const struct bottles *oils_of;
     const struct day *day;
     size_t columns; /* of temperatures; the first is tuned */
     double temperatures[COLUMNS_MAX];
     double unit, letter, width, name_width; /* mm; width of a column */
     double top, foot;
-    unsigned notes;
+    unsigned warnings;
 };
 
 /* as many round steps as there is room for columns */
@@ -97,7 +97,7 @@ static double draw_foot(struct card *card, bool draw)
              "rated once by its law (J. Phys. Conf. Ser. 327 (2011) 012029), "
              "good to about 3 %%.",
              both_scales(card->day->tuned, both));
-    return sheet_footer(&card->sheet, text, card->notes, CAUTION_OIL, draw);
+    return sheet_footer(&card->sheet, text, card->warnings, CAUTION_OIL, draw);
 }
 
 static void draw_head(struct card *card)
@@ -114,7 +114,7 @@ static void draw_head(struct card *card)
     text_line(cr, SHEET_MARGIN, fahrenheit, &key, "\u00b0F");
     cell(card, 0, celsius - 1.3 * size, true, "tuned at");
     for (size_t i = 0; i < card->columns; i++) {
-        char text[FIGURES_LENGTH];
+        char text[FORMAT_LENGTH];
         double t = card->temperatures[i], f;
         mw_from_celsius(t, MW_FAHRENHEIT, &f);
         snprintf(text, sizeof text, "%.4g", t);
@@ -129,7 +129,7 @@ static void draw_name(struct card *card, const struct bottle *bottle, double y)
     cairo_t *cr = card->sheet.page.cr;
     const struct mw_point *rating = &bottle->best.oil.points[0];
     double room = card->name_width - card->unit;
-    char v[FIGURES_LENGTH];
+    char v[FORMAT_LENGTH];
     const struct lettering name = {
         .size = card->letter, .bold = true, .room = room};
     const struct lettering about = {
@@ -137,7 +137,7 @@ static void draw_name(struct card *card, const struct bottle *bottle, double y)
     text_line(cr, SHEET_MARGIN, y, &name, "%s", bottle->name);
     text_line(cr, SHEET_MARGIN, y + 1.35 * card->letter, &about,
               "%s at %.4g \u00b0C \u00b1%.1f %%",
-              figures(rating->viscosity, 3, v), rating->temperature,
+              format_significant(rating->viscosity, 3, v), rating->temperature,
               100 * MW_COVERAGE * bottle->best.uncertainty);
 }
 
@@ -160,15 +160,15 @@ static void draw_oil(struct card *card, const struct bottle *bottle, double y)
     draw_name(card, bottle, y);
     for (size_t i = 0; i < card->columns; i++) {
         struct mw_oil_state state;
-        char text[FIGURES_LENGTH], brackets[FIGURES_LENGTH + 2];
+        char text[FORMAT_LENGTH], brackets[FORMAT_LENGTH + 2];
         double t = card->temperatures[i];
         bool known = mw_oil_at(oil, t, &state) == MW_OK;
         double rating = rating_for(card, oil, t);
         cell(card, i, y, false,
-             known ? figures(state.viscosity, 3, text) : "\u2013");
+             known ? format_significant(state.viscosity, 3, text) : "\u2013");
         if (!isnan(rating)) {
             snprintf(brackets, sizeof brackets, "(%s)",
-                     figures(rating, 3, text));
+                     format_significant(rating, 3, text));
             cell(card, i, y + 1.35 * card->letter, false, brackets);
         }
     }
@@ -177,12 +177,12 @@ static void draw_oil(struct card *card, const struct bottle *bottle, double y)
 /* the same on every page */
 static void gather_notes(struct card *card)
 {
-    for (size_t i = 0; i < card->rack->count; i++) {
+    for (size_t i = 0; i < card->oils_of->count; i++) {
         for (size_t k = 0; k < card->columns; k++) {
             struct mw_oil_state state;
-            mw_oil_at(&card->rack->list[i].best.oil, card->temperatures[k],
+            mw_oil_at(&card->oils_of->list[i].best.oil, card->temperatures[k],
                       &state);
-            card->notes |= state.notes;
+            card->warnings |= state.warnings;
         }
     }
 }
@@ -197,7 +197,7 @@ static void lay_out(struct card *card, double unit)
     card->unit = unit;
     card->letter = LETTER * unit;
     card->top = SHEET_MARGIN + HEAD * unit;
-    card->notes = 0;
+    card->warnings = 0;
     choose_columns(card);
     gather_notes(card);
     card->foot = draw_foot(card, false);
@@ -209,7 +209,7 @@ static void choose_size(struct card *card)
     double width = card->sheet.page.width - 2 * SHEET_MARGIN;
     double unit = fmin(width / A6_WIDTH, 1.5);
     lay_out(card, unit);
-    while (unit > 1 && rows_of(card) < card->rack->count) {
+    while (unit > 1 && rows_of(card) < card->oils_of->count) {
         unit = fmax(unit - 0.05, 1);
         lay_out(card, unit);
     }
@@ -222,8 +222,8 @@ static size_t draw_oils(struct card *card, size_t first)
     double right = card->sheet.page.width - SHEET_MARGIN;
     size_t i = first, end = first + rows_of(card);
     line(card, SHEET_MARGIN, y, right, y, FRAME);
-    for (; i < card->rack->count && i < end; i++) {
-        draw_oil(card, &card->rack->list[i], y + 1.3 * card->letter);
+    for (; i < card->oils_of->count && i < end; i++) {
+        draw_oil(card, &card->oils_of->list[i], y + 1.3 * card->letter);
         y += pitch;
         cairo_set_source_rgb(card->sheet.page.cr, GREY, GREY, GREY);
         line(card, SHEET_MARGIN, y, right, y, HAIRLINE);
@@ -236,29 +236,29 @@ static size_t draw_oils(struct card *card, size_t first)
     return i - first;
 }
 
-static enum outcome fill(struct card *card, struct problem *problem)
+static enum exit_code fill(struct card *card, struct error *error)
 {
     choose_size(card);
-    for (size_t i = 0; i < card->rack->count;) {
-        if (i > 0 && page_next(&card->sheet.page) != OUTCOME_DONE) {
+    for (size_t i = 0; i < card->oils_of->count;) {
+        if (i > 0 && page_next(&card->sheet.page) != EXIT_DONE) {
             break;
         }
         draw_head(card);
         i += draw_oils(card, i);
         draw_foot(card, true);
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
-enum outcome temperature_sheet_make(const struct words *words,
-                                    const struct bottles *rack,
-                                    const struct day *day,
-                                    struct problem *problem)
+enum exit_code temperature_sheet_make(const struct args *args,
+                                      const struct bottles *oils_of,
+                                      const struct day *day,
+                                      struct error *error)
 {
-    struct card card = {.rack = rack, .day = day};
-    if (sheet_begin(&card.sheet, words, "A6", false, "Oils over the day",
-                    problem) == OUTCOME_DONE) {
-        fill(&card, problem);
+    struct card card = {.oils_of = oils_of, .day = day};
+    if (sheet_begin(&card.sheet, args, "A6", false, "Oils over the day",
+                    error) == EXIT_DONE) {
+        fill(&card, error);
     }
-    return sheet_end(&card.sheet, problem);
+    return sheet_end(&card.sheet, error);
 }

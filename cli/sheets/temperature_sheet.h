@@ -15,9 +15,9 @@ struct day {
     double tuned; /* the feel that is kept */
 };
 
-enum outcome temperature_sheet_make(const struct words *words,
-                                    const struct bottles *rack,
-                                    const struct day *day,
-                                    struct problem *problem);
+enum exit_code temperature_sheet_make(const struct args *args,
+                                      const struct bottles *oils_of,
+                                      const struct day *day,
+                                      struct error *error);
 
 #endif

@@ -43,7 +43,7 @@ static void put(struct canvas *canvas, double x, double y, char mark)
 }
 
 /* a dot in each column, and now and then the letter */
-static void draw_oil(struct canvas *canvas, const struct view *view,
+static void draw_oil(struct canvas *canvas, const struct chart_range *view,
                      const struct bottle *bottle, size_t i)
 {
     double t[VIEW_POINTS], v[VIEW_POINTS];
@@ -67,8 +67,8 @@ static void draw_readings(struct canvas *canvas, const struct bottle *bottle)
     }
 }
 
-static void fill(struct canvas *canvas, const struct bottles *rack,
-                 const struct view *view)
+static void fill(struct canvas *canvas, const struct bottles *oils_of,
+                 const struct chart_range *view)
 {
     for (size_t row = 0; row < ROWS; row++) {
         /* cppcheck-suppress uninitvar ; this is what sets the cells */
@@ -82,11 +82,11 @@ static void fill(struct canvas *canvas, const struct bottles *rack,
     for (size_t row = 0; view->has_today && row < ROWS; row++) {
         put(canvas, axis_place(&canvas->x, view->today), (double)row, '|');
     }
-    for (size_t i = 0; i < rack->count; i++) {
-        draw_oil(canvas, view, &rack->list[i], i);
+    for (size_t i = 0; i < oils_of->count; i++) {
+        draw_oil(canvas, view, &oils_of->list[i], i);
     }
-    for (size_t i = 0; i < rack->count; i++) {
-        draw_readings(canvas, &rack->list[i]);
+    for (size_t i = 0; i < oils_of->count; i++) {
+        draw_readings(canvas, &oils_of->list[i]);
     }
 }
 
@@ -95,10 +95,10 @@ static void print_rows(const struct canvas *canvas)
     struct ticks ticks;
     axis_ticks(&canvas->y, ROW_GAP, ROW_GAP, &ticks);
     for (int row = 0; row < ROWS; row++) {
-        char number[FIGURES_LENGTH] = "";
+        char number[FORMAT_LENGTH] = "";
         for (size_t i = 0; i < ticks.count; i++) {
             if (lround(ticks.list[i].place) == row) {
-                as_given(ticks.list[i].value, number);
+                format_compact(ticks.list[i].value, number);
             }
         }
         print_text("%*s %c%s|\n", NUMBERS - 1, number, *number ? '+' : '|',
@@ -109,13 +109,13 @@ static void print_rows(const struct canvas *canvas)
 /* a line of numbers under the frame, each centred on its tick */
 static void print_numbers(const struct axis *axis, const char *unit)
 {
-    char line[REPORT_WIDTH + FIGURES_LENGTH];
+    char line[REPORT_WIDTH + FORMAT_LENGTH];
     struct ticks ticks;
     memset(line, ' ', sizeof line);
     axis_ticks(axis, COLUMN_GAP, COLUMN_GAP, &ticks);
     for (size_t i = 0; i < ticks.count; i++) {
-        char number[FIGURES_LENGTH];
-        size_t length = strlen(as_given(ticks.list[i].value, number));
+        char number[FORMAT_LENGTH];
+        size_t length = strlen(format_compact(ticks.list[i].value, number));
         size_t middle = NUMBERS + 1 + (size_t)lround(ticks.list[i].place);
         size_t start = middle - length / 2;
         if (start + length <= REPORT_WIDTH) {
@@ -144,30 +144,33 @@ static void print_edge(const struct axis *axis)
     print_text("%*s+%s+\n", NUMBERS, "", edge);
 }
 
-static void print_key(const struct bottles *rack, const struct view *view)
+static void print_key(const struct bottles *oils_of,
+                      const struct chart_range *view)
 {
-    for (size_t i = 0; i < rack->count; i++) {
-        const struct bottle *bottle = &rack->list[i];
+    for (size_t i = 0; i < oils_of->count; i++) {
+        const struct bottle *bottle = &oils_of->list[i];
         const struct mw_point *rating = &bottle->best.oil.points[0];
-        char name[SHORT_LENGTH], number[FIGURES_LENGTH];
+        char name[TRUNCATED_LENGTH], number[FORMAT_LENGTH];
         double v;
         print_text("%c  ", letter_of(i));
-        print_padded(shortened(bottle->name, NAME_COLUMNS, name), NAME_COLUMNS);
-        print_text(" %8s at %.4g C", figures(rating->viscosity, 3, number),
+        print_padded(truncate_columns(bottle->name, NAME_COLUMNS, name),
+                     NAME_COLUMNS);
+        print_text(" %8s at %.4g C",
+                   format_significant(rating->viscosity, 3, number),
                    rating->temperature);
         if (view->has_today &&
             mw_oil_viscosity(&bottle->best.oil, view->today, &v) == MW_OK) {
-            print_text("  %8s", figures(v, 3, number));
+            print_text("  %8s", format_significant(v, 3, number));
         }
         print_text("\n");
     }
 }
 
-void chart_print(const struct bottles *rack, const struct view *view)
+void chart_print(const struct bottles *oils_of, const struct chart_range *view)
 {
     struct canvas canvas;
     double low, high;
-    fill(&canvas, rack, view);
+    fill(&canvas, oils_of, view);
     mw_from_celsius(view->from, MW_FAHRENHEIT, &low);
     mw_from_celsius(view->to, MW_FAHRENHEIT, &high);
     const struct axis fahrenheit =
@@ -182,6 +185,6 @@ void chart_print(const struct bottles *rack, const struct view *view)
         print_text("The bar | is today, %.4g C; last column: mm2/s then.\n",
                    view->today);
     }
-    print_key(rack, view);
-    paragraph("Axes of ASTM D341; * is a reading. %s", CAUTION_OIL);
+    print_key(oils_of, view);
+    print_wrapped("Axes of ASTM D341; * is a reading. %s", CAUTION_OIL);
 }

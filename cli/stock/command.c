@@ -21,7 +21,7 @@ static const struct command *const commands[] = {
 };
 /* clang-format on */
 
-static enum outcome show_help(void)
+static enum exit_code show_help(void)
 {
     printf("Examples:\n"
            "  midweight stock add Elm 350 --left 31ml    a bottle and its "
@@ -36,21 +36,21 @@ static enum outcome show_help(void)
            "The table is one file: --stock FILE, else $MIDWEIGHT_STOCK, else\n"
            "$XDG_DATA_HOME/midweight/stock.db, else\n"
            "~/.local/share/midweight/stock.db.\n");
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
 /* "stock" alone, or with options only, lists */
-static enum outcome run(const struct command *command, int argc, char **argv,
-                        struct problem *problem)
+static enum exit_code run(const struct command *command, int argc, char **argv,
+                          struct error *error)
 {
     if (argc > 1 &&
         (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0)) {
         return show_help();
     }
     if (argc < 2 || argv[1][0] == '-') {
-        return command_stock_list.run(&command_stock_list, argc, argv, problem);
+        return command_stock_list.run(&command_stock_list, argc, argv, error);
     }
-    return command_run(commands, command->name, argc, argv, problem);
+    return command_run(commands, command->name, argc, argv, error);
 }
 
 const struct command command_stock = {

@@ -31,13 +31,13 @@ enum { FAMILY, TOLERANCE, DENSITY, LEFT, DROPS, NOTE, NAME, VISCOSITY };
 
 /* -- What the options say of a bottle ---------------------------------- */
 
-static enum outcome read_left(const char *text, struct bottle *bottle,
-                              struct problem *problem)
+static enum exit_code read_left(const char *text, struct bottle *bottle,
+                                struct error *error)
 {
     struct amount amount;
     double density;
-    if (parse_left(text, &amount, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (parse_left(text, &amount, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     bottle->left_ml = amount.value;
     if (amount.kind == AMOUNT_G) {
@@ -51,17 +51,17 @@ static enum outcome read_left(const char *text, struct bottle *bottle,
             return REFUSE("%s; write --left in ml", mw_status_text(status));
         }
     }
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
 /* the drop of a bottle from drops that were weighed, such as 50=0.62g */
-static enum outcome read_drops(const char *text, struct bottle *bottle,
-                               struct problem *problem)
+static enum exit_code read_drops(const char *text, struct bottle *bottle,
+                                 struct error *error)
 {
     double count, density;
     struct amount mass;
-    if (parse_drops(text, &count, &mass, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (parse_drops(text, &count, &mass, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     enum mw_status status = mw_oil_density(
         &bottle->label, mw_family_density_t(bottle->label.family), &density,
@@ -69,103 +69,101 @@ static enum outcome read_drops(const char *text, struct bottle *bottle,
     if (status == MW_OK) {
         status = mw_drop_volume(count, mass.value, density, &bottle->drop_ml);
     }
-    return status == MW_OK ? OUTCOME_DONE
+    return status == MW_OK ? EXIT_DONE
                            : REFUSE("--drops: %s", mw_status_text(status));
 }
 
-static enum outcome read_details(const struct words *words,
-                                 struct bottle *bottle, struct problem *problem)
+static enum exit_code read_details(const struct args *args,
+                                   struct bottle *bottle, struct error *error)
 {
-    const char *const *value = words->value;
+    const char *const *value = args->value;
     if (value[TOLERANCE] && parse_percent(value[TOLERANCE], &bottle->tolerance,
-                                          problem) != OUTCOME_DONE) {
-        return problem->outcome;
+                                          error) != EXIT_DONE) {
+        return error->exit_code;
     }
     if (!(bottle->tolerance > 0)) {
         return REFUSE("a label is never exact; give a tolerance above zero");
     }
-    if (value[LEFT] &&
-        read_left(value[LEFT], bottle, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (value[LEFT] && read_left(value[LEFT], bottle, error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    if (value[DROPS] &&
-        read_drops(value[DROPS], bottle, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (value[DROPS] && read_drops(value[DROPS], bottle, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     if (value[NOTE]) {
-        if (check_text(value[NOTE], problem) != OUTCOME_DONE) {
-            return problem->outcome;
+        if (check_text(value[NOTE], error) != EXIT_DONE) {
+            return error->exit_code;
         }
         free(bottle->note);
-        bottle->note = need_copy(value[NOTE]);
+        bottle->note = xstrdup(value[NOTE]);
     }
-    return bottle_estimate(bottle, problem);
+    return bottle_estimate(bottle, error);
 }
 
 static void print_bottle(const char *what, const struct bottle *bottle)
 {
-    char viscosity[FIGURES_LENGTH];
+    char viscosity[FORMAT_LENGTH];
     const struct mw_oil *oil = &bottle->best.oil;
-    paragraph("%s %s: %s mm2/s at %.6g C, +-%.1f %%.", what, bottle->name,
-              figures(oil->points[0].viscosity, 3, viscosity),
-              oil->points[0].temperature,
-              100 * MW_COVERAGE * bottle->best.uncertainty);
+    print_wrapped("%s %s: %s mm2/s at %.6g C, +-%.1f %%.", what, bottle->name,
+                  format_significant(oil->points[0].viscosity, 3, viscosity),
+                  oil->points[0].temperature,
+                  100 * MW_COVERAGE * bottle->best.uncertainty);
 }
 
 /* -- add --------------------------------------------------------------- */
 
 static const struct argp_option add_options[] = {BOTTLE_OPTIONS, {0}};
 
-static enum outcome read_new_bottle(const struct words *words,
-                                    struct bottle *bottle,
-                                    struct problem *problem)
+static enum exit_code read_new_bottle(const struct args *args,
+                                      struct bottle *bottle,
+                                      struct error *error)
 {
-    struct oil_habits habits;
-    if (words->count != 2) {
+    struct oil_defaults defaults;
+    if (args->count != 2) {
         return REFUSE("a name and a viscosity are wanted, such as midweight "
                       "stock add Elm 350");
     }
-    if (check_name(words->argument[0], problem) != OUTCOME_DONE ||
-        parse_habits(words->value[FAMILY], words->value[DENSITY], &habits,
-                     problem) != OUTCOME_DONE ||
-        parse_oil(words->argument[1], &habits, &bottle->label, problem) !=
-            OUTCOME_DONE) {
-        return problem->outcome;
+    if (check_name(args->argument[0], error) != EXIT_DONE ||
+        parse_oil_defaults(args->value[FAMILY], args->value[DENSITY], &defaults,
+                           error) != EXIT_DONE ||
+        parse_oil(args->argument[1], &defaults, &bottle->label, error) !=
+            EXIT_DONE) {
+        return error->exit_code;
     }
-    bottle->name = need_copy(words->argument[0]);
-    bottle->note = need_copy("");
+    bottle->name = xstrdup(args->argument[0]);
+    bottle->note = xstrdup("");
     bottle->left_ml = NAN;
     bottle->drop_ml = NAN;
     bottle->tolerance = mw_usual_tolerance(bottle->label.points[0].viscosity);
-    parse_date(NULL, bottle->added, problem);
-    return read_details(words, bottle, problem);
+    parse_date(NULL, bottle->added, error);
+    return read_details(args, bottle, error);
 }
 
-static enum outcome run_add(const struct command *command, int argc,
-                            char **argv, struct problem *problem)
+static enum exit_code run_add(const struct command *command, int argc,
+                              char **argv, struct error *error)
 {
-    struct words words;
+    struct args args;
     struct bottle bottle = {0};
     struct stock stock;
     char what[QUOTED * 4];
-    if (options_read(command, add_options, argc, argv, &words, problem) !=
-            OUTCOME_DONE ||
-        words.helped) {
-        return problem->outcome;
+    if (options_read(command, add_options, argc, argv, &args, error) !=
+            EXIT_DONE ||
+        args.helped) {
+        return error->exit_code;
     }
-    if (read_new_bottle(&words, &bottle, problem) == OUTCOME_DONE) {
-        if (stock_begin(&stock, words.stock, problem) == OUTCOME_DONE &&
-            bottle_insert(&stock, &bottle) == OUTCOME_DONE) {
+    if (read_new_bottle(&args, &bottle, error) == EXIT_DONE) {
+        if (stock_begin(&stock, args.stock, error) == EXIT_DONE &&
+            bottle_insert(&stock, &bottle) == EXIT_DONE) {
             snprintf(what, sizeof what, "add %s", bottle.name);
             stock_commit(&stock, what);
         }
         stock_close(&stock);
-        if (problem->outcome == OUTCOME_DONE) {
+        if (error->exit_code == EXIT_DONE) {
             print_bottle("Added", &bottle);
         }
     }
     bottle_free(&bottle);
-    return problem->outcome;
+    return error->exit_code;
 }
 
 const struct command command_stock_add = {
@@ -188,42 +186,41 @@ static const struct argp_option set_options[] = {
     {0}};
 
 /* the label anew, from the options and what it was */
-static enum outcome read_label(const struct words *words, struct bottle *bottle,
-                               struct problem *problem)
+static enum exit_code read_label(const struct args *args, struct bottle *bottle,
+                                 struct error *error)
 {
-    struct oil_habits habits;
+    struct oil_defaults defaults;
     const struct mw_oil was = bottle->label;
-    if (parse_habits(words->value[FAMILY], words->value[DENSITY], &habits,
-                     problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (parse_oil_defaults(args->value[FAMILY], args->value[DENSITY], &defaults,
+                           error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    if (!habits.has_family) {
-        habits.has_family = true;
-        habits.family = was.family;
+    if (!defaults.has_family) {
+        defaults.has_family = true;
+        defaults.family = was.family;
     }
-    if (isnan(habits.density)) {
-        habits.density = was.density;
+    if (isnan(defaults.density)) {
+        defaults.density = was.density;
     }
-    if (words->value[VISCOSITY]) {
-        return parse_oil(words->value[VISCOSITY], &habits, &bottle->label,
-                         problem);
+    if (args->value[VISCOSITY]) {
+        return parse_oil(args->value[VISCOSITY], &defaults, &bottle->label,
+                         error);
     }
-    enum mw_status status = mw_oil_make(habits.family, was.points, was.count,
-                                        habits.density, &bottle->label);
-    return status == MW_OK ? OUTCOME_DONE
-                           : REFUSE("%s", mw_status_text(status));
+    enum mw_status status = mw_oil_make(defaults.family, was.points, was.count,
+                                        defaults.density, &bottle->label);
+    return status == MW_OK ? EXIT_DONE : REFUSE("%s", mw_status_text(status));
 }
 
-static enum outcome read_new_name(const struct words *words,
-                                  struct stock *stock, struct bottle *bottle)
+static enum exit_code read_new_name(const struct args *args,
+                                    struct stock *stock, struct bottle *bottle)
 {
-    struct problem *problem = stock->problem;
-    const char *name = words->value[NAME];
+    struct error *error = stock->error;
+    const char *name = args->value[NAME];
     if (!name) {
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     }
-    if (check_name(name, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (check_name(name, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     /* the same name in other capitals is the bottle itself */
     if (strcasecmp(name, bottle->name) != 0 && bottle_id(stock, name) != 0) {
@@ -231,48 +228,48 @@ static enum outcome read_new_name(const struct words *words,
                       QUOTED, name);
     }
     free(bottle->name);
-    bottle->name = need_copy(name);
-    return OUTCOME_DONE;
+    bottle->name = xstrdup(name);
+    return EXIT_DONE;
 }
 
-static enum outcome change_bottle(const struct words *words,
-                                  struct stock *stock, struct bottle *bottle)
+static enum exit_code change_bottle(const struct args *args,
+                                    struct stock *stock, struct bottle *bottle)
 {
-    if (bottle_load(stock, words->argument[0], bottle) != OUTCOME_DONE ||
-        read_label(words, bottle, stock->problem) != OUTCOME_DONE ||
-        read_new_name(words, stock, bottle) != OUTCOME_DONE ||
-        read_details(words, bottle, stock->problem) != OUTCOME_DONE) {
-        return stock->problem->outcome;
+    if (bottle_load(stock, args->argument[0], bottle) != EXIT_DONE ||
+        read_label(args, bottle, stock->error) != EXIT_DONE ||
+        read_new_name(args, stock, bottle) != EXIT_DONE ||
+        read_details(args, bottle, stock->error) != EXIT_DONE) {
+        return stock->error->exit_code;
     }
     return bottle_update(stock, bottle);
 }
 
-static enum outcome run_set(const struct command *command, int argc,
-                            char **argv, struct problem *problem)
+static enum exit_code run_set(const struct command *command, int argc,
+                              char **argv, struct error *error)
 {
-    struct words words;
+    struct args args;
     struct bottle bottle = {0};
     struct stock stock;
     char what[QUOTED * 4];
-    if (options_read(command, set_options, argc, argv, &words, problem) !=
-            OUTCOME_DONE ||
-        words.helped) {
-        return problem->outcome;
+    if (options_read(command, set_options, argc, argv, &args, error) !=
+            EXIT_DONE ||
+        args.helped) {
+        return error->exit_code;
     }
-    if (words.count != 1) {
+    if (args.count != 1) {
         return REFUSE("which bottle? try midweight stock set Elm --left 25ml");
     }
-    if (stock_begin_existing(&stock, words.stock, problem) == OUTCOME_DONE &&
-        change_bottle(&words, &stock, &bottle) == OUTCOME_DONE) {
+    if (stock_begin_existing(&stock, args.stock, error) == EXIT_DONE &&
+        change_bottle(&args, &stock, &bottle) == EXIT_DONE) {
         snprintf(what, sizeof what, "set %s", bottle.name);
         stock_commit(&stock, what);
     }
     stock_close(&stock);
-    if (problem->outcome == OUTCOME_DONE) {
+    if (error->exit_code == EXIT_DONE) {
         print_bottle("Changed", &bottle);
     }
     bottle_free(&bottle);
-    return problem->outcome;
+    return error->exit_code;
 }
 
 const struct command command_stock_set = {

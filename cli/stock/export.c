@@ -21,7 +21,7 @@ static const char *const titles[] = {
 /* the fields of a row, all empty but for its kind and name */
 struct row {
     const char *fields[STOCK_COLUMN_COUNT + 1];
-    char numbers[STOCK_COLUMN_COUNT][EXACT_LENGTH];
+    char numbers[STOCK_COLUMN_COUNT][ROUNDTRIP_LENGTH];
 };
 
 static void start_row(struct row *row, const char *kind, const char *name)
@@ -36,28 +36,28 @@ static void start_row(struct row *row, const char *kind, const char *name)
 
 static void set_number(struct row *row, enum stock_column column, double value)
 {
-    row->fields[column] = exact(value, row->numbers[column]);
+    row->fields[column] = format_roundtrip(value, row->numbers[column]);
 }
 
 /* a label with several points, as it is written on the command line */
 static void write_points(const struct mw_oil *oil, char *text, size_t size)
 {
-    char viscosity[EXACT_LENGTH], temperature[EXACT_LENGTH];
+    char viscosity[ROUNDTRIP_LENGTH], temperature[ROUNDTRIP_LENGTH];
     size_t used = 0;
     for (size_t i = 0; i < oil->count && used < size; i++) {
         used += (size_t)snprintf(
             text + used, size - used, "%s%s@%sC", i > 0 ? "/" : "",
-            exact(oil->points[i].viscosity, viscosity),
-            exact(oil->points[i].temperature, temperature));
+            format_roundtrip(oil->points[i].viscosity, viscosity),
+            format_roundtrip(oil->points[i].temperature, temperature));
     }
 }
 
-static void export_bottle(const struct bottle *bottle, bool gone)
+static void export_bottle(const struct bottle *bottle, bool retired)
 {
-    char points[MW_POINTS_MAX * 2 * EXACT_LENGTH];
+    char points[MW_POINTS_MAX * 2 * ROUNDTRIP_LENGTH];
     const struct mw_oil *label = &bottle->label;
     struct row row;
-    start_row(&row, gone ? "gone" : "bottle", bottle->name);
+    start_row(&row, retired ? "gone" : "bottle", bottle->name);
     if (label->count == 1) {
         set_number(&row, COLUMN_VISCOSITY, label->points[0].viscosity);
         set_number(&row, COLUMN_TEMPERATURE, label->points[0].temperature);
@@ -66,8 +66,8 @@ static void export_bottle(const struct bottle *bottle, bool gone)
         row.fields[COLUMN_VISCOSITY] = points;
     }
     row.fields[COLUMN_FAMILY] = mw_family_name(label->family);
-    row.fields[COLUMN_TOLERANCE] =
-        exact_percent(bottle->tolerance, row.numbers[COLUMN_TOLERANCE]);
+    row.fields[COLUMN_TOLERANCE] = format_roundtrip_percent(
+        bottle->tolerance, row.numbers[COLUMN_TOLERANCE]);
     set_number(&row, COLUMN_DENSITY, label->density);
     set_number(&row, COLUMN_LEFT, bottle->left_ml);
     set_number(&row, COLUMN_DROP, bottle->drop_ml);
@@ -84,7 +84,7 @@ static void export_readings(const struct bottle *bottle)
         start_row(&row, "reading", bottle->name);
         set_number(&row, COLUMN_VISCOSITY, reading->value.viscosity);
         set_number(&row, COLUMN_TEMPERATURE, reading->value.temperature);
-        row.fields[COLUMN_UNCERTAINTY] = exact_percent(
+        row.fields[COLUMN_UNCERTAINTY] = format_roundtrip_percent(
             reading->value.uncertainty, row.numbers[COLUMN_UNCERTAINTY]);
         row.fields[COLUMN_METHOD] = reading->method;
         row.fields[COLUMN_DATE] = reading->taken;
@@ -116,8 +116,8 @@ static void export_cup(const struct own_cup *cup)
     start_row(&row, "cup", cup->name);
     set_number(&row, COLUMN_CUP_A, cup->a);
     set_number(&row, COLUMN_CUP_B, cup->b);
-    row.fields[COLUMN_UNCERTAINTY] =
-        exact_percent(cup->uncertainty, row.numbers[COLUMN_UNCERTAINTY]);
+    row.fields[COLUMN_UNCERTAINTY] = format_roundtrip_percent(
+        cup->uncertainty, row.numbers[COLUMN_UNCERTAINTY]);
     row.fields[COLUMN_DATE] = cup->made;
     csv_row(stdout, row.fields);
 }
@@ -135,7 +135,7 @@ static void take_cup(struct own_cup *cup, void *context)
 {
     struct table *table = context;
     table->cups =
-        need_resized(table->cups, table->cup_count + 1, sizeof table->cups[0]);
+        xreallocarray(table->cups, table->cup_count + 1, sizeof table->cups[0]);
     table->cups[table->cup_count++] = *cup;
     *cup = (struct own_cup){0};
 }
@@ -162,16 +162,16 @@ static void leave_incomplete_out(struct stock *stock,
     }
 }
 
-static enum outcome load_table(struct stock *stock, struct table *table)
+static enum exit_code load_table(struct stock *stock, struct table *table)
 {
-    if (bottles_load_all(stock, &table->bottles) != OUTCOME_DONE) {
-        return stock->problem->outcome;
+    if (bottles_load_all(stock, &table->bottles) != EXIT_DONE) {
+        return stock->error->exit_code;
     }
     size_t count = table->bottles.count;
-    table->recipes = need_zeroed(count, sizeof table->recipes[0]);
+    table->recipes = xcalloc(count, sizeof table->recipes[0]);
     for (size_t i = 0; i < count; i++) {
         if (recipe_load(stock, table->bottles.list[i].id, &table->recipes[i]) !=
-            OUTCOME_DONE) {
+            EXIT_DONE) {
             break;
         }
         leave_incomplete_out(stock, &table->bottles, &table->recipes[i]);
@@ -197,7 +197,7 @@ static void export_table(const struct table *table)
     const struct bottles *bottles = &table->bottles;
     csv_row(stdout, titles);
     for (size_t i = 0; i < bottles->count; i++) {
-        export_bottle(&bottles->list[i], bottles->list[i].gone);
+        export_bottle(&bottles->list[i], bottles->list[i].retired);
         export_readings(&bottles->list[i]);
     }
     for (size_t i = 0; i < bottles->count; i++) {
@@ -208,38 +208,39 @@ static void export_table(const struct table *table)
     }
 }
 
-static enum outcome run(const struct command *command, int argc, char **argv,
-                        struct problem *problem)
+static enum exit_code run(const struct command *command, int argc, char **argv,
+                          struct error *error)
 {
     static const struct argp_option no_options[] = {{0}};
-    struct words words;
+    struct args args;
     struct stock stock;
     struct table table = {0};
-    if (options_read(command, no_options, argc, argv, &words, problem) !=
-            OUTCOME_DONE ||
-        words.helped) {
-        return problem->outcome;
+    if (options_read(command, no_options, argc, argv, &args, error) !=
+            EXIT_DONE ||
+        args.helped) {
+        return error->exit_code;
     }
-    if (words.count != 0) {
+    if (args.count != 0) {
         return REFUSE("export writes to stdout; send it to a file with >");
     }
-    if (stock_open(&stock, words.stock, problem) == OUTCOME_DONE) {
+    if (stock_open(&stock, args.stock, error) == EXIT_DONE) {
         load_table(&stock, &table);
     }
     stock_close(&stock);
-    if (problem->outcome == OUTCOME_DONE) {
+    if (error->exit_code == EXIT_DONE) {
         export_table(&table);
     }
     free_table(&table);
-    return problem->outcome;
+    return error->exit_code;
 }
 
 const struct command command_stock_export = {
     .name = "stock export",
     .summary = "the whole table as CSV, on stdout",
     .examples = "  midweight stock export > bottles.csv\n",
-    .notes = "\vA cell that a spreadsheet would take for a formula (it starts "
-             "with = + - @ and is no number) has an apostrophe before it; "
-             "import takes it away again.",
+    .warnings =
+        "\vA cell that a spreadsheet would take for a formula (it starts "
+        "with = + - @ and is no number) has an apostrophe before it; "
+        "import takes it away again.",
     .run = run,
 };

@@ -41,7 +41,7 @@ static int by_viscosity(const void *left, const void *right)
 
 static struct row *sorted_rows(const struct bottles *bottles)
 {
-    struct row *rows = need_zeroed(bottles->count, sizeof rows[0]);
+    struct row *rows = xcalloc(bottles->count, sizeof rows[0]);
     for (size_t i = 0; i < bottles->count; i++) {
         rows[i].bottle = &bottles->list[i];
         mw_oil_viscosity(&bottles->list[i].best.oil, MW_SILICONE_RATED,
@@ -55,13 +55,14 @@ static struct row *sorted_rows(const struct bottles *bottles)
 
 static void print_row(const struct row *row, const struct row *next)
 {
-    char name[SHORT_LENGTH], number[FIGURES_LENGTH];
+    char name[TRUNCATED_LENGTH], number[FORMAT_LENGTH];
     const struct bottle *bottle = row->bottle;
     const struct mw_point *rating = &bottle->best.oil.points[0];
     bool known = !isnan(row->v25);
-    print_padded(shortened(bottle->name, NAME_COLUMNS, name), NAME_COLUMNS);
-    print_text(" %9s",
-               figures(known ? row->v25 : rating->viscosity, 3, number));
+    print_padded(truncate_columns(bottle->name, NAME_COLUMNS, name),
+                 NAME_COLUMNS);
+    print_text(" %9s", format_significant(known ? row->v25 : rating->viscosity,
+                                          3, number));
     if (known) {
         print_text("       ");
     } else {
@@ -71,11 +72,11 @@ static void print_row(const struct row *row, const struct row *next)
     print_text(" %8s",
                next && !isnan(next->v25) &&
                        next->bottle->label.family == bottle->label.family
-                   ? figures(next->v25 / row->v25, 3, number)
+                   ? format_significant(next->v25 / row->v25, 3, number)
                    : "");
     print_text(" %8s", isnan(bottle->left_ml)
                            ? "?"
-                           : figures(bottle->left_ml, 3, number));
+                           : format_significant(bottle->left_ml, 3, number));
     print_text("%s\n", bottle->mixed               ? "  mixed"
                        : bottle->reading_count > 0 ? "  measured"
                                                    : "");
@@ -84,8 +85,8 @@ static void print_row(const struct row *row, const struct row *next)
 static void print_table(const struct row *rows, size_t count)
 {
     if (count == 0) {
-        paragraph("No bottle yet; try midweight stock add Elm 350 --left "
-                  "31ml");
+        print_wrapped("No bottle yet; try midweight stock add Elm 350 --left "
+                      "31ml");
         return;
     }
     print_padded("bottle", NAME_COLUMNS);
@@ -95,10 +96,10 @@ static void print_table(const struct row *rows, size_t count)
     }
     print_text("\n");
     for (size_t i = 0; i < count; i++) {
-        print_odd(rows[i].bottle);
+        print_outlier(rows[i].bottle);
     }
-    paragraph("+-%% is k = 2, by the label and the readings. Measure what "
-              "matters.");
+    print_wrapped("+-%% is k = 2, by the label and the readings. Measure what "
+                  "matters.");
 }
 
 /* -- CSV and JSON ------------------------------------------------------ */
@@ -109,15 +110,17 @@ static void print_csv(const struct row *rows, size_t count)
                                      "rating_temperature",
                                      "uncertainty_percent", "left_ml", NULL});
     for (size_t i = 0; i < count; i++) {
-        char numbers[5][EXACT_LENGTH];
+        char numbers[5][ROUNDTRIP_LENGTH];
         const struct bottle *bottle = rows[i].bottle;
         const struct mw_point *rating = &bottle->best.oil.points[0];
-        csv_row(stdout, (const char *[]){
-                            bottle->name, exact(rows[i].v25, numbers[0]),
-                            exact(rating->viscosity, numbers[1]),
-                            exact(rating->temperature, numbers[2]),
-                            exact(100 * bottle->best.uncertainty, numbers[3]),
-                            exact(bottle->left_ml, numbers[4]), NULL});
+        csv_row(
+            stdout,
+            (const char *[]){
+                bottle->name, format_roundtrip(rows[i].v25, numbers[0]),
+                format_roundtrip(rating->viscosity, numbers[1]),
+                format_roundtrip(rating->temperature, numbers[2]),
+                format_roundtrip(100 * bottle->best.uncertainty, numbers[3]),
+                format_roundtrip(bottle->left_ml, numbers[4]), NULL});
     }
 }
 
@@ -159,40 +162,39 @@ static json_t *json_bottle(const struct bottle *bottle)
         bottle->added, "mixed", bottle->mixed);
 }
 
-static enum outcome print_as_json(const struct row *rows, size_t count,
-                                  struct problem *problem)
+static enum exit_code print_as_json(const struct row *rows, size_t count,
+                                    struct error *error)
 {
     json_t *oils = json_array();
     for (size_t i = 0; i < count; i++) {
         json_append(oils, json_bottle(rows[i].bottle));
     }
-    return print_json(json_pack("{s:o}", "oils", oils), problem);
+    return print_json(json_pack("{s:o}", "oils", oils), error);
 }
 
-static enum outcome run(const struct command *command, int argc, char **argv,
-                        struct problem *problem)
+static enum exit_code run(const struct command *command, int argc, char **argv,
+                          struct error *error)
 {
-    struct words words;
+    struct args args;
     struct stock stock;
     struct bottles bottles = {0};
-    if (options_read(command, options, argc, argv, &words, problem) !=
-            OUTCOME_DONE ||
-        words.helped) {
-        return problem->outcome;
+    if (options_read(command, options, argc, argv, &args, error) != EXIT_DONE ||
+        args.helped) {
+        return error->exit_code;
     }
-    if (words.count != 0) {
+    if (args.count != 0) {
         return REFUSE("list shows all bottles; \"%.*s\" is one word too many",
-                      QUOTED, words.argument[0]);
+                      QUOTED, args.argument[0]);
     }
-    if (stock_open(&stock, words.stock, problem) == OUTCOME_DONE) {
+    if (stock_open(&stock, args.stock, error) == EXIT_DONE) {
         bottles_load(&stock, &bottles);
     }
     stock_close(&stock);
-    if (problem->outcome == OUTCOME_DONE) {
+    if (error->exit_code == EXIT_DONE) {
         struct row *rows = sorted_rows(&bottles);
-        if (words.json) {
-            print_as_json(rows, bottles.count, problem);
-        } else if (words.value[CSV]) {
+        if (args.json) {
+            print_as_json(rows, bottles.count, error);
+        } else if (args.value[CSV]) {
             print_csv(rows, bottles.count);
         } else {
             print_table(rows, bottles.count);
@@ -200,7 +202,7 @@ static enum outcome run(const struct command *command, int argc, char **argv,
         free(rows);
     }
     bottles_free(&bottles);
-    return problem->outcome;
+    return error->exit_code;
 }
 
 const struct command command_stock_list = {

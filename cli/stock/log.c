@@ -34,72 +34,72 @@ static void take(struct recipe *recipe, void *context)
 {
     struct log *log = context;
     log->recipes =
-        need_resized(log->recipes, log->count + 1, sizeof log->recipes[0]);
+        xreallocarray(log->recipes, log->count + 1, sizeof log->recipes[0]);
     log->recipes[log->count++] = *recipe;
     *recipe = (struct recipe){0};
 }
 
 static void print_recipe(const struct recipe *recipe)
 {
-    char text[FIGURES_LENGTH];
-    paragraph("%s  %s, reckoned at %.6g C", recipe->made, recipe->name,
-              recipe->temperature);
+    char text[FORMAT_LENGTH];
+    print_wrapped("%s  %s, reckoned at %.6g C", recipe->made, recipe->name,
+                  recipe->temperature);
     for (size_t i = 0; i < recipe->count; i++) {
         print_text("  %8s ml %s\n",
-                   figures(recipe->parts[i].volume_ml, 3, text),
+                   format_significant(recipe->parts[i].volume_ml, 3, text),
                    recipe->parts[i].parent_name);
     }
 }
 
-static enum outcome print_log(const struct words *words, const struct log *log,
-                              struct problem *problem)
+static enum exit_code print_log(const struct args *args, const struct log *log,
+                                struct error *error)
 {
-    json_t *mixes = words->json ? json_array() : NULL;
+    json_t *mixes = args->json ? json_array() : NULL;
     for (size_t i = 0; i < log->count; i++) {
-        if (words->json) {
+        if (args->json) {
             json_append(mixes, json_recipe(&log->recipes[i]));
         } else {
             print_recipe(&log->recipes[i]);
         }
     }
-    if (words->json) {
-        return print_json(json_pack("{s:o}", "mixes", mixes), problem);
+    if (args->json) {
+        return print_json(json_pack("{s:o}", "mixes", mixes), error);
     }
     if (log->count == 0) {
-        paragraph("No mix is recorded yet; midweight mix ... --record NAME "
-                  "does it.");
+        print_wrapped("No mix is recorded yet; midweight mix ... --record NAME "
+                      "does it.");
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
-static enum outcome run(const struct command *command, int argc, char **argv,
-                        struct problem *problem)
+static enum exit_code run(const struct command *command, int argc, char **argv,
+                          struct error *error)
 {
     static const struct argp_option no_options[] = {{0}};
-    struct words words;
+    struct args args;
     struct stock stock;
     struct log log = {0};
-    if (options_read(command, no_options, argc, argv, &words, problem) !=
-            OUTCOME_DONE ||
-        words.helped) {
-        return problem->outcome;
+    if (options_read(command, no_options, argc, argv, &args, error) !=
+            EXIT_DONE ||
+        args.helped) {
+        return error->exit_code;
     }
-    if (words.count != 0) {
+    if (args.count != 0) {
         return REFUSE("log shows all mixes; \"%.*s\" is one word too many",
-                      QUOTED, words.argument[0]);
+                      QUOTED, args.argument[0]);
     }
-    if (stock_open(&stock, words.stock, problem) == OUTCOME_DONE) {
+    if (stock_open(&stock, args.stock, error) == EXIT_DONE) {
         recipes_each(&stock, take, &log);
     }
     stock_close(&stock);
-    if (problem->outcome == OUTCOME_DONE) {
-        print_log(&words, &log, problem);
+    if (error->exit_code == EXIT_DONE) {
+        print_log(&args, &log, error);
     }
     for (size_t i = 0; i < log.count; i++) {
         recipe_free(&log.recipes[i]);
     }
     free(log.recipes);
-    return problem->outcome;
+    return error->exit_code;
 }
 
 const struct command command_stock_log = {

@@ -31,20 +31,20 @@ struct planning {
                       NaN where no mix reaches */
 };
 
-static enum outcome read_edge(const char *text, double *v,
-                              struct problem *problem)
+static enum exit_code read_edge(const char *text, double *v,
+                                struct error *error)
 {
     struct viscosity viscosity;
     struct mw_point point;
-    if (parse_viscosity(text, &viscosity, problem) != OUTCOME_DONE ||
+    if (parse_viscosity(text, &viscosity, error) != EXIT_DONE ||
         resolve_viscosity(&viscosity, MW_SILICONE, NAN, MW_SILICONE_RATED,
-                          &point, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+                          &point, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     enum mw_status status = mw_silicone_at(point.viscosity, point.temperature,
                                            MW_SILICONE_RATED, v);
     return status == MW_OK
-               ? OUTCOME_DONE
+               ? EXIT_DONE
                : REFUSE("%.*s: %s", QUOTED, text, mw_status_text(status));
 }
 
@@ -58,8 +58,8 @@ static int by_viscosity(const void *left, const void *right)
 static void find_places(const struct bottles *bottles,
                         struct planning *planning)
 {
-    planning->places = need_zeroed(bottles->count, sizeof(struct place));
-    planning->v = need_zeroed(bottles->count, sizeof(double));
+    planning->places = xcalloc(bottles->count, sizeof(struct place));
+    planning->v = xcalloc(bottles->count, sizeof(double));
     for (size_t i = 0; i < bottles->count; i++) {
         const struct bottle *bottle = &bottles->list[i];
         struct place *place = &planning->places[planning->count];
@@ -104,15 +104,15 @@ static void find_surest(struct planning *planning,
     }
 }
 
-static enum outcome plan_stock(struct planning *planning, struct stock *stock)
+static enum exit_code plan_stock(struct planning *planning, struct stock *stock)
 {
     struct mw_excess excess;
-    size_t lessons;
-    struct problem *problem = stock->problem;
+    size_t trial_mixes;
+    struct error *error = stock->error;
     if (planning->count == 0) {
-        return problem_set(problem, OUTCOME_NO_ANSWER,
-                           "the stock has no silicone oil; midweight stock add "
-                           "Elm 350 puts a bottle in");
+        return error_set(error, EXIT_NO_ANSWER,
+                         "the stock has no silicone oil; midweight stock add "
+                         "Elm 350 puts a bottle in");
     }
     enum mw_status status = mw_plan(planning->v, planning->count, planning->low,
                                     planning->high, &planning->plan);
@@ -120,10 +120,10 @@ static enum outcome plan_stock(struct planning *planning, struct stock *stock)
         return REFUSE("a plan goes from thin to thick: midweight stock plan "
                       "200 1000");
     }
-    if (learned_excess(stock, &excess, &lessons) == OUTCOME_DONE) {
+    if (stock_excess(stock, &excess, &trial_mixes) == EXIT_DONE) {
         find_surest(planning, &excess);
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
 /* -- Text -------------------------------------------------------------- */
@@ -131,63 +131,69 @@ static enum outcome plan_stock(struct planning *planning, struct stock *stock)
 static void print_reach(const struct planning *planning)
 {
     const struct mw_plan *plan = &planning->plan;
-    char low[FIGURES_LENGTH], high[FIGURES_LENGTH];
+    char low[FORMAT_LENGTH], high[FORMAT_LENGTH];
     if (isnan(plan->reach_low)) {
-        paragraph("Nothing between %s and %s mm2/s at 25 C can be mixed.",
-                  as_given(planning->low, low), as_given(planning->high, high));
+        print_wrapped("Nothing between %s and %s mm2/s at 25 C can be mixed.",
+                      format_compact(planning->low, low),
+                      format_compact(planning->high, high));
     } else {
-        paragraph("Mixes reach %s to %s mm2/s at 25 C.",
-                  figures(plan->reach_low, 3, low),
-                  figures(plan->reach_high, 3, high));
+        print_wrapped("Mixes reach %s to %s mm2/s at 25 C.",
+                      format_significant(plan->reach_low, 3, low),
+                      format_significant(plan->reach_high, 3, high));
     }
 }
 
 /* the name of a mark, or "nothing" beyond the thinnest and the thickest */
 static const char *mark_name(const struct planning *planning, size_t mark,
-                             char name[SHORT_LENGTH])
+                             char name[TRUNCATED_LENGTH])
 {
     return mark == MW_PLAN_EDGE
                ? "nothing"
-               : shortened(planning->places[mark].bottle->name, 24, name);
+               : truncate_columns(planning->places[mark].bottle->name, 24,
+                                  name);
 }
 
 static void print_gap(const struct planning *planning)
 {
     const struct mw_gap *gap = &planning->plan.widest;
-    char thin[SHORT_LENGTH], thick[SHORT_LENGTH];
-    char low[FIGURES_LENGTH], high[FIGURES_LENGTH], ratio[FIGURES_LENGTH];
-    paragraph("The widest gap is %s to 1, from %s (%s) to %s (%s).",
-              figures(gap->ratio, 3, ratio), figures(gap->low, 3, low),
-              mark_name(planning, gap->thin, thin), figures(gap->high, 3, high),
-              mark_name(planning, gap->thick, thick));
+    char thin[TRUNCATED_LENGTH], thick[TRUNCATED_LENGTH];
+    char low[FORMAT_LENGTH], high[FORMAT_LENGTH], ratio[FORMAT_LENGTH];
+    print_wrapped("The widest gap is %s to 1, from %s (%s) to %s (%s).",
+                  format_significant(gap->ratio, 3, ratio),
+                  format_significant(gap->low, 3, low),
+                  mark_name(planning, gap->thin, thin),
+                  format_significant(gap->high, 3, high),
+                  mark_name(planning, gap->thick, thick));
     if (isfinite(planning->surest)) {
-        paragraph("A mix in the middle of it is known to +-%.1f %% (k = 2).",
-                  100 * MW_COVERAGE * planning->surest);
+        print_wrapped(
+            "A mix in the middle of it is known to +-%.1f %% (k = 2).",
+            100 * MW_COVERAGE * planning->surest);
     }
 }
 
 static void print_advice(const struct planning *planning)
 {
     const struct mw_plan *plan = &planning->plan;
-    char v[FIGURES_LENGTH], ratio[FIGURES_LENGTH], name[SHORT_LENGTH];
+    char v[FORMAT_LENGTH], ratio[FORMAT_LENGTH], name[TRUNCATED_LENGTH];
     const struct mw_gap *gap = &plan->widest;
     if (gap->thin == MW_PLAN_EDGE || gap->thick == MW_PLAN_EDGE) {
-        paragraph("No mix reaches into it; a bottle near %s mm2/s would.",
-                  figures(plan->addition, 2, v));
+        print_wrapped("No mix reaches into it; a bottle near %s mm2/s would.",
+                      format_significant(plan->addition, 2, v));
     } else {
-        paragraph("One more bottle would help most near %s mm2/s: then the "
-                  "widest gap is %s to 1.",
-                  figures(plan->addition, 2, v),
-                  figures(plan->addition_ratio, 3, ratio));
+        print_wrapped("One more bottle would help most near %s mm2/s: then the "
+                      "widest gap is %s to 1.",
+                      format_significant(plan->addition, 2, v),
+                      format_significant(plan->addition_ratio, 3, ratio));
     }
     if (plan->spare == MW_PLAN_EDGE) {
-        paragraph("No bottle can stay at home: each of them is needed to reach "
-                  "as far.");
+        print_wrapped(
+            "No bottle can stay at home: each of them is needed to reach "
+            "as far.");
     } else {
-        paragraph(
-            "%s could stay at home: the widest gap is then %s to 1.",
-            shortened(planning->places[plan->spare].bottle->name, 24, name),
-            figures(plan->spare_ratio, 3, ratio));
+        print_wrapped("%s could stay at home: the widest gap is then %s to 1.",
+                      truncate_columns(
+                          planning->places[plan->spare].bottle->name, 24, name),
+                      format_significant(plan->spare_ratio, 3, ratio));
     }
 }
 
@@ -200,8 +206,8 @@ static json_t *json_mark(const struct planning *planning, size_t mark)
                : json_string(planning->places[mark].bottle->name);
 }
 
-static enum outcome print_as_json(const struct planning *planning,
-                                  struct problem *problem)
+static enum exit_code print_as_json(const struct planning *planning,
+                                    struct error *error)
 {
     const struct mw_plan *plan = &planning->plan;
     const struct mw_gap *gap = &plan->widest;
@@ -219,56 +225,56 @@ static enum outcome print_as_json(const struct planning *planning,
                   json_number(plan->addition_ratio), "spare", "name",
                   json_mark(planning, plan->spare), "ratio",
                   json_number(plan->spare_ratio)),
-        problem);
+        error);
 }
 
-static enum outcome print_plan(const struct words *words,
-                               const struct planning *planning,
-                               struct problem *problem)
+static enum exit_code print_plan(const struct args *args,
+                                 const struct planning *planning,
+                                 struct error *error)
 {
-    if (words->json) {
-        return print_as_json(planning, problem);
+    if (args->json) {
+        return print_as_json(planning, error);
     }
     print_reach(planning);
     print_gap(planning);
     print_advice(planning);
-    return problem->outcome;
+    return error->exit_code;
 }
 
-static enum outcome run(const struct command *command, int argc, char **argv,
-                        struct problem *problem)
+static enum exit_code run(const struct command *command, int argc, char **argv,
+                          struct error *error)
 {
     static const struct argp_option no_options[] = {{0}};
-    struct words words;
+    struct args args;
     struct stock stock;
     struct bottles bottles = {0};
     struct planning planning = {0};
-    if (options_read(command, no_options, argc, argv, &words, problem) !=
-            OUTCOME_DONE ||
-        words.helped) {
-        return problem->outcome;
+    if (options_read(command, no_options, argc, argv, &args, error) !=
+            EXIT_DONE ||
+        args.helped) {
+        return error->exit_code;
     }
-    if (words.count != 2) {
+    if (args.count != 2) {
         return REFUSE("from which viscosity to which? try midweight stock plan "
                       "200 1000");
     }
-    if (read_edge(words.argument[0], &planning.low, problem) != OUTCOME_DONE ||
-        read_edge(words.argument[1], &planning.high, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (read_edge(args.argument[0], &planning.low, error) != EXIT_DONE ||
+        read_edge(args.argument[1], &planning.high, error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    if (stock_open(&stock, words.stock, problem) == OUTCOME_DONE &&
-        bottles_load(&stock, &bottles) == OUTCOME_DONE) {
+    if (stock_open(&stock, args.stock, error) == EXIT_DONE &&
+        bottles_load(&stock, &bottles) == EXIT_DONE) {
         find_places(&bottles, &planning);
         plan_stock(&planning, &stock);
     }
     stock_close(&stock);
-    if (problem->outcome == OUTCOME_DONE) {
-        print_plan(&words, &planning, problem);
+    if (error->exit_code == EXIT_DONE) {
+        print_plan(&args, &planning, error);
     }
     free(planning.places);
     free(planning.v);
     bottles_free(&bottles);
-    return problem->outcome;
+    return error->exit_code;
 }
 
 const struct command command_stock_plan = {
@@ -276,6 +282,6 @@ const struct command command_stock_plan = {
     .summary = "what the bottles reach, and which to buy or leave",
     .examples = "  midweight stock plan 200 1000\n",
     .arguments = "LOW HIGH",
-    .notes = "\vFor silicone oil, at 25 C.",
+    .warnings = "\vFor silicone oil, at 25 C.",
     .run = run,
 };

@@ -21,85 +21,83 @@ static const struct argp_option options[] = {
     {0},
 };
 
-static enum outcome read_value(const struct words *words,
-                               const struct bottle *bottle,
-                               struct mw_reading *reading,
-                               struct problem *problem)
+static enum exit_code read_value(const struct args *args,
+                                 const struct bottle *bottle,
+                                 struct mw_reading *reading,
+                                 struct error *error)
 {
     struct viscosity viscosity;
     struct mw_point point;
     reading->uncertainty = USUAL_UNCERTAINTY;
-    if (parse_viscosity(words->argument[1], &viscosity, problem) !=
-        OUTCOME_DONE) {
-        return problem->outcome;
+    if (parse_viscosity(args->argument[1], &viscosity, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     if (!viscosity.has_temperature) {
         return REFUSE("%.*s: at which temperature? write %.*s@22C", QUOTED,
-                      words->argument[1], QUOTED, words->argument[1]);
+                      args->argument[1], QUOTED, args->argument[1]);
     }
     if (resolve_viscosity(&viscosity, bottle->label.family,
                           bottle->label.density, viscosity.temperature, &point,
-                          problem) != OUTCOME_DONE) {
-        return problem->outcome;
+                          error) != EXIT_DONE) {
+        return error->exit_code;
     }
     reading->viscosity = point.viscosity;
     reading->temperature = point.temperature;
-    if (words->value[UNCERTAINTY] &&
-        parse_percent(words->value[UNCERTAINTY], &reading->uncertainty,
-                      problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (args->value[UNCERTAINTY] &&
+        parse_percent(args->value[UNCERTAINTY], &reading->uncertainty, error) !=
+            EXIT_DONE) {
+        return error->exit_code;
     }
     return reading->uncertainty > 0
-               ? OUTCOME_DONE
+               ? EXIT_DONE
                : REFUSE("no reading is exact; give an uncertainty above zero");
 }
 
 /* the reading at the end of the bottle's list */
-static enum outcome read_reading(const struct words *words,
-                                 struct bottle *bottle, struct problem *problem)
+static enum exit_code read_reading(const struct args *args,
+                                   struct bottle *bottle, struct error *error)
 {
-    const char *method = words->value[METHOD];
+    const char *method = args->value[METHOD];
     struct mw_reading value;
-    return read_value(words, bottle, &value, problem) == OUTCOME_DONE
+    return read_value(args, bottle, &value, error) == EXIT_DONE
                ? bottle_take_reading(bottle, &value, method ? method : "",
-                                     words->value[DATE], problem)
-               : problem->outcome;
+                                     args->value[DATE], error)
+               : error->exit_code;
 }
 
-static enum outcome take_reading(const struct words *words, struct stock *stock,
-                                 struct bottle *bottle)
+static enum exit_code take_reading(const struct args *args, struct stock *stock,
+                                   struct bottle *bottle)
 {
-    if (bottle_load(stock, words->argument[0], bottle) != OUTCOME_DONE ||
-        read_reading(words, bottle, stock->problem) != OUTCOME_DONE) {
-        return stock->problem->outcome;
+    if (bottle_load(stock, args->argument[0], bottle) != EXIT_DONE ||
+        read_reading(args, bottle, stock->error) != EXIT_DONE) {
+        return stock->error->exit_code;
     }
     return bottle_save_reading(stock, bottle);
 }
 
-static enum outcome run(const struct command *command, int argc, char **argv,
-                        struct problem *problem)
+static enum exit_code run(const struct command *command, int argc, char **argv,
+                          struct error *error)
 {
-    struct words words;
+    struct args args;
     struct bottle bottle = {0};
     struct stock stock;
-    if (options_read(command, options, argc, argv, &words, problem) !=
-            OUTCOME_DONE ||
-        words.helped) {
-        return problem->outcome;
+    if (options_read(command, options, argc, argv, &args, error) != EXIT_DONE ||
+        args.helped) {
+        return error->exit_code;
     }
-    if (words.count != 2) {
+    if (args.count != 2) {
         return REFUSE("a bottle and a viscosity are wanted, such as midweight "
                       "stock reading Elm 341@22C");
     }
-    if (stock_begin_existing(&stock, words.stock, problem) == OUTCOME_DONE) {
-        take_reading(&words, &stock, &bottle);
+    if (stock_begin_existing(&stock, args.stock, error) == EXIT_DONE) {
+        take_reading(&args, &stock, &bottle);
     }
     stock_close(&stock);
-    if (problem->outcome == OUTCOME_DONE) {
+    if (error->exit_code == EXIT_DONE) {
         print_best(&bottle);
     }
     bottle_free(&bottle);
-    return problem->outcome;
+    return error->exit_code;
 }
 
 const struct command command_stock_reading = {

@@ -32,15 +32,15 @@ static bool is_parent(struct stock *stock, sqlite3_int64 id)
     return parent;
 }
 
-static enum outcome take_away(struct stock *stock, const struct bottle *bottle,
-                              bool force)
+static enum exit_code take_away(struct stock *stock,
+                                const struct bottle *bottle, bool force)
 {
     bool parent = is_parent(stock, bottle->id);
     if (parent && !force) {
-        return problem_set(stock->problem, OUTCOME_NO_ANSWER,
-                           "mixes were made from \"%.*s\"; --force removes it "
-                           "and keeps it in their recipes",
-                           QUOTED, bottle->name);
+        return error_set(stock->error, EXIT_NO_ANSWER,
+                         "mixes were made from \"%.*s\"; --force removes it "
+                         "and keeps it in their recipes",
+                         QUOTED, bottle->name);
     }
     return parent ? bottle_retire(stock, bottle) : bottle_delete(stock, bottle);
 }
@@ -58,7 +58,8 @@ static void ignore_cup(struct own_cup *cup, void *context)
 }
 
 /* a recipe without one of its bottles is none */
-static enum outcome delete_recipes_of(struct stock *stock, sqlite3_int64 parent)
+static enum exit_code delete_recipes_of(struct stock *stock,
+                                        sqlite3_int64 parent)
 {
     sqlite3_stmt *statement =
         stock_prepare(stock, "DELETE FROM mix WHERE bottle IN"
@@ -67,8 +68,8 @@ static enum outcome delete_recipes_of(struct stock *stock, sqlite3_int64 parent)
     return stock_run(stock, statement);
 }
 
-static enum outcome delete_row(struct stock *stock,
-                               const struct stock_damage *row)
+static enum exit_code delete_row(struct stock *stock,
+                                 const struct stock_damage *row)
 {
     char sql[80];
     if (strcmp(row->table, "bottle") == 0) {
@@ -82,11 +83,11 @@ static enum outcome delete_row(struct stock *stock,
 }
 
 /* what reading the whole stock sets aside */
-static enum outcome delete_damaged(struct stock *stock)
+static enum exit_code delete_damaged(struct stock *stock)
 {
     struct bottles bottles = {0};
-    if (bottles_load_all(stock, &bottles) == OUTCOME_DONE &&
-        recipes_each(stock, ignore_recipe, NULL) == OUTCOME_DONE) {
+    if (bottles_load_all(stock, &bottles) == EXIT_DONE &&
+        recipes_each(stock, ignore_recipe, NULL) == EXIT_DONE) {
         own_cups_each(stock, ignore_cup, NULL);
     }
     bottles_free(&bottles);
@@ -95,65 +96,64 @@ static enum outcome delete_damaged(struct stock *stock)
     }
     /* damaged rows cannot be put back, nor what was changed before them */
     return stock->damage_count > 0 ? stock_run_sql(stock, "DELETE FROM change")
-                                   : stock->problem->outcome;
+                                   : stock->error->exit_code;
 }
 
-static enum outcome remove_damaged(const struct words *words,
-                                   struct problem *problem)
+static enum exit_code remove_damaged(const struct args *args,
+                                     struct error *error)
 {
     struct stock stock;
     size_t count = 0;
-    if (words->count != 0) {
+    if (args->count != 0) {
         return REFUSE("--damaged stands alone; \"%.*s\" is one word too many",
-                      QUOTED, words->argument[0]);
+                      QUOTED, args->argument[0]);
     }
-    if (stock_begin_undo(&stock, words->stock, problem) == OUTCOME_DONE &&
-        stock.db && delete_damaged(&stock) == OUTCOME_DONE) {
+    if (stock_begin_undo(&stock, args->stock, error) == EXIT_DONE && stock.db &&
+        delete_damaged(&stock) == EXIT_DONE) {
         count = stock.damage_count;
         stock_commit(&stock, NULL);
     }
     stock_close(&stock);
-    if (problem->outcome == OUTCOME_DONE) {
-        paragraph("Removed: %zu damaged row%s.%s", count, count == 1 ? "" : "s",
-                  count > 0
-                      ? " This and the changes before it cannot be undone."
+    if (error->exit_code == EXIT_DONE) {
+        print_wrapped(
+            "Removed: %zu damaged row%s.%s", count, count == 1 ? "" : "s",
+            count > 0 ? " This and the changes before it cannot be undone."
                       : "");
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
-static enum outcome run_remove(const struct command *command, int argc,
-                               char **argv, struct problem *problem)
+static enum exit_code run_remove(const struct command *command, int argc,
+                                 char **argv, struct error *error)
 {
-    struct words words;
+    struct args args;
     struct bottle bottle = {0};
     struct stock stock;
     char what[QUOTED * 4];
-    if (options_read(command, remove_options, argc, argv, &words, problem) !=
-            OUTCOME_DONE ||
-        words.helped) {
-        return problem->outcome;
+    if (options_read(command, remove_options, argc, argv, &args, error) !=
+            EXIT_DONE ||
+        args.helped) {
+        return error->exit_code;
     }
-    if (words.value[DAMAGED]) {
-        return remove_damaged(&words, problem);
+    if (args.value[DAMAGED]) {
+        return remove_damaged(&args, error);
     }
-    if (words.count != 1) {
+    if (args.count != 1) {
         return REFUSE("which bottle? try midweight stock remove Elm");
     }
-    if (stock_begin_existing(&stock, words.stock, problem) == OUTCOME_DONE &&
-        bottle_load(&stock, words.argument[0], &bottle) == OUTCOME_DONE &&
-        take_away(&stock, &bottle, words.value[FORCE] != NULL) ==
-            OUTCOME_DONE) {
+    if (stock_begin_existing(&stock, args.stock, error) == EXIT_DONE &&
+        bottle_load(&stock, args.argument[0], &bottle) == EXIT_DONE &&
+        take_away(&stock, &bottle, args.value[FORCE] != NULL) == EXIT_DONE) {
         snprintf(what, sizeof what, "remove %s", bottle.name);
         stock_commit(&stock, what);
     }
     stock_close(&stock);
-    if (problem->outcome == OUTCOME_DONE) {
-        paragraph("Removed %s; midweight stock undo brings it back.",
-                  bottle.name);
+    if (error->exit_code == EXIT_DONE) {
+        print_wrapped("Removed %s; midweight stock undo brings it back.",
+                      bottle.name);
     }
     bottle_free(&bottle);
-    return problem->outcome;
+    return error->exit_code;
 }
 
 const struct command command_stock_remove = {
@@ -164,30 +164,30 @@ const struct command command_stock_remove = {
     .run = run_remove,
 };
 
-static enum outcome run_undo(const struct command *command, int argc,
-                             char **argv, struct problem *problem)
+static enum exit_code run_undo(const struct command *command, int argc,
+                               char **argv, struct error *error)
 {
     static const struct argp_option no_options[] = {{0}};
-    struct words words;
+    struct args args;
     struct stock stock;
     char what[QUOTED * 4];
-    if (options_read(command, no_options, argc, argv, &words, problem) !=
-            OUTCOME_DONE ||
-        words.helped) {
-        return problem->outcome;
+    if (options_read(command, no_options, argc, argv, &args, error) !=
+            EXIT_DONE ||
+        args.helped) {
+        return error->exit_code;
     }
-    if (words.count != 0) {
+    if (args.count != 0) {
         return REFUSE("undo takes back the last change and nothing else");
     }
-    if (stock_begin_undo(&stock, words.stock, problem) == OUTCOME_DONE &&
-        stock_undo(&stock, what, sizeof what) == OUTCOME_DONE) {
+    if (stock_begin_undo(&stock, args.stock, error) == EXIT_DONE &&
+        stock_undo(&stock, what, sizeof what) == EXIT_DONE) {
         stock_commit(&stock, NULL);
     }
     stock_close(&stock);
-    if (problem->outcome == OUTCOME_DONE) {
-        paragraph("Taken back: %s.", what);
+    if (error->exit_code == EXIT_DONE) {
+        print_wrapped("Taken back: %s.", what);
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
 const struct command command_stock_undo = {

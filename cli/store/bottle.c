@@ -35,15 +35,15 @@ static bool load_label(struct stock *stock, sqlite3_stmt *select,
 /* whether a reading is one that could have been typed */
 static bool is_sound_reading(const struct stock_reading *reading)
 {
-    struct problem problem = {0};
+    struct error error = {0};
     char date[DATE_LENGTH];
     const struct mw_reading *value = &reading->value;
     return value->viscosity > 0 && isfinite(value->viscosity) &&
            value->temperature > MW_ABSOLUTE_ZERO &&
            isfinite(value->temperature) && value->uncertainty > 0 &&
            value->uncertainty < 1 &&
-           check_text(reading->method, &problem) == OUTCOME_DONE &&
-           parse_date(reading->taken, date, &problem) == OUTCOME_DONE;
+           check_text(reading->method, &error) == EXIT_DONE &&
+           parse_date(reading->taken, date, &error) == EXIT_DONE;
 }
 
 static void load_readings(struct stock *stock, sqlite3_stmt *select,
@@ -54,12 +54,12 @@ static void load_readings(struct stock *stock, sqlite3_stmt *select,
     while (stock_row(stock, select)) {
         size_t i = bottle->reading_count++;
         bottle->readings =
-            need_resized(bottle->readings, i + 1, sizeof bottle->readings[0]);
+            xreallocarray(bottle->readings, i + 1, sizeof bottle->readings[0]);
         struct stock_reading *reading = &bottle->readings[i];
         reading->value.viscosity = column_number(select, 0);
         reading->value.temperature = column_number(select, 1);
         reading->value.uncertainty = column_number(select, 2);
-        reading->method = need_copy(column_text(select, 3));
+        reading->method = xstrdup(column_text(select, 3));
         copy_date(reading->taken, column_text(select, 4));
         if (!is_sound_reading(reading)) {
             stock_set_aside(stock, "reading", sqlite3_column_int64(select, 5),
@@ -71,7 +71,7 @@ static void load_readings(struct stock *stock, sqlite3_stmt *select,
     }
 }
 
-enum outcome bottle_estimate(struct bottle *bottle, struct problem *problem)
+enum exit_code bottle_estimate(struct bottle *bottle, struct error *error)
 {
     struct mw_reading readings[MW_READINGS_MAX];
     if (bottle->reading_count > MW_READINGS_MAX) {
@@ -90,7 +90,7 @@ enum outcome bottle_estimate(struct bottle *bottle, struct problem *problem)
                       QUOTED, bottle->name, bottle->label.points[0].temperature,
                       MW_SLOPE_SPAN);
     }
-    return status == MW_OK ? OUTCOME_DONE
+    return status == MW_OK ? EXIT_DONE
                            : REFUSE("\"%.*s\": %s", QUOTED, bottle->name,
                                     mw_status_text(status));
 }
@@ -128,11 +128,11 @@ static void end_loading(struct loading *loading)
  * been typed */
 static const char *find_damage(const struct bottle *bottle)
 {
-    struct problem problem = {0};
+    struct error error = {0};
     char date[DATE_LENGTH];
     /* a bottle that is gone has a name that nobody could give it */
-    if ((bottle->gone ? check_retired_name(bottle->name, &problem)
-                      : check_name(bottle->name, &problem)) != OUTCOME_DONE) {
+    if ((bottle->retired ? check_retired_name(bottle->name, &error)
+                         : check_name(bottle->name, &error)) != EXIT_DONE) {
         return "name";
     }
     if (!(bottle->tolerance > 0 && bottle->tolerance < 1)) {
@@ -144,11 +144,10 @@ static const char *find_damage(const struct bottle *bottle)
     if (bottle->drop_ml <= 0 || isinf(bottle->drop_ml)) {
         return "drop";
     }
-    if (check_text(bottle->note, &problem) != OUTCOME_DONE) {
+    if (check_text(bottle->note, &error) != EXIT_DONE) {
         return "note";
     }
-    return parse_date(bottle->added, date, &problem) == OUTCOME_DONE ? NULL
-                                                                     : "date";
+    return parse_date(bottle->added, date, &error) == EXIT_DONE ? NULL : "date";
 }
 
 static void set_aside(struct stock *stock, struct bottle *bottle,
@@ -165,7 +164,7 @@ static void load_details(struct stock *stock, struct loading *loading,
                          struct bottle *bottle)
 {
     sqlite3_stmt *row = loading->bottles;
-    struct problem problem = {0};
+    struct error error = {0};
     enum mw_family family;
     const char *damage = find_damage(bottle);
     if (damage) {
@@ -177,46 +176,46 @@ static void load_details(struct stock *stock, struct loading *loading,
         set_aside(stock, bottle, "label");
     } else {
         load_readings(stock, loading->readings, bottle);
-        if (bottle_estimate(bottle, &problem) != OUTCOME_DONE) {
+        if (bottle_estimate(bottle, &error) != EXIT_DONE) {
             set_aside(stock, bottle, "set of readings");
         }
     }
 }
 
 /* the bottle of the current row */
-static enum outcome load_row(struct stock *stock, struct loading *loading,
-                             struct bottle *bottle)
+static enum exit_code load_row(struct stock *stock, struct loading *loading,
+                               struct bottle *bottle)
 {
     sqlite3_stmt *row = loading->bottles;
     *bottle = (struct bottle){
         .id = sqlite3_column_int64(row, 0),
-        .name = need_copy(column_text(row, 1)),
+        .name = xstrdup(column_text(row, 1)),
         .tolerance = column_number(row, 3),
         .left_ml = column_number(row, 5),
-        .note = need_copy(column_text(row, 6)),
+        .note = xstrdup(column_text(row, 6)),
         .mixed = sqlite3_column_int(row, 8) != 0,
-        .gone = sqlite3_column_int(row, 9) != 0,
+        .retired = sqlite3_column_int(row, 9) != 0,
         .drop_ml = column_number(row, 10),
     };
     copy_date(bottle->added, column_text(row, 7));
     load_details(stock, loading, bottle);
-    return stock->problem->outcome;
+    return stock->error->exit_code;
 }
 
-static enum outcome load_list(struct stock *stock, const char *sql,
-                              struct bottles *bottles)
+static enum exit_code load_list(struct stock *stock, const char *sql,
+                                struct bottles *bottles)
 {
     size_t room = 0;
     *bottles = (struct bottles){0};
     if (!stock->db) {
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     }
     struct loading loading = begin_loading(stock, sql);
     while (stock_row(stock, loading.bottles)) {
         if (bottles->count == room) {
             room = room ? 2 * room : 64;
             bottles->list =
-                need_resized(bottles->list, room, sizeof bottles->list[0]);
+                xreallocarray(bottles->list, room, sizeof bottles->list[0]);
         }
         struct bottle *bottle = &bottles->list[bottles->count++];
         load_row(stock, &loading, bottle);
@@ -226,22 +225,22 @@ static enum outcome load_list(struct stock *stock, const char *sql,
         }
     }
     end_loading(&loading);
-    return stock->problem->outcome;
+    return stock->error->exit_code;
 }
 
-enum outcome bottles_load(struct stock *stock, struct bottles *bottles)
+enum exit_code bottles_load(struct stock *stock, struct bottles *bottles)
 {
     return load_list(stock, SELECT_BOTTLE " WHERE gone = 0 ORDER BY id",
                      bottles);
 }
 
-enum outcome bottles_load_all(struct stock *stock, struct bottles *bottles)
+enum exit_code bottles_load_all(struct stock *stock, struct bottles *bottles)
 {
     return load_list(stock, SELECT_BOTTLE " ORDER BY id", bottles);
 }
 
-enum outcome bottle_load(struct stock *stock, const char *name,
-                         struct bottle *bottle)
+enum exit_code bottle_load(struct stock *stock, const char *name,
+                           struct bottle *bottle)
 {
     bool found = false;
     *bottle = (struct bottle){0};
@@ -256,23 +255,23 @@ enum outcome bottle_load(struct stock *stock, const char *name,
         end_loading(&loading);
     }
     if (bottle->damaged) {
-        return problem_set(stock->problem, OUTCOME_OUTPUT,
-                           "the bottle \"%.*s\" is damaged; midweight stock "
-                           "remove --damaged deletes it",
-                           QUOTED, name);
+        return error_set(stock->error, EXIT_OUTPUT,
+                         "the bottle \"%.*s\" is damaged; midweight stock "
+                         "remove --damaged deletes it",
+                         QUOTED, name);
     }
     if (!found) {
-        /* the first problem stands, if the table could not be read */
-        problem_set(stock->problem, OUTCOME_USAGE,
-                    "no bottle \"%.*s\" in the stock (see midweight stock "
-                    "list), and no viscosity such as 350 or 46@40C/VI150",
-                    QUOTED, name);
+        /* the first error stands, if the table could not be read */
+        error_set(stock->error, EXIT_USAGE,
+                  "no bottle \"%.*s\" in the stock (see midweight stock "
+                  "list), and no viscosity such as 350 or 46@40C/VI150",
+                  QUOTED, name);
     }
-    return stock->problem->outcome;
+    return stock->error->exit_code;
 }
 
-enum outcome bottle_load_id(struct stock *stock, sqlite3_int64 id,
-                            struct bottle *bottle)
+enum exit_code bottle_load_id(struct stock *stock, sqlite3_int64 id,
+                              struct bottle *bottle)
 {
     *bottle = (struct bottle){0};
     struct loading loading =
@@ -282,7 +281,7 @@ enum outcome bottle_load_id(struct stock *stock, sqlite3_int64 id,
         load_row(stock, &loading, bottle);
     }
     end_loading(&loading);
-    return stock->problem->outcome;
+    return stock->error->exit_code;
 }
 
 sqlite3_int64 bottle_id(struct stock *stock, const char *name)
@@ -298,8 +297,8 @@ sqlite3_int64 bottle_id(struct stock *stock, const char *name)
 
 /* -- Storing ----------------------------------------------------------- */
 
-static enum outcome store_label(struct stock *stock,
-                                const struct bottle *bottle)
+static enum exit_code store_label(struct stock *stock,
+                                  const struct bottle *bottle)
 {
     sqlite3_stmt *forget =
         stock_prepare(stock, "DELETE FROM label WHERE bottle = ?");
@@ -314,7 +313,7 @@ static enum outcome store_label(struct stock *stock,
         bind_number(insert, 4, bottle->label.points[i].temperature);
         stock_run(stock, insert);
     }
-    return stock->problem->outcome;
+    return stock->error->exit_code;
 }
 
 static void bind_bottle(sqlite3_stmt *statement, const struct bottle *bottle)
@@ -326,17 +325,17 @@ static void bind_bottle(sqlite3_stmt *statement, const struct bottle *bottle)
     bind_number(statement, 5, bottle->left_ml);
     bind_text(statement, 6, bottle->note);
     bind_text(statement, 7, bottle->added);
-    sqlite3_bind_int(statement, 8, bottle->gone);
+    sqlite3_bind_int(statement, 8, bottle->retired);
     bind_number(statement, 9, bottle->drop_ml);
 }
 
-enum outcome bottle_insert(struct stock *stock, struct bottle *bottle)
+enum exit_code bottle_insert(struct stock *stock, struct bottle *bottle)
 {
     if (bottle_id(stock, bottle->name) != 0) {
-        return problem_set(stock->problem, OUTCOME_USAGE,
-                           "there is a bottle \"%.*s\" already; take another "
-                           "name",
-                           QUOTED, bottle->name);
+        return error_set(stock->error, EXIT_USAGE,
+                         "there is a bottle \"%.*s\" already; take another "
+                         "name",
+                         QUOTED, bottle->name);
     }
     sqlite3_stmt *insert =
         stock_prepare(stock, "INSERT INTO bottle(name, family, tolerance,"
@@ -349,10 +348,10 @@ enum outcome bottle_insert(struct stock *stock, struct bottle *bottle)
     for (size_t i = 0; i < bottle->reading_count; i++) {
         bottle_add_reading(stock, bottle->id, &bottle->readings[i]);
     }
-    return stock->problem->outcome;
+    return stock->error->exit_code;
 }
 
-enum outcome bottle_update(struct stock *stock, const struct bottle *bottle)
+enum exit_code bottle_update(struct stock *stock, const struct bottle *bottle)
 {
     sqlite3_stmt *update = stock_prepare(
         stock, "UPDATE bottle SET name = ?, family = ?, tolerance = ?,"
@@ -364,22 +363,22 @@ enum outcome bottle_update(struct stock *stock, const struct bottle *bottle)
     return store_label(stock, bottle);
 }
 
-enum outcome bottle_take(struct stock *stock, sqlite3_int64 id, double ml)
+enum exit_code bottle_take(struct stock *stock, sqlite3_int64 id, double ml)
 {
     sqlite3_stmt *update = stock_prepare(
         stock, "UPDATE bottle SET left_ml = left_ml - ?1 WHERE id = ?2"
                " AND (left_ml IS NULL OR left_ml >= ?1)");
     bind_number(update, 1, ml);
     sqlite3_bind_int64(update, 2, id);
-    if (stock_run(stock, update) == OUTCOME_DONE &&
+    if (stock_run(stock, update) == EXIT_DONE &&
         sqlite3_changes(stock->db) != 1) {
-        problem_set(stock->problem, OUTCOME_NO_ANSWER,
-                    "a bottle holds less than is taken from it");
+        error_set(stock->error, EXIT_NO_ANSWER,
+                  "a bottle holds less than is taken from it");
     }
-    return stock->problem->outcome;
+    return stock->error->exit_code;
 }
 
-enum outcome bottle_delete(struct stock *stock, const struct bottle *bottle)
+enum exit_code bottle_delete(struct stock *stock, const struct bottle *bottle)
 {
     sqlite3_stmt *statement =
         stock_prepare(stock, "DELETE FROM bottle WHERE id = ?");
@@ -387,9 +386,9 @@ enum outcome bottle_delete(struct stock *stock, const struct bottle *bottle)
     return stock_run(stock, statement);
 }
 
-enum outcome bottle_retire(struct stock *stock, const struct bottle *bottle)
+enum exit_code bottle_retire(struct stock *stock, const struct bottle *bottle)
 {
-    char *name = need_zeroed(strlen(bottle->name) + 32, 1);
+    char *name = xcalloc(strlen(bottle->name) + 32, 1);
     sprintf(name, "%s (gone)", bottle->name);
     for (int again = 2; bottle_id(stock, name) != 0; again++) {
         sprintf(name, "%s (gone %d)", bottle->name, again);
@@ -402,8 +401,8 @@ enum outcome bottle_retire(struct stock *stock, const struct bottle *bottle)
     return stock_run(stock, statement);
 }
 
-enum outcome bottle_add_reading(struct stock *stock, sqlite3_int64 id,
-                                const struct stock_reading *reading)
+enum exit_code bottle_add_reading(struct stock *stock, sqlite3_int64 id,
+                                  const struct stock_reading *reading)
 {
     sqlite3_stmt *insert = stock_prepare(
         stock, "INSERT INTO reading(bottle, viscosity, temperature,"

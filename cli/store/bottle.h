@@ -28,7 +28,7 @@ struct bottle {
     char *note;
     char added[DATE_LENGTH];
     bool mixed;   /* a recipe is recorded */
-    bool gone;    /* removed, but it stands in a recipe */
+    bool retired; /* removed, but it stands in a recipe */
     bool damaged; /* set aside: nothing but its id, name and flags is good */
     size_t reading_count;
     struct stock_reading *readings;
@@ -42,46 +42,46 @@ struct bottles {
 
 /** All bottles that are there, in the order they were added, but for those that
  * are damaged: they are set aside, as stock_set_aside() says. */
-enum outcome bottles_load(struct stock *stock, struct bottles *bottles);
+enum exit_code bottles_load(struct stock *stock, struct bottles *bottles);
 
 /** The same with those that are gone. */
-enum outcome bottles_load_all(struct stock *stock, struct bottles *bottles);
+enum exit_code bottles_load_all(struct stock *stock, struct bottles *bottles);
 
-/** The bottle with a name; OUTCOME_USAGE where there is none, OUTCOME_OUTPUT
+/** The bottle with a name; EXIT_USAGE where there is none, EXIT_OUTPUT
  * where it is damaged. */
-enum outcome bottle_load(struct stock *stock, const char *name,
-                         struct bottle *bottle);
+enum exit_code bottle_load(struct stock *stock, const char *name,
+                           struct bottle *bottle);
 
 /** The bottle with an id, gone or not, damaged or not. */
-enum outcome bottle_load_id(struct stock *stock, sqlite3_int64 id,
-                            struct bottle *bottle);
+enum exit_code bottle_load_id(struct stock *stock, sqlite3_int64 id,
+                              struct bottle *bottle);
 
 /** Take ml off what is left of a bottle; what is not known stays so, and more
- * than is left is OUTCOME_NO_ANSWER. */
-enum outcome bottle_take(struct stock *stock, sqlite3_int64 id, double ml);
+ * than is left is EXIT_NO_ANSWER. */
+enum exit_code bottle_take(struct stock *stock, sqlite3_int64 id, double ml);
 
 /** The id of the bottle with a name, gone or not; 0 where there is none. */
 sqlite3_int64 bottle_id(struct stock *stock, const char *name);
 
 /** Work out what the bottle holds from its label and readings. */
-enum outcome bottle_estimate(struct bottle *bottle, struct problem *problem);
+enum exit_code bottle_estimate(struct bottle *bottle, struct error *error);
 
 /** Store a new bottle, its label and readings; id is set. */
-enum outcome bottle_insert(struct stock *stock, struct bottle *bottle);
+enum exit_code bottle_insert(struct stock *stock, struct bottle *bottle);
 
 /** Store what a loaded bottle has become, readings aside. */
-enum outcome bottle_update(struct stock *stock, const struct bottle *bottle);
+enum exit_code bottle_update(struct stock *stock, const struct bottle *bottle);
 
 /** Delete a bottle that stands in no recipe, and all that is known of it. */
-enum outcome bottle_delete(struct stock *stock, const struct bottle *bottle);
+enum exit_code bottle_delete(struct stock *stock, const struct bottle *bottle);
 
 /** Take a bottle off the list but keep it for the recipes it stands in, under a
  * name of its own such as "Elm (gone)", so that its name is free again. */
-enum outcome bottle_retire(struct stock *stock, const struct bottle *bottle);
+enum exit_code bottle_retire(struct stock *stock, const struct bottle *bottle);
 
 /** Add a reading to a stored bottle. */
-enum outcome bottle_add_reading(struct stock *stock, sqlite3_int64 id,
-                                const struct stock_reading *reading);
+enum exit_code bottle_add_reading(struct stock *stock, sqlite3_int64 id,
+                                  const struct stock_reading *reading);
 
 void bottle_free(struct bottle *bottle);
 void bottles_free(struct bottles *bottles);

@@ -10,8 +10,7 @@
 
 #define SELECT_CUP "SELECT name, a, b, uncertainty, made, id FROM cup"
 
-static enum outcome check_cup(const struct own_cup *cup,
-                              struct problem *problem)
+static enum exit_code check_cup(const struct own_cup *cup, struct error *error)
 {
     struct mw_cup made;
     enum mw_status status = mw_cup_own(cup->a, cup->b, &made);
@@ -19,25 +18,25 @@ static enum outcome check_cup(const struct own_cup *cup,
         return REFUSE("%s", mw_status_text(status));
     }
     return cup->uncertainty > 0 && cup->uncertainty < 1
-               ? OUTCOME_DONE
+               ? EXIT_DONE
                : REFUSE("no cup is exact; its uncertainty is above 0 and below "
                         "100 %%");
 }
 
 static bool is_sound(const struct own_cup *cup)
 {
-    struct problem problem = {0};
+    struct error error = {0};
     char date[DATE_LENGTH];
-    return check_name(cup->name, &problem) == OUTCOME_DONE &&
-           check_cup(cup, &problem) == OUTCOME_DONE &&
-           parse_date(cup->made, date, &problem) == OUTCOME_DONE;
+    return check_name(cup->name, &error) == EXIT_DONE &&
+           check_cup(cup, &error) == EXIT_DONE &&
+           parse_date(cup->made, date, &error) == EXIT_DONE;
 }
 
 /* the cup of the current row of a statement; false where it is damaged */
 static bool load_row(struct stock *stock, sqlite3_stmt *row,
                      struct own_cup *cup)
 {
-    *cup = (struct own_cup){.name = need_copy(column_text(row, 0)),
+    *cup = (struct own_cup){.name = xstrdup(column_text(row, 0)),
                             .a = column_number(row, 1),
                             .b = column_number(row, 2),
                             .uncertainty = column_number(row, 3)};
@@ -51,11 +50,11 @@ static bool load_row(struct stock *stock, sqlite3_stmt *row,
     return false;
 }
 
-enum outcome own_cups_each(struct stock *stock, take_own_cup *take,
-                           void *context)
+enum exit_code own_cups_each(struct stock *stock, take_own_cup *take,
+                             void *context)
 {
     if (!stock->db) {
-        return stock->problem->outcome;
+        return stock->error->exit_code;
     }
     sqlite3_stmt *select = stock_prepare(stock, SELECT_CUP " ORDER BY name");
     while (stock_row(stock, select)) {
@@ -66,7 +65,7 @@ enum outcome own_cups_each(struct stock *stock, take_own_cup *take,
         own_cup_free(&cup);
     }
     sqlite3_finalize(select);
-    return stock->problem->outcome;
+    return stock->error->exit_code;
 }
 
 bool own_cup_load(struct stock *stock, const char *name, struct own_cup *cup)
@@ -90,10 +89,10 @@ bool own_cup_exists(struct stock *stock, const char *name)
     return exists;
 }
 
-enum outcome own_cup_store(struct stock *stock, const struct own_cup *cup)
+enum exit_code own_cup_store(struct stock *stock, const struct own_cup *cup)
 {
-    if (check_cup(cup, stock->problem) != OUTCOME_DONE) {
-        return stock->problem->outcome;
+    if (check_cup(cup, stock->error) != EXIT_DONE) {
+        return stock->error->exit_code;
     }
     sqlite3_stmt *insert = stock_prepare(
         stock, "INSERT INTO cup(name, a, b, uncertainty, made)"
@@ -108,7 +107,7 @@ enum outcome own_cup_store(struct stock *stock, const struct own_cup *cup)
     return stock_run(stock, insert);
 }
 
-enum outcome own_cup_delete(struct stock *stock, const char *name)
+enum exit_code own_cup_delete(struct stock *stock, const char *name)
 {
     sqlite3_stmt *statement =
         stock_prepare(stock, "DELETE FROM cup WHERE name = ?");

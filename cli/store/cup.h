@@ -18,11 +18,11 @@ struct own_cup {
     char made[DATE_LENGTH];
 };
 
-/** Take each cup, by name; stops on a problem. */
+/** Take each cup, by name; stops on a error. */
 typedef void take_own_cup(struct own_cup *cup, void *context);
 
-enum outcome own_cups_each(struct stock *stock, take_own_cup *take,
-                           void *context);
+enum exit_code own_cups_each(struct stock *stock, take_own_cup *take,
+                             void *context);
 
 /** The cup with a name; false where there is none. own_cup_free() it. */
 bool own_cup_load(struct stock *stock, const char *name, struct own_cup *cup);
@@ -30,12 +30,12 @@ bool own_cup_load(struct stock *stock, const char *name, struct own_cup *cup);
 /** Whether there is a cup with a name. */
 bool own_cup_exists(struct stock *stock, const char *name);
 
-/** Store a cup, in place of one of the same name. OUTCOME_USAGE for constants
+/** Store a cup, in place of one of the same name. EXIT_USAGE for constants
  * that no cup has, or an uncertainty of zero. */
-enum outcome own_cup_store(struct stock *stock, const struct own_cup *cup);
+enum exit_code own_cup_store(struct stock *stock, const struct own_cup *cup);
 
 /** Delete the cup with a name. */
-enum outcome own_cup_delete(struct stock *stock, const char *name);
+enum exit_code own_cup_delete(struct stock *stock, const char *name);
 
 void own_cup_free(struct own_cup *cup);
 

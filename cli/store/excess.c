@@ -8,7 +8,7 @@
 #include "util/xalloc.h"
 
 /* what the recipes are asked for, one after the other */
-struct learning {
+struct fitting {
     struct stock *stock;
     struct mw_excess *list;
     size_t count;
@@ -29,7 +29,7 @@ static bool load_parents(struct stock *stock, const struct recipe *recipe,
         silicone = silicone && !parent.damaged && oils[i].family == MW_SILICONE;
         bottle_free(&parent);
     }
-    return silicone && stock->problem->outcome == OUTCOME_DONE;
+    return silicone && stock->error->exit_code == EXIT_DONE;
 }
 
 /* what the readings of the mixed bottle say at the recipe's temperature */
@@ -52,46 +52,46 @@ static bool load_measured(struct stock *stock, const struct recipe *recipe,
 
 static void take(struct recipe *recipe, void *context)
 {
-    struct learning *learning = context;
-    struct mw_oil oils[MW_DOUBT_OILS_MAX];
-    double uncertainty[MW_DOUBT_OILS_MAX], volumes[MW_DOUBT_OILS_MAX];
-    double shares[MW_DOUBT_OILS_MAX];
+    struct fitting *fitting = context;
+    struct mw_oil oils[MW_MIX_OILS_MAX];
+    double uncertainty[MW_MIX_OILS_MAX], volumes[MW_MIX_OILS_MAX];
+    double shares[MW_MIX_OILS_MAX];
     struct mw_estimate measured;
     struct mw_excess excess;
-    if (!load_measured(learning->stock, recipe, &measured) ||
-        !load_parents(learning->stock, recipe, oils, uncertainty, volumes) ||
+    if (!load_measured(fitting->stock, recipe, &measured) ||
+        !load_parents(fitting->stock, recipe, oils, uncertainty, volumes) ||
         mw_dose_shares(volumes, recipe->count, shares, NULL) != MW_OK) {
         return;
     }
-    const struct mw_lesson lesson = {oils,
-                                     uncertainty,
-                                     shares,
-                                     recipe->count,
-                                     recipe->temperature,
-                                     measured.viscosity,
-                                     measured.uncertainty};
+    const struct mw_trial_mix trial_mix = {oils,
+                                           uncertainty,
+                                           shares,
+                                           recipe->count,
+                                           recipe->temperature,
+                                           measured.viscosity,
+                                           measured.uncertainty};
     /* a mix that teaches nothing is passed over */
-    if (mw_lesson_excess(&lesson, MW_RULE_ASTM, &excess) == MW_OK) {
-        learning->list = need_resized(learning->list, learning->count + 1,
-                                      sizeof learning->list[0]);
-        learning->list[learning->count++] = excess;
+    if (mw_trial_mix_excess(&trial_mix, MW_RULE_ASTM, &excess) == MW_OK) {
+        fitting->list = xreallocarray(fitting->list, fitting->count + 1,
+                                      sizeof fitting->list[0]);
+        fitting->list[fitting->count++] = excess;
     }
 }
 
-enum outcome learned_excess(struct stock *stock, struct mw_excess *excess,
-                            size_t *lessons)
+enum exit_code stock_excess(struct stock *stock, struct mw_excess *excess,
+                            size_t *trial_mixes)
 {
     const struct mw_excess prior = {MW_SILICONE_EXCESS,
-                                    mw_doubt_usual_excess()};
-    struct learning learning = {.stock = stock};
-    *lessons = 0;
+                                    mw_usual_excess_uncertainty()};
+    struct fitting fitting = {.stock = stock};
+    *trial_mixes = 0;
     *excess = prior;
-    if (recipes_each(stock, take, &learning) == OUTCOME_DONE &&
-        mw_learn(&prior, learning.list, learning.count, excess) == MW_OK) {
-        *lessons = learning.count;
+    if (recipes_each(stock, take, &fitting) == EXIT_DONE &&
+        mw_fit_excess(&prior, fitting.list, fitting.count, excess) == MW_OK) {
+        *trial_mixes = fitting.count;
     } else {
         *excess = prior;
     }
-    free(learning.list);
-    return stock->problem->outcome;
+    free(fitting.list);
+    return stock->error->exit_code;
 }

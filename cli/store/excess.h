@@ -13,9 +13,9 @@
  * measured since.
  *
  * Returned: excess   the usual one where there is no such mix, or no stock
- *           lessons  how many mixes taught something
+ *           trial mixes  how many mixes taught something
  */
-enum outcome learned_excess(struct stock *stock, struct mw_excess *excess,
-                            size_t *lessons);
+enum exit_code stock_excess(struct stock *stock, struct mw_excess *excess,
+                            size_t *trial_mixes);
 
 #endif

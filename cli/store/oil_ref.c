@@ -5,80 +5,81 @@
 
 #include "parse/number.h"
 
-static enum outcome find_literal(const char *word,
-                                 const struct oil_habits *habits,
-                                 struct source *source, struct problem *problem)
+static enum exit_code read_oil_spec(const char *word,
+                                    const struct oil_defaults *defaults,
+                                    struct oil_ref *ref, struct error *error)
 {
-    *source = (struct source){.name = word, .left_ml = NAN, .drop_ml = NAN};
-    if (parse_oil(word, habits, &source->oil, problem) == OUTCOME_DONE) {
-        mw_label_uncertainty(source->oil.points[0].viscosity,
-                             &source->uncertainty);
+    *ref = (struct oil_ref){.name = word, .left_ml = NAN, .drop_ml = NAN};
+    if (parse_oil(word, defaults, &ref->oil, error) == EXIT_DONE) {
+        mw_label_uncertainty(ref->oil.points[0].viscosity, &ref->uncertainty);
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
-struct source source_of(const struct bottle *bottle)
+struct oil_ref oil_ref_of(const struct bottle *bottle)
 {
-    return (struct source){.name = bottle->name,
-                           .oil = bottle->best.oil,
-                           .uncertainty = bottle->best.uncertainty,
-                           .measured = bottle->reading_count > 0,
-                           .id = bottle->id,
-                           .left_ml = bottle->left_ml,
-                           .drop_ml = bottle->drop_ml};
+    return (struct oil_ref){.name = bottle->name,
+                            .oil = bottle->best.oil,
+                            .uncertainty = bottle->best.uncertainty,
+                            .measured = bottle->reading_count > 0,
+                            .id = bottle->id,
+                            .left_ml = bottle->left_ml,
+                            .drop_ml = bottle->drop_ml};
 }
 
-enum outcome shelf_open(struct shelf *shelf, struct problem *problem)
+enum exit_code stock_handle_open(struct stock_handle *handle,
+                                 struct error *error)
 {
-    if (!shelf->opened) {
-        shelf->opened = true;
-        return stock_open(&shelf->stock, shelf->file, problem);
+    if (!handle->opened) {
+        handle->opened = true;
+        return stock_open(&handle->stock, handle->file, error);
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
-enum outcome shelf_open_to_change(struct shelf *shelf, struct problem *problem)
+enum exit_code stock_handle_begin(struct stock_handle *handle,
+                                  struct error *error)
 {
-    shelf->opened = true;
-    return stock_begin_existing(&shelf->stock, shelf->file, problem);
+    handle->opened = true;
+    return stock_begin_existing(&handle->stock, handle->file, error);
 }
 
 /* a bottle, or why its name is none */
-static enum outcome bottle_load_oil(struct stock *stock, const char *word,
-                                    struct bottle *bottle)
+static enum exit_code bottle_load_oil(struct stock *stock, const char *word,
+                                      struct bottle *bottle)
 {
     if (names_weight(word) && (!stock->db || bottle_id(stock, word) == 0)) {
         *bottle = (struct bottle){0};
-        return problem_set(stock->problem, OUTCOME_USAGE,
-                           "\"%.*s\": weight numbers follow no common scale; "
-                           "give mm2/s from the data sheet, or measure",
-                           QUOTED, word);
+        return error_set(stock->error, EXIT_USAGE,
+                         "\"%.*s\": weight numbers follow no common scale; "
+                         "give mm2/s from the data sheet, or measure",
+                         QUOTED, word);
     }
     return bottle_load(stock, word, bottle);
 }
 
-enum outcome source_find(struct shelf *shelf, const char *word,
-                         const struct oil_habits *habits, struct source *source,
-                         struct problem *problem)
+enum exit_code oil_ref_find(struct stock_handle *handle, const char *word,
+                            const struct oil_defaults *defaults,
+                            struct oil_ref *ref, struct error *error)
 {
     struct bottle bottle;
-    if (is_literal(word) || *word == '\0') {
-        return find_literal(word, habits, source, problem);
+    if (is_oil_spec(word) || *word == '\0') {
+        return read_oil_spec(word, defaults, ref, error);
     }
-    if (shelf_open(shelf, problem) == OUTCOME_DONE) {
-        bottle_load_oil(&shelf->stock, word, &bottle);
-        *source = source_of(&bottle);
+    if (stock_handle_open(handle, error) == EXIT_DONE) {
+        bottle_load_oil(&handle->stock, word, &bottle);
+        *ref = oil_ref_of(&bottle);
         /* the name as it was written outlives the record */
-        source->name = word;
+        ref->name = word;
         bottle_free(&bottle);
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
-void shelf_close(struct shelf *shelf)
+void stock_handle_close(struct stock_handle *handle)
 {
-    if (shelf->opened) {
-        stock_close(&shelf->stock);
-        shelf->opened = false;
+    if (handle->opened) {
+        stock_close(&handle->stock);
+        handle->opened = false;
     }
 }

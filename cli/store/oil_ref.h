@@ -16,13 +16,13 @@
 #include "util/error.h"
 
 /** Where names are looked up. */
-struct shelf {
+struct stock_handle {
     struct stock stock;
     bool opened;
     const char *file; /* --stock, or NULL */
 };
 
-struct source {
+struct oil_ref {
     const char *name;   /* as written */
     struct mw_oil oil;  /* at its best value */
     double uncertainty; /* standard, of ln v at the rating temperature */
@@ -32,21 +32,23 @@ struct source {
     double drop_ml;     /* NaN: not known */
 };
 
-/** Find an oil; OUTCOME_USAGE for what is neither literal nor bottle. */
-enum outcome source_find(struct shelf *shelf, const char *word,
-                         const struct oil_habits *habits, struct source *source,
-                         struct problem *problem);
+/** Find an oil; EXIT_USAGE for what is neither literal nor bottle. */
+enum exit_code oil_ref_find(struct stock_handle *handle, const char *word,
+                            const struct oil_defaults *defaults,
+                            struct oil_ref *ref, struct error *error);
 
 /** Open the stock to read, unless it is open already. */
-enum outcome shelf_open(struct shelf *shelf, struct problem *problem);
+enum exit_code stock_handle_open(struct stock_handle *handle,
+                                 struct error *error);
 
 /** Open the stock to change it, before anything else is asked of it. */
-enum outcome shelf_open_to_change(struct shelf *shelf, struct problem *problem);
+enum exit_code stock_handle_begin(struct stock_handle *handle,
+                                  struct error *error);
 
 /** The stock is no longer needed. */
-void shelf_close(struct shelf *shelf);
+void stock_handle_close(struct stock_handle *handle);
 
 /** A bottle as a source, under its own name. */
-struct source source_of(const struct bottle *bottle);
+struct oil_ref oil_ref_of(const struct bottle *bottle);
 
 #endif

@@ -25,24 +25,24 @@ static int find_path(const char *file, char *path, size_t size)
                          : -1;
 }
 
-enum outcome stock_path(const char *file, char *path, size_t size,
-                        struct problem *problem)
+enum exit_code stock_path(const char *file, char *path, size_t size,
+                          struct error *error)
 {
     int length = find_path(file, path, size);
     if (length < 0) {
-        return problem_set(problem, OUTCOME_OUTPUT,
-                           "no home directory for the stock; name a file with "
-                           "--stock");
+        return error_set(error, EXIT_OUTPUT,
+                         "no home directory for the stock; name a file with "
+                         "--stock");
     }
     return (size_t)length < size
-               ? OUTCOME_DONE
-               : problem_set(problem, OUTCOME_OUTPUT,
-                             "the name of the stock is too long");
+               ? EXIT_DONE
+               : error_set(error, EXIT_OUTPUT,
+                           "the name of the stock is too long");
 }
 
 void stock_path_make_folders(const char *path)
 {
-    char *folder = need_copy(path);
+    char *folder = xstrdup(path);
     for (char *slash = strchr(folder + 1, '/'); slash;
          slash = strchr(slash + 1, '/')) {
         *slash = '\0';

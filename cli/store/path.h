@@ -13,8 +13,8 @@
  * It is the name of a file in a folder and nothing else, whatever it looks like
  * (":memory:", "file:...").
  */
-enum outcome stock_path(const char *file, char *path, size_t size,
-                        struct problem *problem);
+enum exit_code stock_path(const char *file, char *path, size_t size,
+                          struct error *error);
 
 /** Make the folders above the file where there are none, for their owner alone.
  * A failure shows when the file is opened. */

@@ -8,26 +8,26 @@
 #include "util/format.h"
 #include "util/xalloc.h"
 
-enum outcome bottle_take_reading(struct bottle *bottle,
-                                 const struct mw_reading *value,
-                                 const char *method, const char *date,
-                                 struct problem *problem)
+enum exit_code bottle_take_reading(struct bottle *bottle,
+                                   const struct mw_reading *value,
+                                   const char *method, const char *date,
+                                   struct error *error)
 {
     size_t i = bottle->reading_count++;
     bottle->readings =
-        need_resized(bottle->readings, i + 1, sizeof bottle->readings[0]);
+        xreallocarray(bottle->readings, i + 1, sizeof bottle->readings[0]);
     struct stock_reading *reading = &bottle->readings[i];
     *reading =
-        (struct stock_reading){.value = *value, .method = need_copy(method)};
-    if (check_text(method, problem) != OUTCOME_DONE ||
-        parse_date(date, reading->taken, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+        (struct stock_reading){.value = *value, .method = xstrdup(method)};
+    if (check_text(method, error) != EXIT_DONE ||
+        parse_date(date, reading->taken, error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    return bottle_estimate(bottle, problem);
+    return bottle_estimate(bottle, error);
 }
 
-enum outcome bottle_save_reading(struct stock *stock,
-                                 const struct bottle *bottle)
+enum exit_code bottle_save_reading(struct stock *stock,
+                                   const struct bottle *bottle)
 {
     char what[QUOTED * 4];
     bottle_add_reading(stock, bottle->id,
@@ -40,33 +40,35 @@ void print_best(const struct bottle *bottle)
 {
     const struct mw_oil *oil = &bottle->best.oil;
     const struct mw_point *rating = &oil->points[0];
-    char text[FIGURES_LENGTH];
-    paragraph("%s is now %s mm2/s at %.6g C, +-%.1f %%, from its label "
-              "and %zu reading%s.",
-              bottle->name, figures(rating->viscosity, 3, text),
-              rating->temperature, 100 * MW_COVERAGE * bottle->best.uncertainty,
-              bottle->reading_count, bottle->reading_count == 1 ? "" : "s");
+    char text[FORMAT_LENGTH];
+    print_wrapped("%s is now %s mm2/s at %.6g C, +-%.1f %%, from its label "
+                  "and %zu reading%s.",
+                  bottle->name, format_significant(rating->viscosity, 3, text),
+                  rating->temperature,
+                  100 * MW_COVERAGE * bottle->best.uncertainty,
+                  bottle->reading_count, bottle->reading_count == 1 ? "" : "s");
     if (bottle->best.own_slope) {
-        paragraph("The readings give it a slope of its own.");
+        print_wrapped("The readings give it a slope of its own.");
     }
-    print_odd(bottle);
+    print_outlier(bottle);
 }
 
-void print_odd(const struct bottle *bottle)
+void print_outlier(const struct bottle *bottle)
 {
-    char text[FIGURES_LENGTH], name[SHORT_LENGTH];
-    int odd = bottle->best.odd;
-    shortened(bottle->name, QUOTED - 1, name);
-    if (odd == MW_LABEL_ODD) {
-        paragraph("Warning: the label of %s, %s mm2/s at %.6g C, disagrees "
-                  "with the readings.",
-                  name, as_given(bottle->label.points[0].viscosity, text),
-                  bottle->label.points[0].temperature);
-    } else if (odd != MW_NOTHING_ODD) {
-        const struct stock_reading *reading = &bottle->readings[odd];
-        paragraph("Warning: a reading of %s, %s mm2/s at %.6g C on %s, "
-                  "disagrees with the rest.",
-                  name, as_given(reading->value.viscosity, text),
-                  reading->value.temperature, reading->taken);
+    char text[FORMAT_LENGTH], name[TRUNCATED_LENGTH];
+    int outlier = bottle->best.outlier;
+    truncate_columns(bottle->name, QUOTED - 1, name);
+    if (outlier == MW_LABEL_OUTLIER) {
+        print_wrapped("Warning: the label of %s, %s mm2/s at %.6g C, disagrees "
+                      "with the readings.",
+                      name,
+                      format_compact(bottle->label.points[0].viscosity, text),
+                      bottle->label.points[0].temperature);
+    } else if (outlier != MW_NO_OUTLIER) {
+        const struct stock_reading *reading = &bottle->readings[outlier];
+        print_wrapped("Warning: a reading of %s, %s mm2/s at %.6g C on %s, "
+                      "disagrees with the rest.",
+                      name, format_compact(reading->value.viscosity, text),
+                      reading->value.temperature, reading->taken);
     }
 }

@@ -15,19 +15,19 @@
  * Given: method  how it was measured; "" where nobody says
  *        date    YYYY-MM-DD, or NULL for today
  */
-enum outcome bottle_take_reading(struct bottle *bottle,
-                                 const struct mw_reading *value,
-                                 const char *method, const char *date,
-                                 struct problem *problem);
+enum exit_code bottle_take_reading(struct bottle *bottle,
+                                   const struct mw_reading *value,
+                                   const char *method, const char *date,
+                                   struct error *error);
 
 /** Store the last reading of a bottle, and commit. */
-enum outcome bottle_save_reading(struct stock *stock,
-                                 const struct bottle *bottle);
+enum exit_code bottle_save_reading(struct stock *stock,
+                                   const struct bottle *bottle);
 
 /** Tell what a bottle is with its readings. */
 void print_best(const struct bottle *bottle);
 
 /** Warn of a label or a reading that disagrees with the rest of a bottle. */
-void print_odd(const struct bottle *bottle);
+void print_outlier(const struct bottle *bottle);
 
 #endif

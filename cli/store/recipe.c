@@ -16,13 +16,13 @@ static void load_parts(struct stock *stock, struct recipe *recipe)
                " WHERE part.mix = ? ORDER BY part.position");
     sqlite3_bind_int64(select, 1, recipe->bottle);
     while (stock_row(stock, select)) {
-        if (recipe->count == MW_DOUBT_OILS_MAX) {
+        if (recipe->count == MW_MIX_OILS_MAX) {
             recipe->temperature = NAN; /* more parts than any mix: damaged */
             break;
         }
         struct recipe_part *part = &recipe->parts[recipe->count++];
         part->parent = sqlite3_column_int64(select, 0);
-        part->parent_name = need_copy(column_text(select, 1));
+        part->parent_name = xstrdup(column_text(select, 1));
         part->volume_ml = column_number(select, 2);
     }
     sqlite3_finalize(select);
@@ -30,15 +30,14 @@ static void load_parts(struct stock *stock, struct recipe *recipe)
 
 static bool is_sound(const struct recipe *recipe)
 {
-    struct problem problem = {0};
+    struct error error = {0};
     char date[DATE_LENGTH];
     bool sound = isfinite(recipe->temperature) &&
                  recipe->temperature > MW_ABSOLUTE_ZERO &&
-                 parse_date(recipe->made, date, &problem) == OUTCOME_DONE;
+                 parse_date(recipe->made, date, &error) == EXIT_DONE;
     for (size_t i = 0; i < recipe->count; i++) {
         sound = sound &&
-                check_line(recipe->parts[i].parent_name, &problem) ==
-                    OUTCOME_DONE &&
+                check_line(recipe->parts[i].parent_name, &error) == EXIT_DONE &&
                 recipe->parts[i].volume_ml > 0 &&
                 isfinite(recipe->parts[i].volume_ml);
     }
@@ -51,7 +50,7 @@ static void load_row(struct stock *stock, sqlite3_stmt *row,
                      struct recipe *recipe)
 {
     *recipe = (struct recipe){.bottle = sqlite3_column_int64(row, 0),
-                              .name = need_copy(column_text(row, 1)),
+                              .name = xstrdup(column_text(row, 1)),
                               .temperature = column_number(row, 2)};
     snprintf(recipe->made, DATE_LENGTH, "%s", column_text(row, 3));
     load_parts(stock, recipe);
@@ -67,27 +66,28 @@ static void load_row(struct stock *stock, sqlite3_stmt *row,
     "SELECT mix.bottle, bottle.name, mix.temperature, mix.made FROM mix"       \
     " JOIN bottle ON bottle.id = mix.bottle"
 
-enum outcome recipes_each(struct stock *stock, take_recipe *take, void *context)
+enum exit_code recipes_each(struct stock *stock, take_recipe *take,
+                            void *context)
 {
     if (!stock->db) {
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     }
     sqlite3_stmt *select = stock_prepare(
         stock, SELECT_RECIPE " ORDER BY mix.made DESC, mix.bottle DESC");
     while (stock_row(stock, select)) {
         struct recipe recipe;
         load_row(stock, select, &recipe);
-        if (stock->problem->outcome == OUTCOME_DONE && recipe.bottle != 0) {
+        if (stock->error->exit_code == EXIT_DONE && recipe.bottle != 0) {
             take(&recipe, context);
         }
         recipe_free(&recipe);
     }
     sqlite3_finalize(select);
-    return stock->problem->outcome;
+    return stock->error->exit_code;
 }
 
-enum outcome recipe_load(struct stock *stock, sqlite3_int64 bottle,
-                         struct recipe *recipe)
+enum exit_code recipe_load(struct stock *stock, sqlite3_int64 bottle,
+                           struct recipe *recipe)
 {
     sqlite3_stmt *select =
         stock_prepare(stock, SELECT_RECIPE " WHERE mix.bottle = ?");
@@ -97,7 +97,7 @@ enum outcome recipe_load(struct stock *stock, sqlite3_int64 bottle,
         load_row(stock, select, recipe);
     }
     sqlite3_finalize(select);
-    return stock->problem->outcome;
+    return stock->error->exit_code;
 }
 
 int recipe_count_parts(struct stock *stock, sqlite3_int64 bottle)
@@ -120,7 +120,7 @@ bool recipe_exists(struct stock *stock, sqlite3_int64 bottle)
     return exists;
 }
 
-enum outcome recipe_insert(struct stock *stock, const struct recipe *recipe)
+enum exit_code recipe_insert(struct stock *stock, const struct recipe *recipe)
 {
     sqlite3_stmt *insert =
         stock_prepare(stock, "INSERT INTO mix VALUES (?, ?, ?)");
@@ -131,11 +131,11 @@ enum outcome recipe_insert(struct stock *stock, const struct recipe *recipe)
     for (size_t i = 0; i < recipe->count; i++) {
         recipe_add_part(stock, recipe->bottle, &recipe->parts[i]);
     }
-    return stock->problem->outcome;
+    return stock->error->exit_code;
 }
 
-enum outcome recipe_add_part(struct stock *stock, sqlite3_int64 bottle,
-                             const struct recipe_part *part)
+enum exit_code recipe_add_part(struct stock *stock, sqlite3_int64 bottle,
+                               const struct recipe_part *part)
 {
     sqlite3_stmt *insert = stock_prepare(
         stock, "INSERT INTO part VALUES (?1, (SELECT count(*) FROM part"

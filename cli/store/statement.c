@@ -5,9 +5,9 @@
 #include "store/stock.h"
 #include "util/xalloc.h"
 
-#define FAIL(...) problem_set(stock->problem, OUTCOME_OUTPUT, __VA_ARGS__)
+#define FAIL(...) error_set(stock->error, EXIT_OUTPUT, __VA_ARGS__)
 
-enum outcome stock_fail(struct stock *stock)
+enum exit_code stock_fail(struct stock *stock)
 {
     if (stock->guard.refused) {
         return FAIL("%s came with a file that names one elsewhere; take the "
@@ -39,7 +39,7 @@ enum outcome stock_fail(struct stock *stock)
 sqlite3_stmt *stock_prepare(struct stock *stock, const char *sql)
 {
     sqlite3_stmt *statement = NULL;
-    if (stock->problem->outcome == OUTCOME_DONE &&
+    if (stock->error->exit_code == EXIT_DONE &&
         sqlite3_prepare_v2(stock->db, sql, -1, &statement, NULL) != SQLITE_OK) {
         stock_fail(stock);
     }
@@ -55,21 +55,21 @@ bool stock_row(struct stock *stock, sqlite3_stmt *statement)
     return result == SQLITE_ROW;
 }
 
-enum outcome stock_run(struct stock *stock, sqlite3_stmt *statement)
+enum exit_code stock_run(struct stock *stock, sqlite3_stmt *statement)
 {
     while (stock_row(stock, statement)) {
     }
     sqlite3_finalize(statement);
-    return stock->problem->outcome;
+    return stock->error->exit_code;
 }
 
-enum outcome stock_run_sql(struct stock *stock, const char *sql)
+enum exit_code stock_run_sql(struct stock *stock, const char *sql)
 {
-    if (stock->problem->outcome == OUTCOME_DONE &&
+    if (stock->error->exit_code == EXIT_DONE &&
         sqlite3_exec(stock->db, sql, NULL, NULL, NULL) != SQLITE_OK) {
         stock_fail(stock);
     }
-    return stock->problem->outcome;
+    return stock->error->exit_code;
 }
 
 int stock_ask_number(struct stock *stock, const char *sql)

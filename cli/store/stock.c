@@ -21,7 +21,7 @@ enum {
     WARNING_LENGTH = 400, /* room for a warning */
 };
 
-#define FAIL(...) problem_set(stock->problem, OUTCOME_OUTPUT, __VA_ARGS__)
+#define FAIL(...) error_set(stock->error, EXIT_OUTPUT, __VA_ARGS__)
 
 /* -- Opening ----------------------------------------------------------- */
 
@@ -48,7 +48,7 @@ static void disarm(struct stock *stock)
     sqlite3_progress_handler(stock->db, STEPS, look, &looks);
 }
 
-static enum outcome open_file(struct stock *stock, bool make)
+static enum exit_code open_file(struct stock *stock, bool make)
 {
     if (stock_guard_open(&stock->guard, stock->path, make, &stock->db) !=
         SQLITE_OK) {
@@ -91,7 +91,7 @@ static int count_objects(int version)
 
 /* The schema, to the letter. What has no text SQLite made itself: the indexes
  * of keys. */
-static enum outcome check_schema(struct stock *stock, int version)
+static enum exit_code check_schema(struct stock *stock, int version)
 {
     sqlite3_stmt *select = stock_prepare(
         stock, "SELECT name, sql FROM sqlite_schema WHERE sql IS NOT NULL");
@@ -103,22 +103,22 @@ static enum outcome check_schema(struct stock *stock, int version)
         count++;
     }
     sqlite3_finalize(select);
-    if (stock->problem->outcome == OUTCOME_DONE &&
+    if (stock->error->exit_code == EXIT_DONE &&
         !(known && count == count_objects(version))) {
         FAIL("%s has other tables than a stock of midweight; it is not opened",
              stock->path);
     }
-    return stock->problem->outcome;
+    return stock->error->exit_code;
 }
 
 /* whose file it is and of which version; 0 for an empty one */
-static enum outcome check_file(struct stock *stock, int *version)
+static enum exit_code check_file(struct stock *stock, int *version)
 {
     int id = stock_ask_number(stock, "PRAGMA application_id");
     *version = stock_ask_number(stock, "PRAGMA user_version");
     int objects = stock_ask_number(stock, "SELECT count(*) FROM sqlite_schema");
-    if (stock->problem->outcome != OUTCOME_DONE) {
-        return stock->problem->outcome;
+    if (stock->error->exit_code != EXIT_DONE) {
+        return stock->error->exit_code;
     }
     if (*version < 0 || (id != STOCK_APPLICATION_ID &&
                          (id != 0 || *version != 0 || objects != 0))) {
@@ -153,7 +153,7 @@ static void drop_object(struct stock *stock, const struct stock_object *object)
 }
 
 /* to the version of this program, in the transaction that is open */
-static enum outcome migrate(struct stock *stock, int version)
+static enum exit_code migrate(struct stock *stock, int version)
 {
     char sql[80];
     warn_of_lost_changes(stock, version);
@@ -175,12 +175,11 @@ static enum outcome migrate(struct stock *stock, int version)
 
 /* Take an older stock over before it is read. Another process may have done it
  * while this one waited. */
-static enum outcome take_over(struct stock *stock)
+static enum exit_code take_over(struct stock *stock)
 {
     int version;
-    if (stock_run_sql(stock, "COMMIT; BEGIN IMMEDIATE") == OUTCOME_DONE &&
-        check_file(stock, &version) == OUTCOME_DONE &&
-        version < STOCK_VERSION) {
+    if (stock_run_sql(stock, "COMMIT; BEGIN IMMEDIATE") == EXIT_DONE &&
+        check_file(stock, &version) == EXIT_DONE && version < STOCK_VERSION) {
         migrate(stock, version);
     }
     return stock_run_sql(stock, "COMMIT; BEGIN");
@@ -194,33 +193,33 @@ static bool is_there(const struct stock *stock)
     return stat(stock->path, &status) == 0 || errno != ENOENT;
 }
 
-static enum outcome find(struct stock *stock, const char *file,
-                         struct problem *problem)
+static enum exit_code find(struct stock *stock, const char *file,
+                           struct error *error)
 {
-    *stock = (struct stock){.problem = problem};
-    return stock_path(file, stock->path, sizeof stock->path, problem);
+    *stock = (struct stock){.error = error};
+    return stock_path(file, stock->path, sizeof stock->path, error);
 }
 
-enum outcome stock_open(struct stock *stock, const char *file,
-                        struct problem *problem)
+enum exit_code stock_open(struct stock *stock, const char *file,
+                          struct error *error)
 {
     int version;
-    if (find(stock, file, problem) != OUTCOME_DONE || !is_there(stock)) {
-        return problem->outcome;
+    if (find(stock, file, error) != EXIT_DONE || !is_there(stock)) {
+        return error->exit_code;
     }
     /* to write, because a killed command may have to be rolled back first */
-    if (open_file(stock, false) != OUTCOME_DONE ||
-        stock_run_sql(stock, "BEGIN") != OUTCOME_DONE ||
-        check_file(stock, &version) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (open_file(stock, false) != EXIT_DONE ||
+        stock_run_sql(stock, "BEGIN") != EXIT_DONE ||
+        check_file(stock, &version) != EXIT_DONE) {
+        return error->exit_code;
     }
     if (version == 0) {
         /* an empty file: no bottle yet, and none is made by reading */
         sqlite3_close(stock->db);
         stock->db = NULL;
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     }
-    return version < STOCK_VERSION ? take_over(stock) : OUTCOME_DONE;
+    return version < STOCK_VERSION ? take_over(stock) : EXIT_DONE;
 }
 
 /* whether quick_check complains of a value only, which is set aside by those
@@ -232,7 +231,7 @@ static bool is_about_a_value(const char *complaint)
 }
 
 /* never write to a file whose pages are damaged already */
-static enum outcome check_pages(struct stock *stock)
+static enum exit_code check_pages(struct stock *stock)
 {
     stock_run_sql(stock, "PRAGMA ignore_check_constraints = ON");
     sqlite3_stmt *check = stock_prepare(stock, "PRAGMA quick_check");
@@ -247,48 +246,48 @@ static enum outcome check_pages(struct stock *stock)
     return stock_run_sql(stock, "PRAGMA ignore_check_constraints = OFF");
 }
 
-static enum outcome begin(struct stock *stock, bool make)
+static enum exit_code begin(struct stock *stock, bool make)
 {
     int version = 0;
-    if (open_file(stock, make) == OUTCOME_DONE &&
-        stock_run_sql(stock, "BEGIN IMMEDIATE") == OUTCOME_DONE &&
-        check_file(stock, &version) == OUTCOME_DONE &&
-        check_pages(stock) == OUTCOME_DONE && version < STOCK_VERSION) {
+    if (open_file(stock, make) == EXIT_DONE &&
+        stock_run_sql(stock, "BEGIN IMMEDIATE") == EXIT_DONE &&
+        check_file(stock, &version) == EXIT_DONE &&
+        check_pages(stock) == EXIT_DONE && version < STOCK_VERSION) {
         migrate(stock, version);
     }
-    return stock->problem->outcome;
+    return stock->error->exit_code;
 }
 
-enum outcome stock_begin(struct stock *stock, const char *file,
-                         struct problem *problem)
+enum exit_code stock_begin(struct stock *stock, const char *file,
+                           struct error *error)
 {
-    if (find(stock, file, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (find(stock, file, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     stock_path_make_folders(stock->path);
-    return begin(stock, true) == OUTCOME_DONE ? stock_undo_watch(stock)
-                                              : problem->outcome;
+    return begin(stock, true) == EXIT_DONE ? stock_undo_watch(stock)
+                                           : error->exit_code;
 }
 
-enum outcome stock_begin_existing(struct stock *stock, const char *file,
-                                  struct problem *problem)
+enum exit_code stock_begin_existing(struct stock *stock, const char *file,
+                                    struct error *error)
 {
-    return stock_begin_undo(stock, file, problem) == OUTCOME_DONE && stock->db
+    return stock_begin_undo(stock, file, error) == EXIT_DONE && stock->db
                ? stock_undo_watch(stock)
-               : problem->outcome;
+               : error->exit_code;
 }
 
-enum outcome stock_begin_undo(struct stock *stock, const char *file,
-                              struct problem *problem)
+enum exit_code stock_begin_undo(struct stock *stock, const char *file,
+                                struct error *error)
 {
-    return find(stock, file, problem) == OUTCOME_DONE && is_there(stock)
+    return find(stock, file, error) == EXIT_DONE && is_there(stock)
                ? begin(stock, false)
-               : problem->outcome;
+               : error->exit_code;
 }
 
 /* A disk that fails near the end may have the change or not: the journal is
  * deleted, but the folder cannot be synced. */
-static enum outcome commit(struct stock *stock)
+static enum exit_code commit(struct stock *stock)
 {
     int result = sqlite3_exec(stock->db, "COMMIT", NULL, NULL, NULL);
     if (result == SQLITE_IOERR) {
@@ -296,20 +295,19 @@ static enum outcome commit(struct stock *stock)
                     "change was kept",
                     stock->path, sqlite3_errmsg(stock->db));
     }
-    return result == SQLITE_OK ? OUTCOME_DONE : stock_fail(stock);
+    return result == SQLITE_OK ? EXIT_DONE : stock_fail(stock);
 }
 
-enum outcome stock_commit(struct stock *stock, const char *what)
+enum exit_code stock_commit(struct stock *stock, const char *what)
 {
-    if (stock->problem->outcome == OUTCOME_DONE && what) {
+    if (stock->error->exit_code == EXIT_DONE && what) {
         stock_undo_keep(stock, what);
     }
-    if (stock->problem->outcome == OUTCOME_DONE &&
-        commit(stock) == OUTCOME_DONE) {
-        stock->problem->kept = true;
+    if (stock->error->exit_code == EXIT_DONE && commit(stock) == EXIT_DONE) {
+        stock->error->kept = true;
         out_of_memory_keeps();
     }
-    return stock->problem->outcome;
+    return stock->error->exit_code;
 }
 
 void stock_close(struct stock *stock)
@@ -329,7 +327,7 @@ void stock_set_aside(struct stock *stock, const char *table, sqlite3_int64 id,
 {
     char text[WARNING_LENGTH];
     va_list arguments;
-    if (stock->problem->outcome != OUTCOME_DONE) {
+    if (stock->error->exit_code != EXIT_DONE) {
         return; /* what could not be read is not damaged by that */
     }
     for (size_t i = 0; i < stock->damage_count; i++) {
@@ -338,8 +336,8 @@ void stock_set_aside(struct stock *stock, const char *table, sqlite3_int64 id,
             return;
         }
     }
-    stock->damage = need_resized(stock->damage, stock->damage_count + 1,
-                                 sizeof stock->damage[0]);
+    stock->damage = xreallocarray(stock->damage, stock->damage_count + 1,
+                                  sizeof stock->damage[0]);
     stock->damage[stock->damage_count++] = (struct stock_damage){table, id};
     va_start(arguments, format);
     vsnprintf(text, sizeof text, format, arguments);

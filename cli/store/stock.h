@@ -9,7 +9,7 @@
  * closed it or committed. A file from a stranger is hostile: it can make a
  * command fail, but not run anything, nor touch any other file.
  *
- * A failure of the file is OUTCOME_OUTPUT and leaves it untouched.
+ * A failure of the file is EXIT_OUTPUT and leaves it untouched.
  */
 #ifndef CLI_STOCK_H
 #define CLI_STOCK_H
@@ -30,7 +30,7 @@ struct stock_damage {
 struct stock {
     sqlite3 *db;          /* NULL: there is no file, so no bottle */
     sqlite3_int64 change; /* the number of this change, 0: not for undo */
-    struct problem *problem;
+    struct error *error;
     struct stock_damage *damage; /* the rows that were set aside */
     size_t damage_count;
     char path[4096];
@@ -43,26 +43,26 @@ struct stock {
  *
  * Given: file  what --stock named, or NULL
  */
-enum outcome stock_open(struct stock *stock, const char *file,
-                        struct problem *problem);
+enum exit_code stock_open(struct stock *stock, const char *file,
+                          struct error *error);
 
 /**
  * Open the stock to change it, made where there is none yet, and begin the
  * command's transaction. stock_close() it whatever the outcome.
  */
-enum outcome stock_begin(struct stock *stock, const char *file,
-                         struct problem *problem);
+enum exit_code stock_begin(struct stock *stock, const char *file,
+                           struct error *error);
 
 /**
  * The same for a command that changes what is there already: where there is no
  * file none is made, and there is no bottle to change.
  */
-enum outcome stock_begin_existing(struct stock *stock, const char *file,
-                                  struct problem *problem);
+enum exit_code stock_begin_existing(struct stock *stock, const char *file,
+                                    struct error *error);
 
 /** The same for undo, whose changes are not kept for another undo. */
-enum outcome stock_begin_undo(struct stock *stock, const char *file,
-                              struct problem *problem);
+enum exit_code stock_begin_undo(struct stock *stock, const char *file,
+                                struct error *error);
 
 /**
  * Make the command's changes last, all or nothing. Print what was done after
@@ -71,7 +71,7 @@ enum outcome stock_begin_undo(struct stock *stock, const char *file,
  * Given: what  a line for the list of changes, such as "add Elm"; NULL after
  *              an undo
  */
-enum outcome stock_commit(struct stock *stock, const char *what);
+enum exit_code stock_commit(struct stock *stock, const char *what);
 
 /** Close; what was not committed never happened. */
 void stock_close(struct stock *stock);
@@ -79,19 +79,19 @@ void stock_close(struct stock *stock);
 /* -- Statements -------------------------------------------------------- */
 
 /** Note the failure that SQLite reports. */
-enum outcome stock_fail(struct stock *stock);
+enum exit_code stock_fail(struct stock *stock);
 
-/** A prepared statement, or NULL and the problem is noted. */
+/** A prepared statement, or NULL and the error is noted. */
 sqlite3_stmt *stock_prepare(struct stock *stock, const char *sql);
 
 /** The next row of a statement: false at the end, or after a failure. */
 bool stock_row(struct stock *stock, sqlite3_stmt *statement);
 
 /** Run a statement that gives no rows, and finalize it. */
-enum outcome stock_run(struct stock *stock, sqlite3_stmt *statement);
+enum exit_code stock_run(struct stock *stock, sqlite3_stmt *statement);
 
 /** Run SQL without parameters or rows. */
-enum outcome stock_run_sql(struct stock *stock, const char *sql);
+enum exit_code stock_run_sql(struct stock *stock, const char *sql);
 
 /** The first number that a statement gives, 0 after a failure. */
 int stock_ask_number(struct stock *stock, const char *sql);

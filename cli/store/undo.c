@@ -12,7 +12,7 @@ enum {
     SQL_LENGTH = 2000
 };
 
-#define FAIL(...) problem_set(stock->problem, OUTCOME_OUTPUT, __VA_ARGS__)
+#define FAIL(...) error_set(stock->error, EXIT_OUTPUT, __VA_ARGS__)
 
 /* columns FROM to TO of a table, each between before and after:
  * "OLD.id, OLD.name" */
@@ -34,8 +34,9 @@ static const char *list_columns(const struct stock_table *table, size_t from,
 /* -- Keeping ----------------------------------------------------------- */
 
 /* The first event decides what a row was before the change. */
-static enum outcome watch(struct stock *stock, const struct stock_table *table,
-                          const char *event, const char *row, size_t columns)
+static enum exit_code watch(struct stock *stock,
+                            const struct stock_table *table, const char *event,
+                            const char *row, size_t columns)
 {
     char sql[SQL_LENGTH], names[LIST_LENGTH], values[LIST_LENGTH];
     char keys[LIST_LENGTH], key_values[LIST_LENGTH];
@@ -54,7 +55,7 @@ static enum outcome watch(struct stock *stock, const struct stock_table *table,
     return stock_run_sql(stock, sql);
 }
 
-enum outcome stock_undo_watch(struct stock *stock)
+enum exit_code stock_undo_watch(struct stock *stock)
 {
     stock_run_sql(stock, "INSERT INTO change(what) VALUES ('')");
     stock->change = sqlite3_last_insert_rowid(stock->db);
@@ -63,7 +64,7 @@ enum outcome stock_undo_watch(struct stock *stock)
         watch(stock, table, "UPDATE", "OLD.", STOCK_COLUMNS_MAX);
         watch(stock, table, "DELETE", "OLD.", STOCK_COLUMNS_MAX);
     }
-    return stock->problem->outcome;
+    return stock->error->exit_code;
 }
 
 /* how many rows a change has touched */
@@ -80,7 +81,7 @@ static int count_rows(struct stock *stock, sqlite3_int64 change)
     return rows;
 }
 
-enum outcome stock_undo_keep(struct stock *stock, const char *what)
+enum exit_code stock_undo_keep(struct stock *stock, const char *what)
 {
     bool empty = count_rows(stock, stock->change) == 0;
     sqlite3_stmt *name = stock_prepare(
@@ -99,9 +100,9 @@ enum outcome stock_undo_keep(struct stock *stock, const char *what)
 
 /* -- Taking back ------------------------------------------------------- */
 
-static enum outcome delete_made(struct stock *stock,
-                                const struct stock_table *table,
-                                sqlite3_int64 change)
+static enum exit_code delete_made(struct stock *stock,
+                                  const struct stock_table *table,
+                                  sqlite3_int64 change)
 {
     char sql[SQL_LENGTH], keys[LIST_LENGTH];
     list_columns(table, 0, table->keys, "", ", ", keys);
@@ -125,9 +126,9 @@ static const char *list_updates(const struct stock_table *table,
     return list;
 }
 
-static enum outcome put_back(struct stock *stock,
-                             const struct stock_table *table,
-                             sqlite3_int64 change)
+static enum exit_code put_back(struct stock *stock,
+                               const struct stock_table *table,
+                               sqlite3_int64 change)
 {
     char sql[SQL_LENGTH], columns[LIST_LENGTH], keys[LIST_LENGTH];
     char updates[2 * LIST_LENGTH];
@@ -144,7 +145,7 @@ static enum outcome put_back(struct stock *stock,
 
 /* what was made goes, children first; then comes what was there, parents
  * first */
-static enum outcome take_back(struct stock *stock, sqlite3_int64 change)
+static enum exit_code take_back(struct stock *stock, sqlite3_int64 change)
 {
     const struct stock_table *table = stock_tables;
     int before = sqlite3_total_changes(stock->db);
@@ -157,15 +158,15 @@ static enum outcome take_back(struct stock *stock, sqlite3_int64 change)
     for (table = stock_tables; table->name; table++) {
         put_back(stock, table, change);
     }
-    if (stock->problem->outcome == OUTCOME_DONE &&
+    if (stock->error->exit_code == EXIT_DONE &&
         sqlite3_total_changes(stock->db) == before) {
         FAIL("%s: nothing is kept of the last change, so it cannot be undone",
              stock->path);
     }
-    return stock->problem->outcome;
+    return stock->error->exit_code;
 }
 
-enum outcome stock_undo(struct stock *stock, char *what, size_t size)
+enum exit_code stock_undo(struct stock *stock, char *what, size_t size)
 {
     sqlite3_int64 change = 0;
     sqlite3_stmt *last =
@@ -179,11 +180,11 @@ enum outcome stock_undo(struct stock *stock, char *what, size_t size)
     }
     sqlite3_finalize(last);
     if (!found) {
-        return problem_set(stock->problem, OUTCOME_NO_ANSWER,
-                           "there is no change to take back");
+        return error_set(stock->error, EXIT_NO_ANSWER,
+                         "there is no change to take back");
     }
-    if (take_back(stock, change) != OUTCOME_DONE) {
-        return stock->problem->outcome;
+    if (take_back(stock, change) != EXIT_DONE) {
+        return stock->error->exit_code;
     }
     sqlite3_stmt *forget =
         stock_prepare(stock, "DELETE FROM change WHERE id = ?");

@@ -15,18 +15,18 @@
 #include "store/stock.h"
 
 /** Begin to keep what the open transaction changes. */
-enum outcome stock_undo_watch(struct stock *stock);
+enum exit_code stock_undo_watch(struct stock *stock);
 
 /** Name the change that was watched; where nothing changed there is none. */
-enum outcome stock_undo_keep(struct stock *stock, const char *what);
+enum exit_code stock_undo_keep(struct stock *stock, const char *what);
 
 /**
  * Take the last change back, to last by stock_commit().
  *
  * Returned: what  its line, cut to size
- * Failures: OUTCOME_NO_ANSWER where no change is left, OUTCOME_OUTPUT where its
+ * Failures: EXIT_NO_ANSWER where no change is left, EXIT_OUTPUT where its
  *           rows are damaged or missing
  */
-enum outcome stock_undo(struct stock *stock, char *what, size_t size);
+enum exit_code stock_undo(struct stock *stock, char *what, size_t size);
 
 #endif

@@ -18,15 +18,15 @@ struct new_file {
     char *temporary; /* NULL: path is a device, and written as it is */
     bool force;
     mode_t mode; /* of the file that it replaces; 0: the usual one */
-    struct problem *problem;
+    struct error *error;
 };
 
-static enum outcome refuse_file(struct new_file *file)
+static enum exit_code refuse_file(struct new_file *file)
 {
-    return problem_set(file->problem, OUTCOME_OUTPUT,
-                       "%.200s cannot be written: %s; choose another place "
-                       "with -o",
-                       file->path, strerror(errno));
+    return error_set(file->error, EXIT_OUTPUT,
+                     "%.200s cannot be written: %s; choose another place "
+                     "with -o",
+                     file->path, strerror(errno));
 }
 
 static char *temporary_beside(const char *path)
@@ -34,28 +34,28 @@ static char *temporary_beside(const char *path)
     static const char name[] = ".midweight-XXXXXX";
     const char *slash = strrchr(path, '/');
     size_t folder = slash ? (size_t)(slash - path) + 1 : 0;
-    char *temporary = need_zeroed(folder + sizeof name, 1);
+    char *temporary = xcalloc(folder + sizeof name, 1);
     memcpy(temporary, path, folder);
     memcpy(temporary + folder, name, sizeof name);
     return temporary;
 }
 
 /* what stands in the way; regular is set for what a rename replaces */
-static enum outcome look(struct new_file *file, bool *regular)
+static enum exit_code look(struct new_file *file, bool *regular)
 {
     struct stat there;
     *regular = true;
     if (stat(file->path, &there) != 0) {
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     }
     if (S_ISDIR(there.st_mode)) {
         errno = EISDIR;
         return refuse_file(file);
     }
     if (!file->force) {
-        return problem_set(file->problem, OUTCOME_OUTPUT,
-                           "%.200s is there already; add --force to replace it",
-                           file->path);
+        return error_set(file->error, EXIT_OUTPUT,
+                         "%.200s is there already; add --force to replace it",
+                         file->path);
     }
     *regular = S_ISREG(there.st_mode);
     file->mode = there.st_mode & (S_IRWXU | S_IRWXG | S_IRWXO);
@@ -64,7 +64,7 @@ static enum outcome look(struct new_file *file, bool *regular)
         free(file->path);
         file->path = target;
     }
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
 static FILE *open_temporary(struct new_file *file)
@@ -127,13 +127,13 @@ static void close_stream(struct new_file *file)
     }
 }
 
-/* to its place, or away where there is a problem */
+/* to its place, or away where there is a error */
 static void settle_temporary(struct new_file *file)
 {
-    if (file->problem->outcome == OUTCOME_DONE && !move(file)) {
+    if (file->error->exit_code == EXIT_DONE && !move(file)) {
         refuse_file(file);
     }
-    if (file->problem->outcome != OUTCOME_DONE) {
+    if (file->error->exit_code != EXIT_DONE) {
         unlink(file->temporary);
     }
 }
@@ -150,15 +150,15 @@ static void hold_signals(sigset_t *before)
     sigprocmask(SIG_BLOCK, &ending, before);
 }
 
-enum outcome new_file(const char *path, bool force, const void *data,
-                      size_t size, struct problem *problem)
+enum exit_code new_file(const char *path, bool force, const void *data,
+                        size_t size, struct error *error)
 {
     bool regular;
     sigset_t before;
     struct new_file file = {
-        .path = need_copy(path), .force = force, .problem = problem};
+        .path = xstrdup(path), .force = force, .error = error};
     hold_signals(&before);
-    if (look(&file, &regular) == OUTCOME_DONE) {
+    if (look(&file, &regular) == EXIT_DONE) {
         open_stream(&file, regular);
     }
     if (file.stream) {
@@ -173,5 +173,5 @@ enum outcome new_file(const char *path, bool force, const void *data,
     sigprocmask(SIG_SETMASK, &before, NULL);
     free(file.temporary);
     free(file.path);
-    return problem->outcome;
+    return error->exit_code;
 }

@@ -19,7 +19,7 @@
  *        data   what it will hold
  *        size   of that, in bytes
  */
-enum outcome new_file(const char *path, bool force, const void *data,
-                      size_t size, struct problem *problem);
+enum exit_code new_file(const char *path, bool force, const void *data,
+                        size_t size, struct error *error);
 
 #endif

@@ -6,23 +6,23 @@
 
 #include "util/utf8.h"
 
-enum outcome problem_set(struct problem *problem, enum outcome outcome,
+enum exit_code error_set(struct error *error, enum exit_code exit_code,
                          const char *format, ...)
 {
-    if (problem->outcome == OUTCOME_DONE) {
+    if (error->exit_code == EXIT_DONE) {
         va_list arguments;
         va_start(arguments, format);
-        vsnprintf(problem->text, sizeof problem->text, format, arguments);
+        vsnprintf(error->text, sizeof error->text, format, arguments);
         va_end(arguments);
-        utf8_clean(problem->text, sizeof problem->text);
-        problem->outcome = outcome;
+        utf8_clean(error->text, sizeof error->text);
+        error->exit_code = exit_code;
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
 void warn(const char *format, ...)
 {
-    char text[sizeof((struct problem *)0)->text];
+    char text[sizeof((struct error *)0)->text];
     va_list arguments;
     va_start(arguments, format);
     vsnprintf(text, sizeof text, format, arguments);

@@ -10,9 +10,10 @@ enum {
     PLAIN_DIGITS = 15 /* before or behind the point, without an exponent */
 };
 
-const char *figures(double value, int significant, char buffer[FIGURES_LENGTH])
+const char *format_significant(double value, int significant,
+                               char buffer[FORMAT_LENGTH])
 {
-    char rounded[FIGURES_LENGTH];
+    char rounded[FORMAT_LENGTH];
     /* the exponent after rounding, so that 999.6 becomes 1000 */
     snprintf(rounded, sizeof rounded, "%.*e", significant - 1, value);
     const char *exponent = strchr(rounded, 'e');
@@ -24,18 +25,18 @@ const char *figures(double value, int significant, char buffer[FIGURES_LENGTH])
     }
     /* what is beyond all measure is written short rather than cut */
     if (abs(magnitude) > PLAIN_DIGITS) {
-        snprintf(buffer, FIGURES_LENGTH, "%s", rounded);
+        snprintf(buffer, FORMAT_LENGTH, "%s", rounded);
         return buffer;
     }
     int decimals = significant - 1 - magnitude;
-    snprintf(buffer, FIGURES_LENGTH, "%.*f", decimals > 0 ? decimals : 0,
+    snprintf(buffer, FORMAT_LENGTH, "%.*f", decimals > 0 ? decimals : 0,
              round_value);
     return buffer;
 }
 
-const char *as_given(double value, char buffer[FIGURES_LENGTH])
+const char *format_compact(double value, char buffer[FORMAT_LENGTH])
 {
-    figures(value, 6, buffer);
+    format_significant(value, 6, buffer);
     if (strchr(buffer, '.') && !strchr(buffer, 'e')) {
         char *last = buffer + strlen(buffer) - 1;
         while (*last == '0') {
@@ -48,13 +49,13 @@ const char *as_given(double value, char buffer[FIGURES_LENGTH])
     return buffer;
 }
 
-const char *duration(double seconds, char buffer[FIGURES_LENGTH])
+const char *format_duration(double seconds, char buffer[FORMAT_LENGTH])
 {
     static const struct {
         double size, most; /* s; how many of it are said */
         const char *symbol;
     } units[] = {{1, 100, "s"}, {60, 100, "min"}, {3600, 48, "h"}};
-    char number[FIGURES_LENGTH];
+    char number[FORMAT_LENGTH];
     double size = 86400;
     const char *symbol = "days";
     for (size_t i = sizeof units / sizeof units[0]; i-- > 0;) {
@@ -63,16 +64,16 @@ const char *duration(double seconds, char buffer[FIGURES_LENGTH])
             symbol = units[i].symbol;
         }
     }
-    snprintf(buffer, FIGURES_LENGTH, "%s %s",
-             figures(seconds / size, 2, number), symbol);
+    snprintf(buffer, FORMAT_LENGTH, "%s %s",
+             format_significant(seconds / size, 2, number), symbol);
     return buffer;
 }
 
-const char *with_decimals_of(double value, const char *written,
-                             char buffer[FIGURES_LENGTH])
+const char *format_decimals_of(double value, const char *written,
+                               char buffer[FORMAT_LENGTH])
 {
     const char *point = strchr(written, '.');
-    snprintf(buffer, FIGURES_LENGTH, "%.*f", point ? (int)strlen(point + 1) : 0,
+    snprintf(buffer, FORMAT_LENGTH, "%.*f", point ? (int)strlen(point + 1) : 0,
              value);
     return buffer;
 }

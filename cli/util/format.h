@@ -3,14 +3,15 @@
 #ifndef CLI_UTIL_FORMAT_H
 #define CLI_UTIL_FORMAT_H
 
-enum { FIGURES_LENGTH = 32 /* room for a number in text */ };
+enum { FORMAT_LENGTH = 32 /* room for a number in text */ };
 
 /**
  * A number to so many significant figures, without an exponent.
  *
  * Returned: buffer
  */
-const char *figures(double value, int significant, char buffer[FIGURES_LENGTH]);
+const char *format_significant(double value, int significant,
+                               char buffer[FORMAT_LENGTH]);
 
 /**
  * A number as somebody would write it again: up to six figures, without an
@@ -18,21 +19,21 @@ const char *figures(double value, int significant, char buffer[FIGURES_LENGTH]);
  *
  * Returned: buffer
  */
-const char *as_given(double value, char buffer[FIGURES_LENGTH]);
+const char *format_compact(double value, char buffer[FORMAT_LENGTH]);
 
 /**
  * A time in words of two figures: "39 s", "3.1 min", "14 h", "4.7 days".
  *
  * Returned: buffer
  */
-const char *duration(double seconds, char buffer[FIGURES_LENGTH]);
+const char *format_duration(double seconds, char buffer[FORMAT_LENGTH]);
 
 /**
  * A number with as many decimals as another is written with.
  *
  * Returned: buffer
  */
-const char *with_decimals_of(double value, const char *written,
-                             char buffer[FIGURES_LENGTH]);
+const char *format_decimals_of(double value, const char *written,
+                               char buffer[FORMAT_LENGTH]);
 
 #endif

@@ -84,7 +84,7 @@ size_t utf8_bytes(const char *text, size_t columns)
 char *utf8_cleaned(const char *text, bool lines)
 {
     /* the worst is a byte that becomes three */
-    char *cleaned = need_zeroed(strlen(text) + 1, strlen(replacement));
+    char *cleaned = xcalloc(strlen(text) + 1, strlen(replacement));
     char *to = cleaned;
     for (size_t length; *text; text += length) {
         uint32_t code = 0;

@@ -15,7 +15,7 @@ void out_of_memory(void)
 {
     fprintf(stderr, "midweight: out of memory; %s\n",
             kept ? "the change of the stock is kept" : "nothing was changed");
-    _Exit(OUTCOME_OUTPUT);
+    _Exit(EXIT_OUTPUT);
 }
 
 void out_of_memory_keeps(void)
@@ -31,24 +31,24 @@ static void *or_end(void *block)
     return block;
 }
 
-void *need_bytes(size_t size)
+void *xmalloc(size_t size)
 {
     return or_end(malloc(size ? size : 1));
 }
 
-void *need_zeroed(size_t count, size_t size)
+void *xcalloc(size_t count, size_t size)
 {
     return or_end(calloc(count ? count : 1, size));
 }
 
-void *need_resized(void *block, size_t count, size_t size)
+void *xreallocarray(void *block, size_t count, size_t size)
 {
     return or_end(count <= SIZE_MAX / size
                       ? realloc(block, (count ? count : 1) * size)
                       : NULL);
 }
 
-char *need_copy(const char *text)
+char *xstrdup(const char *text)
 {
     return or_end(strdup(text));
 }

@@ -15,15 +15,15 @@ _Noreturn void out_of_memory(void);
 void out_of_memory_keeps(void);
 
 /** A block of a size; never NULL. */
-void *need_bytes(size_t size);
+void *xmalloc(size_t size);
 
 /** count zeroed elements of a size; never NULL. */
-void *need_zeroed(size_t count, size_t size);
+void *xcalloc(size_t count, size_t size);
 
 /** The same block grown or shrunk; never NULL. */
-void *need_resized(void *block, size_t count, size_t size);
+void *xreallocarray(void *block, size_t count, size_t size);
 
 /** A copy of a text; never NULL. */
-char *need_copy(const char *text);
+char *xstrdup(const char *text);
 
 #endif

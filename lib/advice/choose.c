@@ -81,7 +81,8 @@ static void look_at(struct search *search, const struct mw_candidate *thin,
     enum mw_status status = mw_pairing_solve(wish, &pairing);
     if (status == MW_OK) {
         shortlist(search, &pairing);
-    } else if (search->failure == MW_ERR_TARGET || status == MW_ERR_LEFT) {
+    } else if (search->failure == MW_ERR_TARGET ||
+               status == MW_ERR_INSUFFICIENT_STOCK) {
         search->failure = status;
     }
 }

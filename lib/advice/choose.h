@@ -71,7 +71,7 @@ enum {
  *            MW_ERR_EXCESS  K is not finite, or so large that no mix of a pair
  *                    thickens steadily
  *            MW_ERR_TARGET  no pair reaches the target
- *            MW_ERR_LEFT  some do, but none with what is left
+ *            MW_ERR_INSUFFICIENT_STOCK  some do, but none with what is left
  * Notes:     a pair more than MW_RATIO_MAX to 1 apart takes no part. Every pair
  *            is judged by an estimate of its uncertainty that needs no
  *            logarithm, good to 3 % up to 10 to 1 (computed). Of those that

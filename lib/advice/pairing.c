@@ -78,7 +78,7 @@ enum mw_status mw_pairing_solve(const struct mw_wish *wish,
         return MW_ERR_EXCESS;
     }
     if (surely_short(wish, pairing)) {
-        return MW_ERR_LEFT;
+        return MW_ERR_INSUFFICIENT_STOCK;
     }
     enum mw_status status = solve(wish, pairing);
     if (status != MW_OK) {
@@ -87,5 +87,5 @@ enum mw_status mw_pairing_solve(const struct mw_wish *wish,
     return enough(thin, (1 - pairing->share) * wish->batch) &&
                    enough(thick, pairing->share * wish->batch)
                ? MW_OK
-               : MW_ERR_LEFT;
+               : MW_ERR_INSUFFICIENT_STOCK;
 }

@@ -84,7 +84,7 @@ static inline double mw_straight_share(const struct mw_wish *wish, double slope,
  * Returned:  pairing its share and its variance as they are; on MW_OK only
  * Failures:  MW_ERR_TARGET  more than MW_RATIO_MAX to 1 apart
  *            MW_ERR_EXCESS  the mix would not thicken steadily with the share
- *            MW_ERR_LEFT    one of them holds too little
+ *            MW_ERR_INSUFFICIENT_STOCK    one of them holds too little
  */
 enum mw_status mw_pairing_solve(const struct mw_wish *wish,
                                 struct mw_pairing *pairing);

@@ -26,7 +26,7 @@ static enum mw_status check(const double *v, size_t n, double low, double high)
             return MW_ERR_VISCOSITY;
         }
         if (i > 0 && !(v[i] >= v[i - 1])) {
-            return MW_ERR_RISING;
+            return MW_ERR_NOT_DECREASING;
         }
     }
     return MW_OK;

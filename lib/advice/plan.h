@@ -53,7 +53,7 @@ struct mw_plan {
  * Returned:  plan    all of it; NaN and MW_PLAN_EDGE on failure
  * Failures:  MW_ERR_VISCOSITY  one is out of range, or the band is empty
  *            MW_ERR_POINTS     no bottle
- *            MW_ERR_RISING     the viscosities do not rise
+ *            MW_ERR_NOT_DECREASING     the viscosities do not rise
  * Notes:     bottles outside the band count as neighbours of those inside. A
  *            bottle is spare only if without it as much is reached.
  */

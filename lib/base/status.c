@@ -37,14 +37,36 @@ enum mw_status mw_status_from_name(const char *name, enum mw_status *status)
     return MW_ERR_NAME;
 }
 
-const char *mw_note_text(enum mw_note note)
+static const struct {
+    enum mw_warning warning;
+    const char *code;
+    const char *text;
+} warnings[] = {
+#define WARNING_ROW(name, bit, code, text) {name, code, text},
+    MW_WARN_LIST(WARNING_ROW)
+#undef WARNING_ROW
+};
+
+enum { WARNING_COUNT = sizeof warnings / sizeof warnings[0] };
+
+/* the row of a warning; WARNING_COUNT for an invalid value */
+static size_t find_warning(enum mw_warning warning)
 {
-    switch (note) {
-#define NOTE_CASE(name, bit, text)                                             \
-    case name:                                                                 \
-        return text;
-        MW_NOTE_LIST(NOTE_CASE)
-#undef NOTE_CASE
+    size_t i = 0;
+    while (i < WARNING_COUNT && warnings[i].warning != warning) {
+        i++;
     }
-    return "an unknown note";
+    return i;
+}
+
+const char *mw_warning_text(enum mw_warning warning)
+{
+    size_t i = find_warning(warning);
+    return i < WARNING_COUNT ? warnings[i].text : "an unknown warning";
+}
+
+const char *mw_warning_name(enum mw_warning warning)
+{
+    size_t i = find_warning(warning);
+    return i < WARNING_COUNT ? warnings[i].code : "?";
 }

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * status - what a function says of its result: failures and notes.
+ * status - what a function says of its result: failures and warnings.
  *
- * A status is a failure (or MW_OK). A note travels with a good result and
+ * A status is a failure (or MW_OK). A warning travels with a good result and
  * tells that it was reached outside the range in which the law is tested.
  */
 #ifndef MW_STATUS_H
@@ -28,7 +28,8 @@ extern "C" {
       "a temperature outside -20 to 100 C, the range of the silicone law")     \
     X(MW_ERR_DENSITY, "a density outside 0.1 to 10 g/ml")                      \
     X(MW_ERR_POINTS, "too few or too many points, or all at one temperature")  \
-    X(MW_ERR_RISING, "a viscosity that does not fall as it gets warmer")       \
+    X(MW_ERR_NOT_DECREASING,                                                   \
+      "a viscosity that does not fall as it gets warmer")                      \
     X(MW_ERR_ONE_POINT,                                                        \
       "an oil known at one temperature only, asked at another")                \
     X(MW_ERR_INDEX, "no viscosity index, or no oil with that index")           \
@@ -38,7 +39,8 @@ extern "C" {
     X(MW_ERR_NO_FAMILY, "points that do not tell silicone from mineral oil")   \
     X(MW_ERR_RATIO, "oils more than 1000 to 1 apart")                          \
     X(MW_ERR_TARGET, "a target that is not between the oils")                  \
-    X(MW_ERR_ALIKE, "oils of the same viscosity: every mix is the same")       \
+    X(MW_ERR_EQUAL_VISCOSITY,                                                  \
+      "oils of the same viscosity: every mix is the same")                     \
     X(MW_ERR_NO_LINE, "Wright's rule needs each oil at two temperatures")      \
     X(MW_ERR_EXCESS, "an excess so large that the mix no longer thickens "     \
                      "steadily with the share")                                \
@@ -57,9 +59,9 @@ extern "C" {
     X(MW_ERR_UNCERTAINTY, "an uncertainty that is negative, no number, or "    \
                           "too large for its input")                           \
     X(MW_ERR_BUDGET, "an uncertainty budget that is full, or says nothing")    \
-    X(MW_ERR_LESSON, "oils so close that their mix teaches nothing of the "    \
-                     "excess")                                                 \
-    X(MW_ERR_LEFT, "too little is left")                                       \
+    X(MW_ERR_TRIAL_MIX, "oils so close that their mix teaches nothing of the " \
+                        "excess")                                              \
+    X(MW_ERR_INSUFFICIENT_STOCK, "too little is left")                         \
     X(MW_ERR_READINGS, "too few or too many readings, or one that is none")    \
     X(MW_ERR_CUP_TIME, "a time outside the window of the cup's standard")      \
     X(MW_ERR_CALIBRATION, "cup constants that no cup has, or known oils "      \
@@ -76,49 +78,51 @@ enum mw_status {
 #undef MW_STATUS_ENUM
 };
 
-/* value (one bit each), text */
-#define MW_NOTE_LIST(X)                                                        \
-    X(MW_NOTE_EXTRAPOLATED, 1u, "beyond the oil's own points: extrapolated")   \
-    X(MW_NOTE_THIN_SILICONE, 2u,                                               \
+/* name, value (one bit each), stable code, text */
+#define MW_WARN_LIST(X)                                                        \
+    X(MW_WARN_EXTRAPOLATED, 1u, "extrapolated",                                \
+      "beyond the oil's own points: extrapolated")                             \
+    X(MW_WARN_THIN_SILICONE, 2u, "thin_silicone",                              \
       "silicone below 50 mm2/s: thin types have other slopes")                 \
-    X(MW_NOTE_TEMPERATURE, 4u,                                                 \
+    X(MW_WARN_TEMPERATURE, 4u, "temperature_untested",                         \
       "outside 0 to 60 C, where the silicone law is little tested")            \
-    X(MW_NOTE_DENSITY, 8u, "density assumed, not known for this oil")          \
-    X(MW_NOTE_WIDE, 16u,                                                       \
+    X(MW_WARN_DENSITY, 8u, "density_assumed",                                  \
+      "density assumed, not known for this oil")                               \
+    X(MW_WARN_WIDE, 16u, "wide_pair",                                          \
       "oils more than 3 to 1 apart: make a trial mix and measure it")          \
-    X(MW_NOTE_WRIGHT_SILICONE, 32u,                                            \
+    X(MW_WARN_WRIGHT_SILICONE, 32u, "wright_on_silicone",                      \
       "Wright's rule extrapolates far on silicone and reads high")             \
-    X(MW_NOTE_KINETIC, 1024u,                                                  \
+    X(MW_WARN_KINETIC, 1024u, "kinetic_force",                                 \
       "over a tenth of the force is not viscous, but grows with the square "   \
       "of the speed")                                                          \
-    X(MW_NOTE_TURBULENT, 2048u,                                                \
+    X(MW_WARN_TURBULENT, 2048u, "turbulent_flow",                              \
       "a Reynolds number over 2000: the flow may not be laminar")              \
-    X(MW_NOTE_ENDS, 4096u,                                                     \
+    X(MW_WARN_ENDS, 4096u, "hole_ends_left_out",                               \
       "length of the holes not known: their ends are left out")                \
-    X(MW_NOTE_FAST_BUBBLE, 8192u,                                              \
+    X(MW_WARN_FAST_BUBBLE, 8192u, "fast_bubble",                               \
       "bubbles so fast that they rise slower than calculated")                 \
-    X(MW_NOTE_LOW_PRESSURE, 64u,                                               \
+    X(MW_WARN_LOW_PRESSURE, 64u, "low_pressure",                               \
       "under 5 kPa, where the weight of the oil holds the bubbles small")      \
-    X(MW_NOTE_FEW_MARKS, 16384u,                                               \
+    X(MW_WARN_FEW_MARKS, 16384u, "few_graduations",                            \
       "a dose of under ten marks: hard to measure, make a larger batch or "    \
       "take a finer tool")                                                     \
-    X(MW_NOTE_COARSE, 32768u,                                                  \
+    X(MW_WARN_COARSE, 32768u, "coarse_recipe",                                 \
       "the tool is too coarse: the recipe is over 1 % off the target")         \
-    X(MW_NOTE_NO_JET, 65536u,                                                  \
+    X(MW_WARN_NO_JET, 65536u, "no_jet_term",                                   \
       "the known oils show no loss to the jet: calibrated as v = a t")         \
-    X(MW_NOTE_REYNOLDS, 131072u,                                               \
+    X(MW_WARN_REYNOLDS, 131072u, "reynolds_untested",                          \
       "Reynolds number over 2.5, where the law of the ball was not checked")   \
-    X(MW_NOTE_MARKS, 262144u,                                                  \
+    X(MW_WARN_MARKS, 262144u, "marks_near_ends",                               \
       "marks within one tube radius of the surface or the bottom")             \
-    X(MW_NOTE_SHORT_TIME, 524288u,                                             \
+    X(MW_WARN_SHORT_TIME, 524288u, "short_time",                               \
       "under 10 s: the thumb on the stopwatch is 2 % of it or more")           \
-    X(MW_NOTE_APART, 1048576u,                                                 \
+    X(MW_WARN_APART, 1048576u, "times_apart",                                  \
       "times far apart: compare with a known oil nearer to this one")
 
-enum mw_note {
-#define MW_NOTE_ENUM(name, bit, text) name = bit,
-    MW_NOTE_LIST(MW_NOTE_ENUM)
-#undef MW_NOTE_ENUM
+enum mw_warning {
+#define MW_WARN_ENUM(name, bit, code, text) name = bit,
+    MW_WARN_LIST(MW_WARN_ENUM)
+#undef MW_WARN_ENUM
 };
 
 /**
@@ -148,12 +152,20 @@ MW_API enum mw_status mw_status_from_name(const char *name,
                                           enum mw_status *status);
 
 /**
- * Explain a note in words.
+ * Explain a warning in words.
  *
- * Given:     note    one bit of a set of notes
+ * Given:     warning    one bit of a set of warnings
  * Returned:  a lower-case phrase without a full stop; never NULL
  */
-MW_API const char *mw_note_text(enum mw_note note);
+MW_API const char *mw_warning_text(enum mw_warning warning);
+
+/**
+ * The code of a warning, which stays the same from version to version.
+ *
+ * Given:     warning    one bit of a set of warnings
+ * Returned:  such as "density_assumed"; "?" for an invalid value
+ */
+MW_API const char *mw_warning_name(enum mw_warning warning);
 
 #ifdef __cplusplus
 }

@@ -108,18 +108,18 @@ static double speed_miss(double p, void *params)
 
 static unsigned notes_of(const struct mw_ball_run *run, double re)
 {
-    unsigned notes = 0;
+    unsigned warnings = 0;
     if (re > MW_BALL_RE_TESTED) {
-        notes |= MW_NOTE_REYNOLDS;
+        warnings |= MW_WARN_REYNOLDS;
     }
     /* the marks are midway: each has half of the spare depth */
     if (isfinite(run->tube) && run->depth - run->travel < run->tube) {
-        notes |= MW_NOTE_MARKS;
+        warnings |= MW_WARN_MARKS;
     }
     if (run->time < MW_SHORT_TIME) {
-        notes |= MW_NOTE_SHORT_TIME;
+        warnings |= MW_WARN_SHORT_TIME;
     }
-    return notes;
+    return warnings;
 }
 
 /* the result of a checked run; MW_ERR_REYNOLDS or MW_ERR_VISCOSITY */

@@ -65,7 +65,7 @@ struct mw_ball_result {
     double stokes;    /* mPa.s by Stokes alone, to compare */
     double wall;      /* F, 1 where there is no wall */
     double reynolds;
-    unsigned notes; /* a set of enum mw_note */
+    unsigned warnings; /* a set of enum mw_warning */
 };
 
 /** What a ball's reading depends on, as standard uncertainties. */
@@ -90,7 +90,7 @@ MW_API enum mw_status mw_ball_wall(double x, double *factor);
  * The viscosity of an oil in which a ball took a time to fall.
  *
  * Given:     run     all of it
- * Returned:  result  all of it; NaN and no notes on failure
+ * Returned:  result  all of it; NaN and no warnings on failure
  * Failures:  MW_ERR_LENGTH   a length outside 0.01 mm to 10 m, or oil less deep
  *                            than the travel
  *            MW_ERR_TUBE     the ball is wider than 0.8 of the tube
@@ -101,9 +101,9 @@ MW_API enum mw_status mw_ball_wall(double x, double *factor);
  *            MW_ERR_QUANTITY the time is not above zero, or no number
  *            MW_ERR_REYNOLDS the ball fell so fast that Re is over 800
  *            MW_ERR_VISCOSITY
- * Notes:     MW_NOTE_REYNOLDS    Re over 2.5, where the law was not checked
- *            MW_NOTE_MARKS       marks within a tube radius of the ends
- *            MW_NOTE_SHORT_TIME  under 10 s
+ * Notes:     MW_WARN_REYNOLDS    Re over 2.5, where the law was not checked
+ *            MW_WARN_MARKS       marks within a tube radius of the ends
+ *            MW_WARN_SHORT_TIME  under 10 s
  */
 MW_API enum mw_status mw_ball_viscosity(const struct mw_ball_run *run,
                                         struct mw_ball_result *result);

@@ -74,7 +74,7 @@ static bool suits(const struct mw_ball_run *ball, double v,
           result.reynolds <= MW_BALL_RE_TESTED)) {
         return false;
     }
-    const struct mw_ball_uncertainty u = mw_bench_fall(&fall, MW_THUMB);
+    const struct mw_ball_uncertainty u = mw_bench_fall(&fall, MW_STOPWATCH);
     if (mw_ball_budget(&fall, &u, &budget) != MW_OK) {
         return false;
     }

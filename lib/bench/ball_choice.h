@@ -3,7 +3,7 @@
  * ball_choice - which ball, and how far it should fall, to measure an oil.
  *
  * Balls of usual sizes and materials are tried in the tube; what falls at a
- * pace that a thumb can follow and within the tested range of the law is
+ * pace that a stopwatch can follow and within the tested range of the law is
  * listed, the surest first.
  */
 #ifndef MW_BALL_CHOICE_H

@@ -197,7 +197,7 @@ static double residual_of(const struct mw_cup *cup,
 
 enum mw_status mw_cup_calibrate(const struct mw_cup_run *runs, size_t n,
                                 struct mw_cup *cup, double *residual,
-                                unsigned *notes)
+                                unsigned *warnings)
 {
     double a = NAN, b = NAN;
     enum mw_status status = check_runs(runs, n);
@@ -209,8 +209,8 @@ enum mw_status mw_cup_calibrate(const struct mw_cup_run *runs, size_t n,
     if (made == MW_OK && !isfinite(*residual)) {
         made = mw_cup_own(NAN, NAN, cup);
     }
-    if (notes && made == MW_OK && b == 0) {
-        *notes |= MW_NOTE_NO_JET;
+    if (warnings && made == MW_OK && b == 0) {
+        *warnings |= MW_WARN_NO_JET;
     }
     return status == MW_OK ? made : status;
 }

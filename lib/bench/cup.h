@@ -131,7 +131,7 @@ MW_API enum mw_status mw_cup_own(double a, double b, struct mw_cup *cup);
  * Returned:  cup     v = a t - b/t; NaN on failure
  *            residual  standard residual of ln v, sqrt(sum of squares/(n - the
  *                    constants found)); 0 where that divides by zero
- *            notes   MW_NOTE_NO_JET is added when b is 0; may be NULL
+ *            warnings  MW_WARN_NO_JET is added when b is 0; may be NULL
  * Failures:  MW_ERR_READINGS   fewer than 2, more than MW_CUP_RUNS_MAX, or a
  *                              time that is none
  *            MW_ERR_VISCOSITY
@@ -147,7 +147,7 @@ MW_API enum mw_status mw_cup_own(double a, double b, struct mw_cup *cup);
  */
 MW_API enum mw_status mw_cup_calibrate(const struct mw_cup_run *runs, size_t n,
                                        struct mw_cup *cup, double *residual,
-                                       unsigned *notes);
+                                       unsigned *warnings);
 
 /**
  * How well the formula of a calibrated own cup is known: the uncertainty of the

@@ -35,7 +35,7 @@ static bool leave_out(const struct mw_point *points, size_t n, size_t one,
     return distinct;
 }
 
-/* Student's t as the normal deviation of the same chance */
+/* Student's t as the normal deviation of the same p-value */
 static double as_normal(double t, double freedom)
 {
     return copysign(gsl_cdf_ugaussian_Qinv(gsl_cdf_tdist_Q(fabs(t), freedom)),
@@ -48,7 +48,7 @@ static double standard_of(const struct mw_point *points, size_t n, size_t one)
     struct chart chart;
     double a, b, cov00, cov01, cov11, chi_squared;
     double x, w, error, v, slope;
-    if (n < MW_ODD_POINTS_MIN || !leave_out(points, n, one, &chart)) {
+    if (n < MW_OUTLIER_POINTS_MIN || !leave_out(points, n, one, &chart)) {
         return NAN;
     }
     gsl_fit_wlinear(chart.x, 1, chart.weights, 1, chart.w, 1, chart.count, &a,
@@ -60,17 +60,17 @@ static double standard_of(const struct mw_point *points, size_t n, size_t one)
     }
     mw_walther_slope(v, &slope);
     double freedom = (double)(chart.count - 2);
-    double scatter = fmax(sqrt(chi_squared / freedom), MW_ODD_SCATTER);
-    double expected = scatter * hypot(1, slope * error);
+    double type_a = fmax(sqrt(chi_squared / freedom), MW_OUTLIER_TYPE_A);
+    double expected = type_a * hypot(1, slope * error);
     return as_normal(log(points[one].viscosity / v) / expected, freedom);
 }
 
 enum mw_status mw_line_residuals(const struct mw_point *points, size_t n,
-                                 struct mw_residual *residuals, int *odd)
+                                 struct mw_residual *residuals, int *outlier)
 {
     struct mw_line line;
-    double largest = MW_ODD_LIMIT, residual;
-    *odd = MW_NOTHING_ODD;
+    double largest = MW_OUTLIER_LIMIT, residual;
+    *outlier = MW_NO_OUTLIER;
     enum mw_status status = mw_line_fit(points, n, &line, &residual);
     for (size_t i = 0; i < n; i++) {
         double v;
@@ -83,7 +83,7 @@ enum mw_status mw_line_residuals(const struct mw_point *points, size_t n,
         residuals[i].standard = standard_of(points, n, i);
         if (fabs(residuals[i].standard) > largest) {
             largest = fabs(residuals[i].standard);
-            *odd = (int)i;
+            *outlier = (int)i;
         }
     }
     return status;

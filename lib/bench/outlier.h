@@ -8,7 +8,7 @@
  * its distance from that line over the standard error of such a distance is the
  * studentized residual with the point left out. It follows Student's t of n - 3
  * degrees of freedom, which for few points is often large by accident; it is
- * told as the normal deviation of the same chance, so that 3 means the same
+ * told as the normal deviation of the same p-value, so that 3 means the same
  * (once in 370 points, by accident) for 5 points as for 30.
  */
 #ifndef MW_OUTLIER_H
@@ -24,16 +24,16 @@
 extern "C" {
 #endif
 
-#define MW_ODD_LIMIT 3.0 /* standard residuals; the usual limit */
+#define MW_OUTLIER_LIMIT 3.0 /* standard residuals; the usual limit */
 
 /* of ln v: what the others' scatter is taken to be at least. Viscosities are
  * written to three or four figures, whose rounding is about 0.1 %; our own
  * limit. */
-#define MW_ODD_SCATTER 0.001
+#define MW_OUTLIER_TYPE_A 0.001
 
 enum {
-    MW_ODD_POINTS_MIN = 4, /* fewer others than 3 meet any line */
-    MW_NOTHING_ODD = -1    /* no point is odd */
+    MW_OUTLIER_POINTS_MIN = 4, /* fewer others than 3 meet any line */
+    MW_NO_OUTLIER = -1         /* no point is an outlier */
 };
 
 /** How a point lies to the line of its oil. */
@@ -51,11 +51,12 @@ struct mw_residual {
  * Given:     points  n points
  *            n       2 to MW_POINTS_MAX
  * Returned:  residuals  n of them
- *            odd     the point (from 0) with the largest standard residual,
- *                    where that is over MW_ODD_LIMIT; else MW_NOTHING_ODD
- * Failures:  those of mw_line_fit(); residuals are NaN and nothing is odd then
- * Notes:     standard is NaN for fewer than MW_ODD_POINTS_MIN points, and for a
- *            point without which all are at one temperature. The line of the
+ *            outlier  the point (from 0) with the largest standard residual,
+ *                    where that is over MW_OUTLIER_LIMIT; else MW_NO_OUTLIER
+ * Failures:  those of mw_line_fit(); residuals are NaN then, and there is no
+ *            outlier
+ * Notes:     standard is NaN for fewer than MW_OUTLIER_POINTS_MIN points, and
+ *            for a point without which all are at one temperature. The line of the
  *            others weighs errors of v alike, by the slope d ln v/dW.
  * Reference: R. D. Cook and S. Weisberg, Residuals and Influence in Regression,
  *            1982, 2.2 (from memory); GSL, gsl_fit_wlinear(),
@@ -63,7 +64,7 @@ struct mw_residual {
  */
 MW_API enum mw_status mw_line_residuals(const struct mw_point *points, size_t n,
                                         struct mw_residual *residuals,
-                                        int *odd);
+                                        int *outlier);
 
 /**
  * How far a point lies off an oil.

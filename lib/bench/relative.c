@@ -54,18 +54,18 @@ static unsigned notes_of(const struct mw_against_runs *runs)
     double longer = fmax(runs->time, runs->known_time);
     double most = runs->how == MW_AGAINST_CUP ? MW_AGAINST_CUP_RATIO
                                               : MW_AGAINST_BALL_RATIO;
-    unsigned notes = 0;
+    unsigned warnings = 0;
     if (longer / shorter > most) {
-        notes |= MW_NOTE_APART;
+        warnings |= MW_WARN_APART;
     }
     if (shorter < MW_SHORT_TIME) {
-        notes |= MW_NOTE_SHORT_TIME;
+        warnings |= MW_WARN_SHORT_TIME;
     }
-    return notes;
+    return warnings;
 }
 
 enum mw_status mw_against_viscosity(const struct mw_against_runs *runs,
-                                    double *v, unsigned *notes)
+                                    double *v, unsigned *warnings)
 {
     *v = NAN;
     enum mw_status status = check(runs);
@@ -76,8 +76,8 @@ enum mw_status mw_against_viscosity(const struct mw_against_runs *runs,
         return MW_ERR_VISCOSITY;
     }
     *v = law(runs);
-    if (notes) {
-        *notes |= notes_of(runs);
+    if (warnings) {
+        *warnings |= notes_of(runs);
     }
     return MW_OK;
 }

@@ -55,8 +55,8 @@ struct mw_against_uncertainty {
  *
  * Given:     runs    all of it, for a cup without the densities
  * Returned:  v       mm2/s at the temperature of the runs
- *            notes   MW_NOTE_APART (times further apart than the ratio above)
- *                    and MW_NOTE_SHORT_TIME (one of them is under 10 s) are
+ *            warnings  MW_WARN_APART (times further apart than the ratio above)
+ *                    and MW_WARN_SHORT_TIME (one of them is under 10 s) are
  *                    added; may be NULL
  * Failures:  MW_ERR_VISCOSITY  of the known oil or of the result
  *            MW_ERR_QUANTITY a time is not above zero, or no number
@@ -64,7 +64,7 @@ struct mw_against_uncertainty {
  *            MW_ERR_BALL     not denser than both oils, or over 23 g/ml
  */
 MW_API enum mw_status mw_against_viscosity(const struct mw_against_runs *runs,
-                                           double *v, unsigned *notes);
+                                           double *v, unsigned *warnings);
 
 /**
  * Add what a comparison depends on to a budget.

@@ -33,17 +33,17 @@ static double widening(double freedom)
     return gsl_cdf_tdist_Pinv(below, freedom) / MW_COVERAGE;
 }
 
-enum mw_status mw_scatter_of(const double *times, size_t n,
-                             struct mw_scatter *scatter)
+enum mw_status mw_type_a_of(const double *times, size_t n,
+                            struct mw_type_a *type_a)
 {
-    *scatter = (struct mw_scatter){NAN, NAN, NAN};
+    *type_a = (struct mw_type_a){NAN, NAN, NAN};
     if (n < 2 || !are_times(times, n)) {
         return MW_ERR_READINGS;
     }
-    scatter->mean = gsl_stats_mean(times, 1, n);
-    scatter->deviation = gsl_stats_sd_m(times, 1, n, scatter->mean);
-    scatter->uncertainty =
-        scatter->deviation / sqrt((double)n) * widening((double)(n - 1));
+    type_a->mean = gsl_stats_mean(times, 1, n);
+    type_a->deviation = gsl_stats_sd_m(times, 1, n, type_a->mean);
+    type_a->uncertainty =
+        type_a->deviation / sqrt((double)n) * widening((double)(n - 1));
     return MW_OK;
 }
 
@@ -55,12 +55,13 @@ enum mw_status mw_hand_time(const double *times, size_t n, double *mean,
         return MW_ERR_READINGS;
     }
     *mean = gsl_stats_mean(times, 1, n);
-    *u = MW_THUMB;
+    *u = MW_STOPWATCH;
     if (n > 1) {
-        double freedom = MW_THUMB_FREEDOM + (double)(n - 1);
+        double freedom = MW_STOPWATCH_FREEDOM + (double)(n - 1);
         double squares = gsl_stats_tss_m(times, 1, n, *mean);
         double variance =
-            (MW_THUMB_FREEDOM * gsl_pow_2(MW_THUMB) + squares) / freedom;
+            (MW_STOPWATCH_FREEDOM * gsl_pow_2(MW_STOPWATCH) + squares) /
+            freedom;
         *u = sqrt(variance / (double)n) * widening(freedom);
     }
     return MW_OK;
@@ -116,7 +117,7 @@ enum mw_status mw_pool(const struct mw_estimate *estimates, size_t n,
     pooled->viscosity = exp(ln_v);
     pooled->uncertainty = 1 / sqrt(weights);
     pooled->chi_squared = chi2;
-    pooled->chance = n > 1 ? gsl_cdf_chisq_Q(chi2, freedom) : 1;
+    pooled->p_value = n > 1 ? gsl_cdf_chisq_Q(chi2, freedom) : 1;
     pooled->widened = pooled->uncertainty * fmax(1, birge);
     return MW_OK;
 }

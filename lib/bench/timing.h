@@ -16,21 +16,21 @@ extern "C" {
 
 /* s: standard uncertainty of one time taken with a stopwatch by hand (common
  * practice, no source) */
-#define MW_THUMB 0.2
+#define MW_STOPWATCH 0.2
 
-/* s: of a shorter time the thumb is more than 2 % */
+/* s: of a shorter time the stopwatch is more than 2 % */
 #define MW_SHORT_TIME 10.0
 
 /* of ln v; our own limits, so that no weight overflows or vanishes */
 #define MW_ESTIMATE_MIN 1e-9
 #define MW_ESTIMATE_MAX 10.0
 
-/* degrees of freedom of MW_THUMB: it is good to about a third (GUM G.4.2, from
- * memory); our own choice */
-#define MW_THUMB_FREEDOM 4.0
+/* degrees of freedom of MW_STOPWATCH: it is good to about a third (GUM G.4.2,
+ * from memory); our own choice */
+#define MW_STOPWATCH_FREEDOM 4.0
 
 /** What repeated times say. */
-struct mw_scatter {
+struct mw_type_a {
     double mean;        /* s */
     double deviation;   /* s: standard deviation of a single time */
     double uncertainty; /* s: standard, of the mean */
@@ -47,7 +47,7 @@ struct mw_pooled {
     double viscosity;   /* mm2/s */
     double uncertainty; /* standard, of ln v, as the estimates claim it */
     double chi_squared; /* how far they disagree; about n - 1 is usual */
-    double chance;      /* 0..1, of disagreeing at least so far by accident */
+    double p_value;     /* 0..1, of disagreeing at least so far by accident */
     double widened;     /* the uncertainty times max(1, Birge ratio): what is
                            left to claim where the estimates disagree */
 };
@@ -57,7 +57,7 @@ struct mw_pooled {
  *
  * Given:     times   s, each above zero
  *            n       2 or more
- * Returned:  scatter all of it; NaN on failure
+ * Returned:  type_a  all of it; NaN on failure
  * Failures:  MW_ERR_READINGS  fewer than 2, or one that is no time
  * Notes:     s/sqrt(n) rests on a few times only, so it is widened by t/2, t
  *            being Student's for n - 1 at the 95.45 % that k = 2 stands for:
@@ -66,8 +66,8 @@ struct mw_pooled {
  *            add.
  * Reference: GUM 4.2 and G.3 (from memory); GSL, gsl_cdf_tdist_Pinv()
  */
-MW_API enum mw_status mw_scatter_of(const double *times, size_t n,
-                                    struct mw_scatter *scatter);
+MW_API enum mw_status mw_type_a_of(const double *times, size_t n,
+                                   struct mw_type_a *type_a);
 
 /**
  * One time or several, taken by hand, as one.
@@ -75,14 +75,14 @@ MW_API enum mw_status mw_scatter_of(const double *times, size_t n,
  * Given:     times   s, each above zero
  *            n       1 or more
  * Returned:  mean    s
- *            u       s: standard uncertainty of the mean; MW_THUMB for one
- * Failures:  MW_ERR_READINGS  no time, or one that is none
+ *            u       s: standard uncertainty of the mean; MW_STOPWATCH for one
+ * Failures:  MW_ERR_READINGS  no time, or an invalid one
  * Notes:     A few times alone tell little of their scatter (two of them would
- *            be widened seven times by mw_scatter_of()), but what a thumb does
- *            is known beforehand. It counts like MW_THUMB_FREEDOM times more:
- *            the variance of a single time is
- *            (f MW_THUMB^2 + (n - 1) s^2)/(f + n - 1), and the mean is widened
- *            as in mw_scatter_of() for f + n - 1 degrees of freedom.
+ *            be widened seven times by mw_type_a_of()), but how well people
+ *            stop a watch is known beforehand. It counts like
+ *            MW_STOPWATCH_FREEDOM times more: the variance of a single time is
+ *            (f MW_STOPWATCH^2 + (n - 1) s^2)/(f + n - 1), and the mean is
+ *            widened as in mw_type_a_of() for f + n - 1 degrees of freedom.
  * Reference: GUM 4.2, G.3 and G.4.2 (from memory): the pooled variance of a
  *            known and a new estimate
  */

@@ -53,7 +53,7 @@ static enum mw_status share_between(double first, double second, double target,
 {
     *share = NAN;
     if (first == second) {
-        return target == first ? MW_ERR_ALIKE : MW_ERR_TARGET;
+        return target == first ? MW_ERR_EQUAL_VISCOSITY : MW_ERR_TARGET;
     }
     double part = (target - first) / (second - first);
     if (!(part >= 0 && part <= 1)) {

@@ -34,7 +34,7 @@ enum mw_rule { MW_RULE_ASTM, MW_RULE_WRIGHT };
  * The name of a rule.
  *
  * Given:     rule    any rule
- * Returned:  "astm" or "wright"; "?" for a number that is none
+ * Returned:  "astm" or "wright"; "?" for an invalid value
  */
 MW_API const char *mw_rule_name(enum mw_rule rule);
 
@@ -69,7 +69,7 @@ MW_API enum mw_status mw_blend_astm(const double *v, const double *shares,
  * Returned:  share   volume fraction of the second oil
  * Failures:  MW_ERR_VISCOSITY
  *            MW_ERR_TARGET  the target is not between the oils
- *            MW_ERR_ALIKE   both oils have the target's viscosity
+ *            MW_ERR_EQUAL_VISCOSITY   both oils have the target's viscosity
  */
 MW_API enum mw_status mw_blend_astm_share(double v1, double v2, double target,
                                           double *share);
@@ -97,7 +97,7 @@ MW_API enum mw_status mw_blend_wright(const struct mw_line *lines,
  *            target  mm2/s at t
  *            t       degC
  * Returned:  share   volume fraction of the second oil
- * Failures:  those of mw_blend_wright(), MW_ERR_TARGET, MW_ERR_ALIKE
+ * Failures:  those of mw_blend_wright(), MW_ERR_TARGET, MW_ERR_EQUAL_VISCOSITY
  */
 MW_API enum mw_status mw_blend_wright_share(const struct mw_line *line1,
                                             const struct mw_line *line2,

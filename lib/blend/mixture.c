@@ -97,17 +97,17 @@ static unsigned notes_of(const struct mixture *mixture,
                          const struct mw_oil *oils, size_t n, double t,
                          enum mw_rule rule)
 {
-    unsigned notes = 0;
+    unsigned warnings = 0;
     for (size_t i = 0; i < n; i++) {
-        notes |= mw_oil_notes(&oils[i], t);
+        warnings |= mw_oil_warnings(&oils[i], t);
     }
     if (mixture->thickest > MW_RATIO_WIDE * mixture->thinnest) {
-        notes |= MW_NOTE_WIDE;
+        warnings |= MW_WARN_WIDE;
     }
     if (rule == MW_RULE_WRIGHT && oils[0].family == MW_SILICONE) {
-        notes |= MW_NOTE_WRIGHT_SILICONE;
+        warnings |= MW_WARN_WRIGHT_SILICONE;
     }
-    return notes;
+    return warnings;
 }
 
 /* the viscosity of a base W lifted by an excess of ln v */
@@ -125,19 +125,19 @@ static enum mw_status lifted(double w, double lift, double *v)
 
 enum mw_status mw_mixture(const struct mw_oil *oils, const double *shares,
                           size_t n, double t, const struct mw_method *method,
-                          double *v, unsigned *notes)
+                          double *v, unsigned *warnings)
 {
     struct mixture mixture;
     *v = NAN;
-    if (notes) {
-        *notes = 0;
+    if (warnings) {
+        *warnings = 0;
     }
     enum mw_status status = sum_up(oils, shares, n, t, method, &mixture);
     if (status != MW_OK) {
         return status;
     }
-    if (notes) {
-        *notes = notes_of(&mixture, oils, n, t, method->rule);
+    if (warnings) {
+        *warnings = notes_of(&mixture, oils, n, t, method->rule);
     }
     const struct mw_sums *sums = &mixture.sums;
     double w = method->rule == MW_RULE_WRIGHT
@@ -152,7 +152,7 @@ static enum mw_status check_target(const double v[2], double target)
     if (!(target >= fmin(v[0], v[1]) && target <= fmax(v[0], v[1]))) {
         return MW_ERR_TARGET;
     }
-    return v[0] == v[1] ? MW_ERR_ALIKE : MW_OK;
+    return v[0] == v[1] ? MW_ERR_EQUAL_VISCOSITY : MW_OK;
 }
 
 static enum mw_status solve_share(const struct mw_oil pair[2],
@@ -190,14 +190,14 @@ static enum mw_status share_of(const struct mw_oil pair[2], const double v[2],
 
 enum mw_status mw_mixture_share(const struct mw_oil pair[2], double target,
                                 double t, const struct mw_method *method,
-                                double *share, unsigned *notes)
+                                double *share, unsigned *warnings)
 {
     const double halves[2] = {0.5, 0.5};
     struct mixture mixture;
     double v[2];
     *share = NAN;
-    if (notes) {
-        *notes = 0;
+    if (warnings) {
+        *warnings = 0;
     }
     enum mw_status status = sum_up(pair, halves, 2, t, method, &mixture);
     if (status == MW_OK) {
@@ -208,8 +208,8 @@ enum mw_status mw_mixture_share(const struct mw_oil pair[2], double target,
     if (status != MW_OK) {
         return status;
     }
-    if (notes) {
-        *notes = notes_of(&mixture, pair, 2, t, method->rule);
+    if (warnings) {
+        *warnings = notes_of(&mixture, pair, 2, t, method->rule);
     }
     return share_of(pair, v, target, t, mixture.x, method, share);
 }

@@ -72,7 +72,7 @@ MW_API enum mw_status mw_method_default(const struct mw_oil *oils, size_t n,
  *            t       degC
  *            method  rule and excess
  * Returned:  v       mm2/s at t
- *            notes   set of enum mw_note, none on failure; may be NULL
+ *            warnings  set of enum mw_warning, none on failure; may be NULL
  * Failures:  MW_ERR_FAMILY, MW_ERR_SHARES, MW_ERR_NO_LINE, MW_ERR_EXCESS
  *            MW_ERR_RATIO  the thickest is over 1000 times the thinnest at t
  *            those of mw_oil_viscosity()
@@ -80,7 +80,7 @@ MW_API enum mw_status mw_method_default(const struct mw_oil *oils, size_t n,
 MW_API enum mw_status mw_mixture(const struct mw_oil *oils,
                                  const double *shares, size_t n, double t,
                                  const struct mw_method *method, double *v,
-                                 unsigned *notes);
+                                 unsigned *warnings);
 
 /**
  * The share that gives a viscosity at a temperature, from two oils.
@@ -92,8 +92,8 @@ MW_API enum mw_status mw_mixture(const struct mw_oil *oils,
  * Returned:  share   volume fraction of the second oil; mw_mixture() with it
  *                    gives the target to 1e-10, where the points that an
  *                    oil's line is drawn through are a degree or more apart
- *            notes   as for mw_mixture(); may be NULL
- * Failures:  those of mw_mixture(); MW_ERR_TARGET, MW_ERR_ALIKE
+ *            warnings  as for mw_mixture(); may be NULL
+ * Failures:  those of mw_mixture(); MW_ERR_TARGET, MW_ERR_EQUAL_VISCOSITY
  *            MW_ERR_EXCESS  the mix would not thicken steadily with the share
  *                    of the thicker oil, so that the answer is not unique
  * Notes:     closed form for no excess; otherwise a bracketing root. That the
@@ -103,7 +103,7 @@ MW_API enum mw_status mw_mixture(const struct mw_oil *oils,
 MW_API enum mw_status mw_mixture_share(const struct mw_oil pair[2],
                                        double target, double t,
                                        const struct mw_method *method,
-                                       double *share, unsigned *notes);
+                                       double *share, unsigned *warnings);
 
 /**
  * How far apart the rules are on a mix: the largest against the smallest of

@@ -87,14 +87,14 @@ static enum mw_status check_order(const struct mw_order *order)
 
 static unsigned notes_of(const struct mw_recipe *recipe)
 {
-    unsigned notes = 0;
+    unsigned warnings = 0;
     if (recipe->marks[0] < MW_MARKS_FEW || recipe->marks[1] < MW_MARKS_FEW) {
-        notes |= MW_NOTE_FEW_MARKS;
+        warnings |= MW_WARN_FEW_MARKS;
     }
     if (fabs(recipe->miss) > MW_RECIPE_COARSE) {
-        notes |= MW_NOTE_COARSE;
+        warnings |= MW_WARN_COARSE;
     }
-    return notes;
+    return warnings;
 }
 
 enum mw_status mw_recipe(const struct mw_order *order, mw_ln_mix *ln_v,
@@ -123,7 +123,7 @@ enum mw_status mw_recipe(const struct mw_order *order, mw_ln_mix *ln_v,
         return MW_ERR_TOOL;
     }
     *recipe = search.best;
-    recipe->notes = notes_of(recipe);
+    recipe->warnings = notes_of(recipe);
     return MW_OK;
 }
 

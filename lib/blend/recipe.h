@@ -62,7 +62,7 @@ struct mw_recipe {
     double share;      /* of the second oil, what it really is */
     double miss;       /* ln v of the recipe less that of the order; times 100
                           it is per cent */
-    unsigned notes;    /* MW_NOTE_FEW_MARKS, MW_NOTE_COARSE */
+    unsigned warnings; /* MW_WARN_FEW_MARKS, MW_WARN_COARSE */
 };
 
 /**

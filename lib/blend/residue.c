@@ -12,7 +12,7 @@ enum { STEPS = 32 };
 enum mw_status mw_residue_mixture(const struct mw_oil oils[3], double part,
                                   double share, double t,
                                   const struct mw_method *method, double *v,
-                                  unsigned *notes)
+                                  unsigned *warnings)
 {
     *v = NAN;
     if (!(part >= 0 && part < 1 && share >= 0 && share <= 1)) {
@@ -20,7 +20,7 @@ enum mw_status mw_residue_mixture(const struct mw_oil oils[3], double part,
     }
     const double shares[3] = {(1 - part) * (1 - share), (1 - part) * share,
                               part};
-    return mw_mixture(oils, shares, 3, t, method, v, notes);
+    return mw_mixture(oils, shares, 3, t, method, v, warnings);
 }
 
 struct residue {
@@ -58,20 +58,20 @@ static bool is_steady(struct residue *residue)
 enum mw_status mw_residue_share(const struct mw_oil oils[3], double part,
                                 double target, double t,
                                 const struct mw_method *method, double *share,
-                                unsigned *notes)
+                                unsigned *warnings)
 {
     struct residue residue = {oils, part, t, method, target};
     double v, v1, v2;
     *share = NAN;
     enum mw_status status =
-        mw_residue_mixture(oils, part, 0.5, t, method, &v, notes);
+        mw_residue_mixture(oils, part, 0.5, t, method, &v, warnings);
     if (status != MW_OK) {
         return status;
     }
     mw_oil_viscosity(&oils[0], t, &v1);
     mw_oil_viscosity(&oils[1], t, &v2);
     if (v1 == v2) {
-        return MW_ERR_ALIKE;
+        return MW_ERR_EQUAL_VISCOSITY;
     }
     if (!mw_is_positive(target)) {
         return MW_ERR_TARGET;

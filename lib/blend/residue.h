@@ -28,13 +28,13 @@ extern "C" {
  *            method  rule and excess
  * Returned:  v       mm2/s at t of the whole; against the viscosity of the
  *                    same share without it, this is the shift
- *            notes   set of enum mw_note; may be NULL
+ *            warnings  set of enum mw_warning; may be NULL
  * Failures:  MW_ERR_SHARES, those of mw_mixture()
  */
 MW_API enum mw_status mw_residue_mixture(const struct mw_oil oils[3],
                                          double part, double share, double t,
                                          const struct mw_method *method,
-                                         double *v, unsigned *notes);
+                                         double *v, unsigned *warnings);
 
 /**
  * The share to pour so that the whole, with what is left over, has a viscosity.
@@ -43,11 +43,11 @@ MW_API enum mw_status mw_residue_mixture(const struct mw_oil oils[3],
  *            target  mm2/s at t of the whole
  * Returned:  share   of the second oil in what is poured, that is in the whole
  *                    less what is left over
- *            notes   as above
+ *            warnings  as above
  * Failures:  MW_ERR_SHARES, those of mw_mixture()
  *            MW_ERR_TARGET  no share makes up for it; mw_residue_mixture()
  *                    then tells the shift
- *            MW_ERR_ALIKE  the two that are poured are alike
+ *            MW_ERR_EQUAL_VISCOSITY  the two that are poured are alike
  *            MW_ERR_EXCESS  the whole does not thicken steadily with the share
  *                    of the thicker oil (looked at in 32 steps), so that the
  *                    answer is not unique
@@ -55,7 +55,7 @@ MW_API enum mw_status mw_residue_mixture(const struct mw_oil oils[3],
 MW_API enum mw_status mw_residue_share(const struct mw_oil oils[3], double part,
                                        double target, double t,
                                        const struct mw_method *method,
-                                       double *share, unsigned *notes);
+                                       double *share, unsigned *warnings);
 
 #ifdef __cplusplus
 }

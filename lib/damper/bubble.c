@@ -53,13 +53,13 @@ enum mw_status mw_bubble_reynolds(double v, double diameter,
 enum mw_status mw_bubble_growth(double pressure, double *growth)
 {
     bool good = mw_is_positive(pressure);
-    *growth = good ? cbrt(MW_PRESSURE / pressure) : NAN;
+    *growth = good ? cbrt(MW_STANDARD_ATMOSPHERE_KPA / pressure) : NAN;
     return good ? MW_OK : MW_ERR_PRESSURE;
 }
 
 enum mw_status mw_pressure_of_gauge(double gauge, double *pressure)
 {
-    double absolute = MW_PRESSURE + gauge;
+    double absolute = MW_STANDARD_ATMOSPHERE_KPA + gauge;
     bool good = mw_is_positive(absolute);
     *pressure = good ? absolute : NAN;
     return good ? MW_OK : MW_ERR_PRESSURE;
@@ -67,14 +67,14 @@ enum mw_status mw_pressure_of_gauge(double gauge, double *pressure)
 
 static unsigned notes_of(double reynolds, double pressure)
 {
-    unsigned notes = 0;
+    unsigned warnings = 0;
     if (reynolds > MW_BUBBLE_REYNOLDS_MAX) {
-        notes |= MW_NOTE_FAST_BUBBLE;
+        warnings |= MW_WARN_FAST_BUBBLE;
     }
     if (pressure < MW_PRESSURE_LOW) {
-        notes |= MW_NOTE_LOW_PRESSURE;
+        warnings |= MW_WARN_LOW_PRESSURE;
     }
-    return notes;
+    return warnings;
 }
 
 enum mw_status mw_settle(double v, double diameter, double depth,
@@ -109,7 +109,7 @@ enum mw_status mw_settle(double v, double diameter, double depth,
                                  .still_seconds = still,
                                  .growth = growth,
                                  .reynolds = reynolds,
-                                 .notes = notes_of(reynolds, pressure)};
+                                 .warnings = notes_of(reynolds, pressure)};
     return MW_OK;
 }
 

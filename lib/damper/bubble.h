@@ -19,7 +19,8 @@
 extern "C" {
 #endif
 
-#define MW_PRESSURE 101.325 /* kPa, standard atmosphere by definition */
+#define MW_STANDARD_ATMOSPHERE_KPA                                             \
+    101.325 /* kPa, standard atmosphere by definition */
 
 /* up to here Oseen's term 3/16 Re changes Stokes' law by less than 10 % (from
  * memory); our own limit */
@@ -44,7 +45,7 @@ struct mw_settle {
     double still_seconds; /* s, rigid skin, under the standard atmosphere */
     double growth;        /* of the diameter by the pressure given */
     double reynolds;      /* of the grown bubble with a clean skin */
-    unsigned notes;       /* MW_NOTE_FAST_BUBBLE, MW_NOTE_LOW_PRESSURE */
+    unsigned warnings;    /* MW_WARN_FAST_BUBBLE, MW_WARN_LOW_PRESSURE */
 };
 
 /**
@@ -104,8 +105,9 @@ MW_API enum mw_status mw_pressure_of_gauge(double gauge, double *pressure);
  * Given:     v       mm2/s, at the temperature of the oil
  *            diameter  m, under the standard atmosphere, 0.01 mm to 10 m
  *            depth   m of oil, 0.01 mm to 10 m
- *            pressure  kPa, absolute; MW_PRESSURE for standing still
- * Returned:  settle  all of it; NaN and no notes on failure
+ *            pressure  kPa, absolute; MW_STANDARD_ATMOSPHERE_KPA for
+ *                    standing still
+ * Returned:  settle  all of it; NaN and no warnings on failure
  * Failures:  MW_ERR_VISCOSITY, MW_ERR_LENGTH, MW_ERR_PRESSURE
  */
 MW_API enum mw_status mw_settle(double v, double diameter, double depth,

@@ -125,10 +125,10 @@ static struct mw_damper_state state_of(const struct mw_damper *damper,
     state.kinetic = KINETIC * density * gsl_pow_2(state.hole_speed) * area;
     state.kinetic_share = state.kinetic / (state.viscous + state.kinetic);
     if (state.kinetic_share > MW_KINETIC_SHARE_MAX) {
-        state.notes |= MW_NOTE_KINETIC;
+        state.warnings |= MW_WARN_KINETIC;
     }
     if (state.reynolds > MW_LAMINAR_MAX) {
-        state.notes |= MW_NOTE_TURBULENT;
+        state.warnings |= MW_WARN_TURBULENT;
     }
     return state;
 }

@@ -53,7 +53,7 @@ struct mw_damper_state {
     double viscous;       /* N, in proportion to the speed */
     double kinetic;       /* N, to the square of the speed */
     double kinetic_share; /* kinetic/(viscous + kinetic) */
-    unsigned notes;       /* MW_NOTE_KINETIC, MW_NOTE_TURBULENT */
+    unsigned warnings;    /* MW_WARN_KINETIC, MW_WARN_TURBULENT */
 };
 
 /**
@@ -124,7 +124,7 @@ MW_API enum mw_status mw_damping_ratio(double damping, double spring,
  *            dynamic mPa.s
  *            density g/ml
  *            speed   m/s, above zero
- * Returned:  state   all of it; NaN and no notes on failure
+ * Returned:  state   all of it; NaN and no warnings on failure
  * Failures:  MW_ERR_LENGTH, MW_ERR_VISCOSITY, MW_ERR_DENSITY
  *            MW_ERR_QUANTITY  the speed
  * Notes:     the kinetic part is the pressure m rho V^2, m = 1.16 (from

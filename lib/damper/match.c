@@ -31,7 +31,7 @@ static enum mw_status openness(const struct mw_piston *piston, bool ends,
 
 enum mw_status mw_hold_piston(const struct mw_piston *from,
                               const struct mw_piston *to, double *factor,
-                              unsigned *notes)
+                              unsigned *warnings)
 {
     double open_from, open_to;
     bool ends = !(isnan(from->thickness) && isnan(to->thickness));
@@ -43,8 +43,8 @@ enum mw_status mw_hold_piston(const struct mw_piston *from,
     if (status != MW_OK) {
         return status;
     }
-    if (notes && !ends) {
-        *notes |= MW_NOTE_ENDS;
+    if (warnings && !ends) {
+        *warnings |= MW_WARN_ENDS;
     }
     *factor = open_to / open_from;
     return MW_OK;
@@ -58,7 +58,7 @@ static enum mw_status if_unchanged(const struct mw_oil *oil, double t,
     enum mw_status status = mw_oil_at(oil, t, &after);
     hold->unchanged = after.dynamic;
     hold->change = after.dynamic / hold->wanted - 1;
-    hold->notes |= after.notes;
+    hold->warnings |= after.warnings;
     return status == MW_ERR_ONE_POINT ? MW_OK : status;
 }
 
@@ -77,7 +77,7 @@ static enum mw_status find_wanted(const struct mw_oil *oil, double t,
     if (status == MW_OK) {
         status = mw_oil_at(&other, t, &after);
         hold->viscosity = point.viscosity;
-        hold->notes |= after.notes;
+        hold->warnings |= after.warnings;
     }
     return status;
 }
@@ -95,7 +95,7 @@ enum mw_status mw_hold_oil(const struct mw_oil *oil, double t_from, double t_to,
     if (status == MW_OK) {
         hold->before = before.dynamic;
         hold->wanted = before.dynamic * factor;
-        hold->notes = before.notes;
+        hold->warnings = before.warnings;
         status = if_unchanged(oil, t_to, hold);
     }
     if (status == MW_OK) {

@@ -30,7 +30,7 @@ struct mw_hold {
     double viscosity; /* mm2/s after: that which gives the dynamic one */
     double change;    /* of the damping ratio if the oil stays, unchanged/wanted
                          - 1; times 100 it is per cent */
-    unsigned notes;   /* a set of enum mw_note */
+    unsigned warnings; /* a set of enum mw_warning */
 };
 
 /**
@@ -48,7 +48,7 @@ MW_API enum mw_status mw_hold_factor(double from, double to, double *factor);
  * Given:     from, to  thickness NaN in both where it is not known, but equal
  * Returned:  factor  (n2 d2^4/Le2)/(n1 d1^4/Le1); without thickness
  *                    n2 d2^4/(n1 d1^4)
- *            notes   MW_NOTE_ENDS is added when there is no thickness; may be
+ *            warnings  MW_WARN_ENDS is added when there is no thickness; may be
  *                    NULL
  * Failures:  MW_ERR_LENGTH  also when only one thickness is known
  * Notes:     leakage past the piston makes the true factor smaller than this
@@ -56,7 +56,7 @@ MW_API enum mw_status mw_hold_factor(double from, double to, double *factor);
  */
 MW_API enum mw_status mw_hold_piston(const struct mw_piston *from,
                                      const struct mw_piston *to, double *factor,
-                                     unsigned *notes);
+                                     unsigned *warnings);
 
 /**
  * The viscosity that keeps the damping ratio.
@@ -64,7 +64,7 @@ MW_API enum mw_status mw_hold_piston(const struct mw_piston *from,
  * Given:     oil     in the damper now
  *            t_from, t_to  degC, before and after
  *            factor  product of the factors above, 1 for temperature alone
- * Returned:  hold    all of it; NaN and no notes on failure
+ * Returned:  hold    all of it; NaN and no warnings on failure
  * Failures:  MW_ERR_QUANTITY  factor is not above zero
  *            MW_ERR_VISCOSITY  the viscosity wanted is out of range
  *            those of mw_oil_at() at t_from and at t_to; but a mineral oil that

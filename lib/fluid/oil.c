@@ -155,7 +155,7 @@ enum mw_status mw_oil_viscosity(const struct mw_oil *oil, double t, double *v)
 }
 
 /* the grade of a silicone oil; where its own line does not reach 25 C, the
- * rating stands in, which is good enough for a density and a note */
+ * rating stands in, which is good enough for a density and a warning */
 static double silicone_v25(const struct mw_oil *oil)
 {
     double v25;
@@ -177,16 +177,16 @@ static enum mw_status mineral_density(double density15, double t,
 }
 
 enum mw_status mw_oil_density(const struct mw_oil *oil, double t,
-                              double *density, unsigned *notes)
+                              double *density, unsigned *warnings)
 {
     bool known = !isnan(oil->density);
     if (oil->family == MW_SILICONE) {
-        return known
-                   ? mw_silicone_expand(oil->density, t, density)
-                   : mw_silicone_density(silicone_v25(oil), t, density, notes);
+        return known ? mw_silicone_expand(oil->density, t, density)
+                     : mw_silicone_density(silicone_v25(oil), t, density,
+                                           warnings);
     }
-    if (notes && !known) {
-        *notes |= MW_NOTE_DENSITY;
+    if (warnings && !known) {
+        *warnings |= MW_WARN_DENSITY;
     }
     return mineral_density(known ? oil->density : MINERAL_DENSITY, t, density);
 }
@@ -198,21 +198,21 @@ static bool within(double t, double low, double high)
            mw_same_temperature(t, high);
 }
 
-unsigned mw_oil_notes(const struct mw_oil *oil, double t)
+unsigned mw_oil_warnings(const struct mw_oil *oil, double t)
 {
-    unsigned notes = 0;
+    unsigned warnings = 0;
     if (oil->has_line && !within(t, oil->t_low, oil->t_high)) {
-        notes |= MW_NOTE_EXTRAPOLATED;
+        warnings |= MW_WARN_EXTRAPOLATED;
     }
     if (oil->family == MW_SILICONE) {
         if (silicone_v25(oil) < USUAL_V25_MIN) {
-            notes |= MW_NOTE_THIN_SILICONE;
+            warnings |= MW_WARN_THIN_SILICONE;
         }
         if (!within(t, USUAL_T_MIN, USUAL_T_MAX)) {
-            notes |= MW_NOTE_TEMPERATURE;
+            warnings |= MW_WARN_TEMPERATURE;
         }
     }
-    return notes;
+    return warnings;
 }
 
 static double slope_at(const struct mw_oil *oil, double t)
@@ -231,25 +231,26 @@ enum mw_status mw_oil_at(const struct mw_oil *oil, double t,
 {
     const struct mw_oil_state nothing = {NAN, NAN, NAN, NAN, NAN, NAN, 0};
     double v, rated, density;
-    unsigned notes = 0;
+    unsigned warnings = 0;
     *state = nothing;
     enum mw_status status = mw_oil_viscosity(oil, t, &v);
     if (status == MW_OK) {
         status = mw_oil_viscosity(oil, oil->points[0].temperature, &rated);
     }
     if (status == MW_OK) {
-        status = mw_oil_density(oil, t, &density, &notes);
+        status = mw_oil_density(oil, t, &density, &warnings);
     }
     if (status != MW_OK) {
         return status;
     }
-    *state = (struct mw_oil_state){.temperature = t,
-                                   .viscosity = v,
-                                   .dynamic = v * density,
-                                   .density = density,
-                                   .factor = v / rated,
-                                   .slope = slope_at(oil, t),
-                                   .notes = notes | mw_oil_notes(oil, t)};
+    *state =
+        (struct mw_oil_state){.temperature = t,
+                              .viscosity = v,
+                              .dynamic = v * density,
+                              .density = density,
+                              .factor = v / rated,
+                              .slope = slope_at(oil, t),
+                              .warnings = warnings | mw_oil_warnings(oil, t)};
     return MW_OK;
 }
 

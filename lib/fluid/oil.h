@@ -43,14 +43,14 @@ struct mw_oil_state {
     double density;     /* g/ml */
     double factor;      /* viscosity against the rating's; 1 at the rating */
     double slope;       /* d ln v/dt per degree; NaN where it is not known */
-    unsigned notes;     /* a set of enum mw_note */
+    unsigned warnings;  /* a set of enum mw_warning */
 };
 
 /**
  * The name of a family.
  *
  * Given:     family  any family
- * Returned:  "silicone" or "mineral"; "?" for a number that is none
+ * Returned:  "silicone" or "mineral"; "?" for an invalid value
  */
 MW_API const char *mw_family_name(enum mw_family family);
 
@@ -93,7 +93,7 @@ MW_API double mw_family_density_t(enum mw_family family);
  * Returned:  oil     on MW_OK; its numbers are NaN otherwise
  * Failures:  MW_ERR_VISCOSITY, MW_ERR_TEMPERATURE, MW_ERR_DENSITY
  *            MW_ERR_POINTS  no point, too many, or several at one temperature
- *            MW_ERR_RISING  it would thicken as it gets warmer
+ *            MW_ERR_NOT_DECREASING  it would thicken as it gets warmer
  *            MW_ERR_FAMILY  no such family
  */
 MW_API enum mw_status mw_oil_make(enum mw_family family,
@@ -134,8 +134,8 @@ MW_API enum mw_status mw_oil_viscosity(const struct mw_oil *oil, double t,
  * Given:     oil     made
  *            t       degC
  * Returned:  density g/ml
- *            notes   MW_NOTE_DENSITY is added when it is an assumption; may be
- *                    NULL
+ *            warnings  MW_WARN_DENSITY is added when it is an assumption; may
+ *                    be NULL
  * Failures:  MW_ERR_TEMPERATURE, MW_ERR_LAW_RANGE, MW_ERR_VISCOSITY
  * Notes:     silicone as mw_silicone_density(); where its 25 C viscosity is
  *            not known (a line that ends short of 25 C) the rating stands in.
@@ -144,23 +144,23 @@ MW_API enum mw_status mw_oil_viscosity(const struct mw_oil *oil, double t,
  *            went with published measurements, no better source).
  */
 MW_API enum mw_status mw_oil_density(const struct mw_oil *oil, double t,
-                                     double *density, unsigned *notes);
+                                     double *density, unsigned *warnings);
 
 /**
  * How far the viscosity of an oil at a temperature is out of what is tested.
  *
  * Given:     oil     made
  *            t       degC, at which mw_oil_viscosity() has a value
- * Returned:  a set of enum mw_note; MW_NOTE_DENSITY is never among them
+ * Returned:  a set of enum mw_warning; MW_WARN_DENSITY is never among them
  */
-MW_API unsigned mw_oil_notes(const struct mw_oil *oil, double t);
+MW_API unsigned mw_oil_warnings(const struct mw_oil *oil, double t);
 
 /**
  * Everything about an oil at a temperature.
  *
  * Given:     oil     made
  *            t       degC
- * Returned:  state   all of it; NaN and no notes on failure
+ * Returned:  state   all of it; NaN and no warnings on failure
  * Failures:  those of mw_oil_viscosity() and mw_oil_density()
  */
 MW_API enum mw_status mw_oil_at(const struct mw_oil *oil, double t,

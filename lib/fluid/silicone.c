@@ -84,15 +84,15 @@ static double tabulated_density(double v25)
 }
 
 enum mw_status mw_silicone_density(double v25, double t, double *density,
-                                   unsigned *notes)
+                                   unsigned *warnings)
 {
     *density = NAN;
     if (!mw_viscosity_in_range(v25)) {
         return MW_ERR_VISCOSITY;
     }
     bool tabulated = v25 >= densities[0].v25 && v25 <= densities[ROWS - 1].v25;
-    if (notes && !tabulated) {
-        *notes |= MW_NOTE_DENSITY;
+    if (warnings && !tabulated) {
+        *warnings |= MW_WARN_DENSITY;
     }
     return mw_silicone_expand(tabulated_density(v25), t, density);
 }

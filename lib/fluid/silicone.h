@@ -64,14 +64,14 @@ MW_API enum mw_status mw_silicone_slope(double t, double *slope);
  * Given:     v25     mm2/s at 25 C, 0.21 to 2e7
  *            t       degC, -20 to 100
  * Returned:  density g/ml
- *            notes   MW_NOTE_DENSITY is added outside the table (10 to
+ *            warnings  MW_WARN_DENSITY is added outside the table (10 to
  *                    100 000 mm2/s), where its end value is held; may be NULL
  * Failures:  MW_ERR_VISCOSITY, MW_ERR_LAW_RANGE
  * Notes:     a table at 25 C, straight in ln v between its rows, then
  *            rho25/(1 + 9.5e-4 (t - 25)). Sources stand beside the rows.
  */
 MW_API enum mw_status mw_silicone_density(double v25, double t, double *density,
-                                          unsigned *notes);
+                                          unsigned *warnings);
 
 /**
  * Density at t of a silicone oil whose density at 25 C is known.

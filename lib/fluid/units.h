@@ -65,7 +65,7 @@ mw_from_celsius(double celsius, enum mw_temperature_scale scale, double *value);
  * The symbol of a unit.
  *
  * Given:     unit    any unit
- * Returned:  such as "mPa.s"; "?" for a number that is none
+ * Returned:  such as "mPa.s"; "?" for an invalid value
  */
 MW_API const char *mw_viscosity_unit_symbol(enum mw_viscosity_unit unit);
 

@@ -172,7 +172,7 @@ static enum mw_status fit(const double x[], const double w[],
     gsl_fit_wlinear(x, 1, weights, 1, w, 1, n, &intercept, &gradient,
                     &ignored[0], &ignored[1], &ignored[2], &ignored[3]);
     if (!(gradient < 0)) {
-        return MW_ERR_RISING;
+        return MW_ERR_NOT_DECREASING;
     }
     *line = (struct mw_line){.a = intercept, .b = -gradient};
     return MW_OK;

@@ -107,7 +107,7 @@ MW_API enum mw_status mw_walther_slope(double v, double *slope);
  * Returned:  line    a and b
  * Failures:  MW_ERR_VISCOSITY, MW_ERR_TEMPERATURE
  *            MW_ERR_POINTS  the temperatures are equal
- *            MW_ERR_RISING  the warmer point is not the thinner one
+ *            MW_ERR_NOT_DECREASING  the warmer point is not the thinner one
  */
 MW_API enum mw_status mw_line_through(const struct mw_point *p,
                                       const struct mw_point *q,

@@ -105,7 +105,7 @@ static enum mw_status bring_to_rating(const struct mw_oil *oil,
 static int find_odd(const struct mw_estimate estimates[], size_t count,
                     const struct mw_pooled *pooled)
 {
-    int odd = MW_NOTHING_ODD;
+    int outlier = MW_NO_OUTLIER;
     double most = MW_COVERAGE;
     for (size_t i = 0; i < count; i++) {
         double variance = estimates[i].uncertainty * estimates[i].uncertainty -
@@ -113,18 +113,18 @@ static int find_odd(const struct mw_estimate estimates[], size_t count,
         double away = fabs(log(estimates[i].viscosity / pooled->viscosity));
         if (variance > 0 && away > most * sqrt(variance)) {
             most = away / sqrt(variance);
-            odd = i == 0 ? MW_LABEL_ODD : (int)i - 1;
+            outlier = i == 0 ? MW_LABEL_OUTLIER : (int)i - 1;
         }
     }
-    return odd;
+    return outlier;
 }
 
 static void clear(struct mw_bottle *bottle)
 {
     *bottle = (struct mw_bottle){.uncertainty = NAN,
                                  .chi_squared = NAN,
-                                 .chance = NAN,
-                                 .odd = MW_NOTHING_ODD};
+                                 .p_value = NAN,
+                                 .outlier = MW_NO_OUTLIER};
 }
 
 /* label and readings, brought to the rating by an oil's law, as one */
@@ -151,9 +151,9 @@ static enum mw_status pool(const struct mw_oil *oil, const struct items *items,
     if (status == MW_OK) {
         bottle->uncertainty = pooled.uncertainty;
         bottle->chi_squared = pooled.chi_squared;
-        bottle->chance = pooled.chance;
+        bottle->p_value = pooled.p_value;
         bottle->own_slope = own_slope;
-        bottle->odd = find_odd(known, count, &pooled);
+        bottle->outlier = find_odd(known, count, &pooled);
     }
     return status;
 }

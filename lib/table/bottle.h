@@ -28,8 +28,8 @@ extern "C" {
 #define MW_SLOPE_SPAN 20.0
 
 enum {
-    MW_READINGS_MAX = 24,          /* of one bottle; our own limit */
-    MW_LABEL_ODD = MW_READINGS_MAX /* the label is what disagrees */
+    MW_READINGS_MAX = 24,              /* of one bottle; our own limit */
+    MW_LABEL_OUTLIER = MW_READINGS_MAX /* the label is what disagrees */
 };
 
 /** A viscosity that was measured. */
@@ -44,9 +44,9 @@ struct mw_bottle {
     struct mw_oil oil;  /* at its best value, rated where the label is */
     double uncertainty; /* standard, of ln v at the rating temperature */
     double chi_squared; /* how far label and readings disagree */
-    double chance;      /* 0..1, of so much by accident */
+    double p_value;     /* 0..1, of so much by accident */
     bool own_slope;     /* its line comes from readings */
-    int odd;            /* the reading (from 0), MW_LABEL_ODD or MW_NOTHING_ODD:
+    int outlier; /* the reading (from 0), MW_LABEL_OUTLIER or MW_NO_OUTLIER:
                            what lies furthest from the rest, if over
                            MW_COVERAGE standard uncertainties */
 };

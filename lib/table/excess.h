@@ -6,8 +6,8 @@
  * of f_i f_j (ln v_i/v_j)^2 over its oils. All such K and the prior are
  * combined by weighted least squares.
  */
-#ifndef MW_LEARN_H
-#define MW_LEARN_H
+#ifndef MW_EXCESS_H
+#define MW_EXCESS_H
 
 #include <stddef.h>
 
@@ -21,7 +21,7 @@ extern "C" {
 
 /* Standard uncertainty of a K from which on a mix teaches nothing: beside the
  * prior (0.058) it would weigh less than a hundredth. Our own limit. */
-#define MW_LESSON_WORTHLESS 0.58
+#define MW_TRIAL_MIX_WORTHLESS 0.58
 
 /** An excess and how well it is known. */
 struct mw_excess {
@@ -30,7 +30,7 @@ struct mw_excess {
 };
 
 /** A mix that was measured. */
-struct mw_lesson {
+struct mw_trial_mix {
     const struct mw_oil *oils; /* its n oils at their best values */
     const double *uncertainty; /* n standard uncertainties of ln v */
     const double *shares;      /* n volume fractions that add up to 1 */
@@ -43,35 +43,37 @@ struct mw_lesson {
 /**
  * What one measured mix says of K.
  *
- * Given:     lesson  the mix
+ * Given:     trial_mix  the mix
  *            rule    of D7152 that K is an excess over
  * Returned:  excess  K and its uncertainty, from the reading, from the oils
  *                    and, away from their ratings, from the silicone law
- * Failures:  those of mw_doubt_mixture()
+ * Failures:  those of mw_mixture_uncertainty()
  *            MW_ERR_VISCOSITY  the reading is out of range
  *            MW_ERR_UNCERTAINTY  also where nothing at all is uncertain
- *            MW_ERR_LESSON  the oils are so close that it teaches nothing: the
- *                    uncertainty would be MW_LESSON_WORTHLESS or more
+ *            MW_ERR_TRIAL_MIX  the oils are so close that it teaches nothing:
+ *                    the uncertainty would be MW_TRIAL_MIX_WORTHLESS or more
  * Notes:     an oil moves v_D7152 and S; both count
  */
-MW_API enum mw_status mw_lesson_excess(const struct mw_lesson *lesson,
-                                       enum mw_rule rule,
-                                       struct mw_excess *excess);
+MW_API enum mw_status mw_trial_mix_excess(const struct mw_trial_mix *trial_mix,
+                                          enum mw_rule rule,
+                                          struct mw_excess *excess);
 
 /**
  * The prior and what was learned as one: weighted least squares.
  *
  * Given:     prior   K before any mix was measured
- *            lessons n excesses of mw_lesson_excess(); may be NULL when n is 0
+ *            trial_mixes  n excesses of mw_trial_mix_excess(); may be NULL when
+ *                    n is 0
  *            n       how many
  * Returned:  learned
  * Failures:  MW_ERR_UNCERTAINTY  one that is not above zero and finite
- * Notes:     the lessons are taken as independent; mixes of the same bottles
- *            share their errors, so many of them know less than this claims
+ * Notes:     the trial mixes are taken as independent; mixes of the same
+ *            bottles share their errors, so many of them know less than this
+ *            claims
  */
-MW_API enum mw_status mw_learn(const struct mw_excess *prior,
-                               const struct mw_excess *lessons, size_t n,
-                               struct mw_excess *learned);
+MW_API enum mw_status mw_fit_excess(const struct mw_excess *prior,
+                                    const struct mw_excess *trial_mixes,
+                                    size_t n, struct mw_excess *learned);
 
 #ifdef __cplusplus
 }

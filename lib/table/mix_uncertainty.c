@@ -26,7 +26,7 @@ struct moved {
 /* ln v of a mix with something in it moved by x; NaN where there is no v */
 typedef double move(double x, struct moved *moved);
 
-double mw_doubt_usual_excess(void)
+double mw_usual_excess_uncertainty(void)
 {
     return (MW_EXCESS_HIGH - MW_EXCESS_LOW) / 2 / sqrt(3);
 }
@@ -89,7 +89,7 @@ static double move_energy(double x, struct moved *moved)
 /* one dose, by x of the batch; a dose below zero is no share, so has no v */
 static double move_dose(double x, struct moved *moved)
 {
-    double shares[MW_DOUBT_OILS_MAX];
+    double shares[MW_MIX_OILS_MAX];
     for (size_t i = 0; i < moved->n; i++) {
         shares[i] = (moved->shares[i] + (i == moved->index ? x : 0)) / (1 + x);
     }
@@ -150,46 +150,47 @@ static bool any_by_law(const struct mw_oil *oils, size_t n, double t)
     return false;
 }
 
-static enum mw_status add_all(struct moved *moved, const struct mw_doubt *doubt,
+static enum mw_status add_all(struct moved *moved,
+                              const struct mw_mix_inputs *inputs,
                               struct mw_budget *budget)
 {
     double energy = 0, thermometer = 0;
     bool rated = any_rated_at(moved->oils, moved->n, moved->t);
-    enum mw_status status = mw_rectangular(doubt->thermometer, &thermometer);
+    enum mw_status status = mw_rectangular(inputs->thermometer, &thermometer);
     if (any_by_law(moved->oils, moved->n, moved->t)) {
         mw_rectangular((MW_ENERGY_HIGH - MW_ENERGY_LOW) / 2, &energy);
     }
     if (status == MW_OK) {
-        status = add_each(budget, MW_DOUBT_OILS, doubt->oils, move_oil, moved);
+        status = add_each(budget, MW_FROM_OILS, inputs->oils, move_oil, moved);
     }
     if (status == MW_OK) {
-        status = add_line(budget, MW_DOUBT_EXCESS, doubt->excess, move_excess,
+        status = add_line(budget, MW_FROM_EXCESS, inputs->excess, move_excess,
                           moved);
     }
     if (status == MW_OK) {
-        status = add_line(budget, MW_DOUBT_TEMPERATURE, rated ? 0 : thermometer,
+        status = add_line(budget, MW_FROM_TEMPERATURE, rated ? 0 : thermometer,
                           move_temperature, moved);
     }
     if (status == MW_OK) {
-        status = add_line(budget, MW_DOUBT_LAW, energy, move_energy, moved);
+        status = add_line(budget, MW_FROM_LAW, energy, move_energy, moved);
     }
-    if (status == MW_OK && doubt->doses) {
+    if (status == MW_OK && inputs->doses) {
         status =
-            add_each(budget, MW_DOUBT_DOSING, doubt->doses, move_dose, moved);
+            add_each(budget, MW_FROM_DOSING, inputs->doses, move_dose, moved);
     }
     return status;
 }
 
-enum mw_status mw_doubt_mixture(const struct mw_oil *oils, const double *shares,
-                                size_t n, double t,
-                                const struct mw_method *method,
-                                const struct mw_doubt *doubt,
-                                struct mw_budget *budget)
+enum mw_status mw_mixture_uncertainty(const struct mw_oil *oils,
+                                      const double *shares, size_t n, double t,
+                                      const struct mw_method *method,
+                                      const struct mw_mix_inputs *inputs,
+                                      struct mw_budget *budget)
 {
-    struct mw_oil scratch[MW_DOUBT_OILS_MAX];
+    struct mw_oil scratch[MW_MIX_OILS_MAX];
     double v;
     *budget = (struct mw_budget){0};
-    if (n > MW_DOUBT_OILS_MAX) {
+    if (n > MW_MIX_OILS_MAX) {
         return MW_ERR_BUDGET;
     }
     enum mw_status status = mw_mixture(oils, shares, n, t, method, &v, NULL);
@@ -204,24 +205,24 @@ enum mw_status mw_doubt_mixture(const struct mw_oil *oils, const double *shares,
                           .method = *method,
                           .ln_v = log(v),
                           .scratch = scratch};
-    status = add_all(&moved, doubt, budget);
+    status = add_all(&moved, inputs, budget);
     if (status != MW_OK) {
         *budget = (struct mw_budget){0};
     }
     return status;
 }
 
-enum mw_status mw_doubt_oil(const struct mw_oil *oil, double t,
-                            double uncertainty, double thermometer,
-                            struct mw_budget *budget)
+enum mw_status mw_oil_uncertainty(const struct mw_oil *oil, double t,
+                                  double uncertainty, double thermometer,
+                                  struct mw_budget *budget)
 {
     const struct mw_method plain = {MW_RULE_ASTM, 0};
-    const struct mw_doubt doubt = {&uncertainty, 0, thermometer, NULL};
+    const struct mw_mix_inputs inputs = {&uncertainty, 0, thermometer, NULL};
     const double whole = 1;
-    return mw_doubt_mixture(oil, &whole, 1, t, &plain, &doubt, budget);
+    return mw_mixture_uncertainty(oil, &whole, 1, t, &plain, &inputs, budget);
 }
 
-enum mw_status mw_doubt_dose(double mark, double batch, double *u)
+enum mw_status mw_dose_uncertainty(double mark, double batch, double *u)
 {
     *u = NAN;
     if (!(mark >= 0 && batch > 0 && isfinite(mark / batch))) {

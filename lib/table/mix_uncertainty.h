@@ -1,20 +1,20 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * doubt - how sure the viscosity of an oil or a mix is.
+ * uncertainty - how sure the viscosity of an oil or a mix is.
  *
  * A GUM budget (uncertainty.h) in ln v with up to five lines:
  *
- *   MW_DOUBT_OILS         labels or readings of the oils
- *   MW_DOUBT_EXCESS       K of the excess
- *   MW_DOUBT_TEMPERATURE  the thermometer, unless one of the oils is rated at
+ *   MW_FROM_OILS         labels or readings of the oils
+ *   MW_FROM_EXCESS       K of the excess
+ *   MW_FROM_TEMPERATURE  the thermometer, unless one of the oils is rated at
  *                         the temperature: a rating is by definition, the
  *                         temperature of a hall is read
- *   MW_DOUBT_LAW          the silicone law, which grows away from the rating
+ *   MW_FROM_LAW          the silicone law, which grows away from the rating
  *                         temperature; oils with a line of their own have none
- *   MW_DOUBT_DOSING       the marks of the tool
+ *   MW_FROM_DOSING       the marks of the tool
  */
-#ifndef MW_DOUBT_H
-#define MW_DOUBT_H
+#ifndef MW_MIX_UNCERTAINTY_H
+#define MW_MIX_UNCERTAINTY_H
 
 #include <stddef.h>
 
@@ -27,11 +27,11 @@
 extern "C" {
 #endif
 
-#define MW_DOUBT_OILS        "bottles"
-#define MW_DOUBT_EXCESS      "excess"
-#define MW_DOUBT_TEMPERATURE "temperature"
-#define MW_DOUBT_LAW         "silicone law"
-#define MW_DOUBT_DOSING      "dosing"
+#define MW_FROM_OILS        "bottles"
+#define MW_FROM_EXCESS      "excess"
+#define MW_FROM_TEMPERATURE "temperature"
+#define MW_FROM_LAW         "silicone law"
+#define MW_FROM_DOSING      "dosing"
 
 /* K: limits of the excess of silicone, as told at MW_SILICONE_EXCESS */
 #define MW_EXCESS_LOW  0.10
@@ -46,11 +46,11 @@ extern "C" {
 #define MW_ENERGY_HIGH 16.5
 
 enum {
-    MW_DOUBT_OILS_MAX = 64 /* our own limit; their copies stand on the stack */
+    MW_MIX_OILS_MAX = 64 /* our own limit; their copies stand on the stack */
 };
 
 /** What is uncertain about a mix. */
-struct mw_doubt {
+struct mw_mix_inputs {
     const double *oils;  /* n standard uncertainties of ln v, one an oil, at the
                             temperature it is rated at; independent */
     double excess;       /* standard uncertainty of K */
@@ -64,19 +64,19 @@ struct mw_doubt {
  *
  * Returned:  standard uncertainty of K: its limits, rectangular
  */
-MW_API double mw_doubt_usual_excess(void);
+MW_API double mw_usual_excess_uncertainty(void);
 
 /**
  * The budget of a mix.
  *
  * Given:     oils, shares, n, t, method  as for mw_mixture()
- *            doubt   what is uncertain; every number zero or more
+ *            inputs  what is uncertain; every number zero or more
  * Returned:  budget  its lines in the order above, those of which nothing is
  *                    uncertain left out; empty on failure
  * Failures:  those of mw_mixture()
  *            MW_ERR_UNCERTAINTY  one is negative, no number, or so large that
  *                    the mix has no viscosity either way
- *            MW_ERR_BUDGET  over MW_DOUBT_OILS_MAX oils
+ *            MW_ERR_BUDGET  over MW_MIX_OILS_MAX oils
  * Notes:     sensitivities are found by trying, each input up and down by its
  *            own uncertainty. At the end of what the laws reach (-20 C, a dose
  *            below its marks, oils 1000 to 1 apart) the way inside alone tells.
@@ -85,11 +85,12 @@ MW_API double mw_doubt_usual_excess(void);
  *            4.3.8 as half their width over sqrt 3.
  * Reference: JCGM 100:2008 (GUM), 4.3.7, 4.3.8, 5.1
  */
-MW_API enum mw_status mw_doubt_mixture(const struct mw_oil *oils,
-                                       const double *shares, size_t n, double t,
-                                       const struct mw_method *method,
-                                       const struct mw_doubt *doubt,
-                                       struct mw_budget *budget);
+MW_API enum mw_status mw_mixture_uncertainty(const struct mw_oil *oils,
+                                             const double *shares, size_t n,
+                                             double t,
+                                             const struct mw_method *method,
+                                             const struct mw_mix_inputs *inputs,
+                                             struct mw_budget *budget);
 
 /**
  * The budget of one oil at a temperature.
@@ -101,9 +102,9 @@ MW_API enum mw_status mw_doubt_mixture(const struct mw_oil *oils,
  * Returned:  budget  as above
  * Failures:  those of mw_oil_viscosity(); MW_ERR_UNCERTAINTY
  */
-MW_API enum mw_status mw_doubt_oil(const struct mw_oil *oil, double t,
-                                   double uncertainty, double thermometer,
-                                   struct mw_budget *budget);
+MW_API enum mw_status mw_oil_uncertainty(const struct mw_oil *oil, double t,
+                                         double uncertainty, double thermometer,
+                                         struct mw_budget *budget);
 
 /**
  * The standard uncertainty of a dose from the marks of the tool: it ends
@@ -115,7 +116,7 @@ MW_API enum mw_status mw_doubt_oil(const struct mw_oil *oil, double t,
  * Failures:  MW_ERR_AMOUNT
  * Reference: GUM 4.3.7, limits of half a mark (GUM F.2.2.1: resolution)
  */
-MW_API enum mw_status mw_doubt_dose(double mark, double batch, double *u);
+MW_API enum mw_status mw_dose_uncertainty(double mark, double batch, double *u);
 
 #ifdef __cplusplus
 }

@@ -85,7 +85,7 @@ MW_API enum mw_status mw_budget_add(struct mw_budget *budget, const char *name,
  *            one that gives no viscosity at all
  * Notes:     the step is u itself, so that a bend of f over the uncertainty is
  *            felt; it is 1e-6 |x| where u is zero
- * Reference: GUM 5.1.3, note 2 (from memory)
+ * Reference: GUM 5.1.3, warning 2 (from memory)
  */
 MW_API enum mw_status mw_budget_add_numeric(struct mw_budget *budget,
                                             const char *name, double input,
@@ -132,7 +132,7 @@ MW_API enum mw_status mw_budget_share(const struct mw_budget *budget,
                                       size_t index, double *percent);
 
 /**
- * What the doubt comes from most.
+ * What the uncertainty comes from most.
  *
  * Given:     budget  any number of inputs
  * Returned:  the name of the largest contribution, the first of equals; NULL

@@ -9,7 +9,7 @@ int main(void)
     struct mw_oil pair[2];
     struct mw_method method;
     double share;
-    unsigned notes;
+    unsigned warnings;
     enum mw_status status = mw_oil_make(MW_SILICONE, &thin, 1, NAN, &pair[0]);
     if (status == MW_OK) {
         status = mw_oil_make(MW_SILICONE, &thick, 1, NAN, &pair[1]);
@@ -18,7 +18,7 @@ int main(void)
         status = mw_method_default(pair, 2, &method);
     }
     if (status == MW_OK) {
-        status = mw_mixture_share(pair, 550, 12, &method, &share, &notes);
+        status = mw_mixture_share(pair, 550, 12, &method, &share, &warnings);
     }
     if (status != MW_OK) {
         fprintf(stderr, "no such mix: %s\n", mw_status_text(status));

@@ -52,7 +52,7 @@ struct reader {
 
 /* one TAP line; no complaint means the row holds */
 __attribute__((format(printf, 3, 4))) static void
-tell(struct reader *reader, bool good, const char *format, ...)
+print_answer(struct reader *reader, bool good, const char *format, ...)
 {
     va_list arguments;
     struct tally *tally = reader->tally;
@@ -76,12 +76,12 @@ static bool parse_number(const char *text, double *number)
 
 /* whether the inputs are as many and of the kinds the function wants; words is
  * cut into pieces to which the inputs point */
-static bool parse_inputs(char *words, const char *kinds,
+static bool parse_inputs(char *args, const char *kinds,
                          struct reference_input *in)
 {
     size_t count = 0;
     char *rest = NULL;
-    for (char *word = strtok_r(words, " ", &rest); word;
+    for (char *word = strtok_r(args, " ", &rest); word;
          word = strtok_r(NULL, " ", &rest)) {
         if (kinds[count] == '\0') {
             return false;
@@ -140,11 +140,12 @@ static void compare(struct reader *reader, enum mw_status status, double got,
     bool near = wanted->status == MW_OK
                     ? fabs(got - wanted->number) <= wanted->tolerance
                     : isnan(got);
-    tell(reader, status == wanted->status && near,
-         "%s(%s) = %.10g (%s), expected %.10g (%s) +- %.3g %s",
-         reader->field[FUNCTION], reader->field[INPUTS], got,
-         mw_status_name(status), wanted->number, mw_status_name(wanted->status),
-         wanted->tolerance, reader->field[UNIT]);
+    print_answer(reader, status == wanted->status && near,
+                 "%s(%s) = %.10g (%s), expected %.10g (%s) +- %.3g %s",
+                 reader->field[FUNCTION], reader->field[INPUTS], got,
+                 mw_status_name(status), wanted->number,
+                 mw_status_name(wanted->status), wanted->tolerance,
+                 reader->field[UNIT]);
 }
 
 /* run the function of a row and compare */
@@ -152,23 +153,25 @@ static void check_row(struct reader *reader)
 {
     struct reference_input in[REFERENCE_INPUTS_MAX] = {0};
     struct expectation wanted;
-    char words[FIELD_MAX];
+    char args[FIELD_MAX];
     double got = 0; /* neither a result nor a failure's NaN */
     const struct reference_function *function =
         reference_find(reader->field[FUNCTION]);
     if (!function) {
-        tell(reader, false, "unknown function '%s'", reader->field[FUNCTION]);
+        print_answer(reader, false, "unknown function '%s'",
+                     reader->field[FUNCTION]);
         return;
     }
-    strcpy(words, reader->field[INPUTS]);
-    if (!parse_inputs(words, function->kinds, in)) {
-        tell(reader, false, "malformed inputs '%s'", reader->field[INPUTS]);
+    strcpy(args, reader->field[INPUTS]);
+    if (!parse_inputs(args, function->kinds, in)) {
+        print_answer(reader, false, "malformed inputs '%s'",
+                     reader->field[INPUTS]);
         return;
     }
     if (!parse_expectation(reader, &wanted)) {
-        tell(reader, false, "malformed expectation '%s', '%s', '%s'",
-             reader->field[EXPECTED], reader->field[TOLERANCE],
-             reader->field[UNIT]);
+        print_answer(reader, false, "malformed expectation '%s', '%s', '%s'",
+                     reader->field[EXPECTED], reader->field[TOLERANCE],
+                     reader->field[UNIT]);
         return;
     }
     enum mw_status status = function->adapter(in, &got);
@@ -183,7 +186,7 @@ static void check_header(struct reader *reader)
     }
     reader->headed = true;
     if (!good) {
-        tell(reader, false, "not the header this program reads");
+        print_answer(reader, false, "not the header this program reads");
     }
 }
 
@@ -207,7 +210,7 @@ static void take_row(int end, void *data)
     if (!reader->headed) {
         check_header(reader);
     } else if (reader->fields != COLUMNS || reader->too_long) {
-        tell(reader, false, "malformed row");
+        print_answer(reader, false, "malformed row");
     } else {
         reader->rows++;
         check_row(reader);
@@ -218,13 +221,13 @@ static void take_row(int end, void *data)
 
 static void take_comment(struct reader *reader, const char *line)
 {
-    static const char *const words[] = {"seen", "memory", "computed"};
+    static const char *const args[] = {"seen", "memory", "computed"};
     const char *sure = "# sure: ";
     for (size_t i = 0; i < 3; i++) {
         reader->sure =
             reader->sure ||
             (strncmp(line, sure, strlen(sure)) == 0 &&
-             strncmp(line + strlen(sure), words[i], strlen(words[i])) == 0);
+             strncmp(line + strlen(sure), args[i], strlen(args[i])) == 0);
     }
 }
 
@@ -246,7 +249,7 @@ static void read_lines(struct reader *reader, FILE *file,
     }
     good = good && csv_fini(parser, take_field, take_row, reader) == 0;
     if (!good || ferror(file)) {
-        tell(reader, false, "not CSV, or not readable");
+        print_answer(reader, false, "not CSV, or not readable");
     }
     free(line);
 }
@@ -257,13 +260,14 @@ static void check_file(struct tally *tally, const char *path)
     struct csv_parser parser;
     FILE *file = fopen(path, "r");
     if (!file || csv_init(&parser, CSV_STRICT | CSV_STRICT_FINI) != 0) {
-        tell(&reader, false, "cannot be read: %s", strerror(errno));
+        print_answer(&reader, false, "cannot be read: %s", strerror(errno));
         return;
     }
     read_lines(&reader, file, &parser);
     if (!reader.sure || reader.rows == 0) {
-        tell(&reader, false,
-             reader.sure ? "no rows" : "no line '# sure: ' among the comments");
+        print_answer(&reader, false,
+                     reader.sure ? "no rows"
+                                 : "no line '# sure: ' among the comments");
     }
     csv_free(&parser);
     fclose(file);

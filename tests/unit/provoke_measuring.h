@@ -10,7 +10,7 @@
 
 PROVOKE(MW_ERR_UNCERTAINTY)
 {
-    struct outcome o = {.left = 0};
+    struct provoked o = {.left = 0};
     o.status = mw_rectangular(-0.2385, &o.left);
     return o;
 }
@@ -18,7 +18,7 @@ PROVOKE(MW_ERR_UNCERTAINTY)
 PROVOKE(MW_ERR_BUDGET)
 {
     const struct mw_budget budget = {0};
-    struct outcome o = {.left = 0};
+    struct provoked o = {.left = 0};
     o.status = mw_budget_share(&budget, 0, &o.left);
     return o;
 }
@@ -26,14 +26,14 @@ PROVOKE(MW_ERR_BUDGET)
 PROVOKE(MW_ERR_READINGS)
 {
     const double time = 23.85;
-    struct mw_scatter scatter = {0, 0, 0};
-    enum mw_status status = mw_scatter_of(&time, 1, &scatter);
-    return (struct outcome){status, scatter.mean};
+    struct mw_type_a type_a = {0, 0, 0};
+    enum mw_status status = mw_type_a_of(&time, 1, &type_a);
+    return (struct provoked){status, type_a.mean};
 }
 
 PROVOKE(MW_ERR_CUP_TIME)
 {
-    struct outcome o = {.left = 0};
+    struct provoked o = {.left = 0};
     o.status = mw_cup_viscosity(mw_cup_by_index(0), 29.9, &o.left);
     return o;
 }
@@ -42,7 +42,7 @@ PROVOKE(MW_ERR_CALIBRATION)
 {
     struct mw_cup cup;
     enum mw_status status = mw_cup_own(2.385, -1, &cup);
-    return (struct outcome){status, cup.a};
+    return (struct provoked){status, cup.a};
 }
 
 /* a fall as at the bench, which has no notes */
@@ -52,11 +52,11 @@ static struct mw_ball_run good_fall(void)
                                 12.85,   7.81,   0.974,  MW_GRAVITY};
 }
 
-static struct outcome fallen(struct mw_ball_run run)
+static struct provoked fallen(struct mw_ball_run run)
 {
     struct mw_ball_result result = {0};
     enum mw_status status = mw_ball_viscosity(&run, &result);
-    return (struct outcome){status, result.viscosity};
+    return (struct provoked){status, result.viscosity};
 }
 
 PROVOKE(MW_ERR_LENGTH)
@@ -68,7 +68,7 @@ PROVOKE(MW_ERR_LENGTH)
 
 PROVOKE(MW_ERR_TUBE)
 {
-    struct outcome o = {.left = 0};
+    struct provoked o = {.left = 0};
     o.status = mw_ball_wall(0.8001, &o.left);
     return o;
 }
@@ -86,7 +86,7 @@ PROVOKE(MW_ERR_CHOICE)
     struct mw_ball_choice choices[MW_CHOICES_MAX];
     size_t count = 2385;
     enum mw_status status = mw_ball_choose(&run, 0.2385, choices, &count);
-    return (struct outcome){status, count == 0 ? NAN : (double)count};
+    return (struct provoked){status, count == 0 ? NAN : (double)count};
 }
 
 PROVOKE(MW_ERR_GRAVITY)
@@ -103,24 +103,24 @@ PROVOKE(MW_ERR_REYNOLDS)
     return fallen(run);
 }
 
-static struct outcome noted(struct mw_ball_run run)
+static struct provoked noted(struct mw_ball_run run)
 {
     struct mw_ball_result result;
     check_ok(mw_ball_viscosity(&run, &result));
-    return (struct outcome){.left = result.notes};
+    return (struct provoked){.left = result.warnings};
 }
 
-PROVOKE(MW_NOTE_NO_JET)
+PROVOKE(MW_WARN_NO_JET)
 {
     const struct mw_cup_run runs[] = {{104, 20}, {350, 71}};
     struct mw_cup cup;
     double residual;
-    unsigned notes = 0;
-    check_ok(mw_cup_calibrate(runs, 2, &cup, &residual, &notes));
-    return (struct outcome){.left = notes};
+    unsigned warnings = 0;
+    check_ok(mw_cup_calibrate(runs, 2, &cup, &residual, &warnings));
+    return (struct provoked){.left = warnings};
 }
 
-PROVOKE(MW_NOTE_REYNOLDS)
+PROVOKE(MW_WARN_REYNOLDS)
 {
     struct mw_ball_run run = good_fall();
     run.travel = 2.385;
@@ -128,28 +128,28 @@ PROVOKE(MW_NOTE_REYNOLDS)
     return noted(run);
 }
 
-PROVOKE(MW_NOTE_MARKS)
+PROVOKE(MW_WARN_MARKS)
 {
     struct mw_ball_run run = good_fall();
     run.depth = run.travel;
     return noted(run);
 }
 
-PROVOKE(MW_NOTE_SHORT_TIME)
+PROVOKE(MW_WARN_SHORT_TIME)
 {
     struct mw_ball_run run = good_fall();
     run.time = 9.9;
     return noted(run);
 }
 
-PROVOKE(MW_NOTE_APART)
+PROVOKE(MW_WARN_APART)
 {
     const struct mw_against_runs runs = {
         .known = 350, .known_time = 50, .time = 63.5}; /* a cup */
     double v;
-    unsigned notes = 0;
-    check_ok(mw_against_viscosity(&runs, &v, &notes));
-    return (struct outcome){.left = notes};
+    unsigned warnings = 0;
+    check_ok(mw_against_viscosity(&runs, &v, &warnings));
+    return (struct provoked){.left = warnings};
 }
 
 #endif

@@ -19,10 +19,10 @@ static double mean(const struct block *block)
 
 /* Without the gaps the task is to make places rise with least squares: pooling
  * neighbours that do not does it. */
-void spread_apart(double *places, size_t count, double gap, double low,
+void space_labels(double *places, size_t count, double gap, double low,
                   double high)
 {
-    struct block *blocks = need_zeroed(count, sizeof blocks[0]);
+    struct block *blocks = xcalloc(count, sizeof blocks[0]);
     size_t used = 0;
     for (size_t i = 0; i < count; i++) {
         blocks[used++] = (struct block){places[i] - (double)i * gap, 1};

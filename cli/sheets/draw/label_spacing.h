@@ -12,7 +12,7 @@
  * Given:    places  count, rising
  *           low, high  bounds that have room for all of them
  */
-void spread_apart(double *places, size_t count, double gap, double low,
+void space_labels(double *places, size_t count, double gap, double low,
                   double high);
 
 #endif

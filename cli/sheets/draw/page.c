@@ -42,15 +42,15 @@ const char *page_format_name(enum page_format format)
     return format_names[format];
 }
 
-static enum outcome find_format(const char *path, enum page_format *format,
-                                struct problem *problem)
+static enum exit_code find_format(const char *path, enum page_format *format,
+                                  struct error *error)
 {
     const char *slash = strrchr(path, '/');
     const char *dot = strrchr(slash ? slash : path, '.');
     for (int i = PAGE_PDF; dot && i <= PAGE_PNG; i++) {
         if (strcasecmp(dot + 1, format_names[i]) == 0) {
             *format = (enum page_format)i;
-            return OUTCOME_DONE;
+            return EXIT_DONE;
         }
     }
     return REFUSE("\"%.200s\" does not tell what to write; end it in .pdf, "
@@ -117,8 +117,8 @@ static void set_up(struct page *page)
     cairo_set_source_rgb(page->cr, 0, 0, 0);
 }
 
-enum outcome page_begin(struct page *page, const struct page_order *order,
-                        struct problem *problem)
+enum exit_code page_begin(struct page *page, const struct page_order *order,
+                          struct error *error)
 {
     double width = order->paper->width, height = order->paper->height;
     *page = (struct page){.width = order->wide ? height : width,
@@ -126,27 +126,27 @@ enum outcome page_begin(struct page *page, const struct page_order *order,
                           .count = 1,
                           .path = order->path,
                           .force = order->force,
-                          .problem = problem};
-    if (find_format(order->path, &page->format, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+                          .error = error};
+    if (find_format(order->path, &page->format, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     page->stream = open_memstream(&page->bytes, &page->size);
     if (!page->stream || !text_begin()) {
-        return problem_set(problem, OUTCOME_OUTPUT,
-                           "the sheet failed: no memory for its fonts");
+        return error_set(error, EXIT_OUTPUT,
+                         "the sheet failed: no memory for its fonts");
     }
     page->surface = make_surface(page, order);
     page->cr = cairo_create(page->surface);
     set_up(page);
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
 /* what cairo could not draw */
 static void check(struct page *page, cairo_status_t status)
 {
     if (status != CAIRO_STATUS_SUCCESS) {
-        problem_set(page->problem, OUTCOME_OUTPUT, "the sheet failed: %s",
-                    cairo_status_to_string(status));
+        error_set(page->error, EXIT_OUTPUT, "the sheet failed: %s",
+                  cairo_status_to_string(status));
     }
 }
 
@@ -157,9 +157,9 @@ static void check_memory(struct page *page, cairo_status_t status)
     check(page, errno == ENOMEM ? CAIRO_STATUS_NO_MEMORY : status);
 }
 
-enum outcome page_next(struct page *page)
+enum exit_code page_next(struct page *page)
 {
-    struct problem *problem = page->problem;
+    struct error *error = page->error;
     if (page->format != PAGE_PDF) {
         return REFUSE("all of it does not fit on one page; write a .pdf, take "
                       "larger paper with --paper, or name fewer");
@@ -168,7 +168,7 @@ enum outcome page_next(struct page *page)
     cairo_show_page(page->cr);
     check_memory(page, cairo_status(page->cr));
     page->count++;
-    return problem->outcome;
+    return error->exit_code;
 }
 
 static void check_drawing(struct page *page)
@@ -176,9 +176,9 @@ static void check_drawing(struct page *page)
     check(page, ink_lacked(page->cr) ? CAIRO_STATUS_NO_MEMORY
                                      : cairo_status(page->cr));
     if (text_lacked_font(page->cr)) {
-        problem_set(page->problem, OUTCOME_OUTPUT,
-                    "the sheet failed: there is no font to write with; install "
-                    "one, such as fonts-dejavu-core");
+        error_set(page->error, EXIT_OUTPUT,
+                  "the sheet failed: there is no font to write with; install "
+                  "one, such as fonts-dejavu-core");
     }
 }
 
@@ -186,7 +186,7 @@ static void end_drawing(struct page *page)
 {
     check_drawing(page);
     cairo_destroy(page->cr);
-    if (page->format == PAGE_PNG && page->problem->outcome == OUTCOME_DONE) {
+    if (page->format == PAGE_PNG && page->error->exit_code == EXIT_DONE) {
         check(page, cairo_surface_write_to_png_stream(page->surface, keep,
                                                       page->stream));
     }
@@ -196,7 +196,7 @@ static void end_drawing(struct page *page)
     cairo_surface_destroy(page->surface);
 }
 
-enum outcome page_finish(struct page *page)
+enum exit_code page_finish(struct page *page)
 {
     if (page->surface) {
         end_drawing(page);
@@ -205,10 +205,9 @@ enum outcome page_finish(struct page *page)
     if (page->stream && (fclose(page->stream) != 0 || !page->bytes)) {
         check(page, CAIRO_STATUS_NO_MEMORY);
     }
-    if (page->problem->outcome == OUTCOME_DONE) {
-        new_file(page->path, page->force, page->bytes, page->size,
-                 page->problem);
+    if (page->error->exit_code == EXIT_DONE) {
+        new_file(page->path, page->force, page->bytes, page->size, page->error);
     }
     free(page->bytes);
-    return page->problem->outcome;
+    return page->error->exit_code;
 }

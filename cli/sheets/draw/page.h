@@ -47,7 +47,7 @@ struct page {
     FILE *stream; /* into bytes, what the file will hold */
     char *bytes;
     size_t size;
-    struct problem *problem;
+    struct error *error;
 };
 
 /** The name of a format, "pdf", "svg" or "png". */
@@ -55,15 +55,15 @@ const char *page_format_name(enum page_format format);
 
 /**
  * Begin a page, in its place until page_finish(), whatever the outcome. An
- * ending that is none of the formats is OUTCOME_USAGE.
+ * ending that is none of the formats is EXIT_USAGE.
  */
-enum outcome page_begin(struct page *page, const struct page_order *order,
-                        struct problem *problem);
+enum exit_code page_begin(struct page *page, const struct page_order *order,
+                          struct error *error);
 
-/** Another page; OUTCOME_USAGE where the format has only one. */
-enum outcome page_next(struct page *page);
+/** Another page; EXIT_USAGE where the format has only one. */
+enum exit_code page_next(struct page *page);
 
-/** Write the file, or leave nothing behind where there is a problem. */
-enum outcome page_finish(struct page *page);
+/** Write the file, or leave nothing behind where there is a error. */
+enum exit_code page_finish(struct page *page);
 
 #endif

@@ -118,10 +118,10 @@ static void draw_number(const struct plot *plot, enum plot_side side,
                  [PLOT_BOTTOM] = {TEXT_CENTRE, 0, 1.0}};
     double size = plot->letter;
     const struct lettering how = {.size = size, .side = where[side].side};
-    char text[FIGURES_LENGTH];
+    char text[FORMAT_LENGTH];
     text_line(plot->cr, x + where[side].right * size,
               y + where[side].down * size, &how, "%s",
-              as_given(tick->value, text));
+              format_compact(tick->value, text));
 }
 
 /* a tick outwards from the frame, and its number */

@@ -46,13 +46,13 @@ static void draw_side(cairo_t *cr, const struct ruler *ruler,
     for (size_t i = 0; i < ticks->count; i++) {
         const struct tick *tick = &ticks->list[i];
         double length = (tick->labelled ? LONG_TICK : SHORT_TICK) * size;
-        char text[FIGURES_LENGTH];
+        char text[FORMAT_LENGTH];
         ink_line(cr, ruler->x, tick->place, ruler->x + side * length,
                  tick->place);
         if (tick->labelled) {
             text_line(cr, ruler->x + side * (length + 0.2 * size),
                       tick->place + 0.36 * size, &number, "%s",
-                      as_given(tick->value, text));
+                      format_compact(tick->value, text));
         }
     }
 }

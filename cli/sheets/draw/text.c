@@ -81,7 +81,7 @@ static void mark_fontless(cairo_t *cr)
 static void mark_boxed(cairo_t *cr, const char *text)
 {
     if (!text_boxed(cr) && !has_letters(cr, text)) {
-        cairo_set_user_data(cr, &boxed, need_copy(text), free);
+        cairo_set_user_data(cr, &boxed, xstrdup(text), free);
     }
 }
 

@@ -15,7 +15,7 @@
 #define LEAST_SPAN  5.0 /* degrees */
 #define LEAST_RATIO 1.3
 
-static void widen(struct view *view, double t)
+static void widen(struct chart_range *view, double t)
 {
     if (!view->has_from) {
         view->from = fmin(view->from, t);
@@ -25,7 +25,8 @@ static void widen(struct view *view, double t)
     }
 }
 
-static void choose_temperatures(const struct bottles *rack, struct view *view)
+static void choose_temperatures(const struct bottles *oils_of,
+                                struct chart_range *view)
 {
     if (!view->has_from) {
         view->from = view->has_to ? fmin(COLD, view->to - LEAST_SPAN) : COLD;
@@ -33,8 +34,8 @@ static void choose_temperatures(const struct bottles *rack, struct view *view)
     if (!view->has_to) {
         view->to = fmax(WARM, view->from + LEAST_SPAN);
     }
-    for (size_t i = 0; i < rack->count; i++) {
-        const struct bottle *bottle = &rack->list[i];
+    for (size_t i = 0; i < oils_of->count; i++) {
+        const struct bottle *bottle = &oils_of->list[i];
         for (size_t k = 0; k < bottle->label.count; k++) {
             widen(view, bottle->label.points[k].temperature);
         }
@@ -47,7 +48,7 @@ static void choose_temperatures(const struct bottles *rack, struct view *view)
     }
 }
 
-static void take_in(struct view *view, double t, double v)
+static void take_in(struct chart_range *view, double t, double v)
 {
     if (t >= view->from && t <= view->to && !isnan(v)) {
         view->thin = fmin(view->thin, v);
@@ -55,7 +56,8 @@ static void take_in(struct view *view, double t, double v)
     }
 }
 
-static void take_in_bottle(struct view *view, const struct bottle *bottle)
+static void take_in_bottle(struct chart_range *view,
+                           const struct bottle *bottle)
 {
     double t[VIEW_POINTS], v[VIEW_POINTS];
     view_line(view, bottle, t, v);
@@ -74,32 +76,32 @@ static void take_in_bottle(struct view *view, const struct bottle *bottle)
     }
 }
 
-enum outcome view_choose(const struct bottles *rack, struct view *view,
-                         struct problem *problem)
+enum exit_code view_choose(const struct bottles *oils_of,
+                           struct chart_range *view, struct error *error)
 {
-    choose_temperatures(rack, view);
+    choose_temperatures(oils_of, view);
     if (!(view->to >= view->from + LEAST_SPAN)) {
         return REFUSE("--to is at least %g degrees warmer than --from",
                       LEAST_SPAN);
     }
     view->thin = INFINITY;
     view->thick = 0;
-    for (size_t i = 0; i < rack->count; i++) {
-        take_in_bottle(view, &rack->list[i]);
+    for (size_t i = 0; i < oils_of->count; i++) {
+        take_in_bottle(view, &oils_of->list[i]);
     }
     if (!(view->thick > 0)) {
-        return problem_set(problem, OUTCOME_NO_ANSWER,
-                           "none of these oils is known from %.6g to %.6g C; "
-                           "leave --from and --to out",
-                           view->from, view->to);
+        return error_set(error, EXIT_NO_ANSWER,
+                         "none of these oils is known from %.6g to %.6g C; "
+                         "leave --from and --to out",
+                         view->from, view->to);
     }
     double around = fmax(AROUND, sqrt(LEAST_RATIO * view->thin / view->thick));
     view->thin = fmax(view->thin / around, MW_VISCOSITY_MIN);
     view->thick = fmin(view->thick * around, MW_VISCOSITY_MAX);
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
-void view_line(const struct view *view, const struct bottle *bottle,
+void view_line(const struct chart_range *view, const struct bottle *bottle,
                double temperatures[], double viscosities[])
 {
     for (size_t i = 0; i < VIEW_POINTS; i++) {

@@ -9,7 +9,7 @@
 
 enum { VIEW_POINTS = 101 /* of the line of an oil */ };
 
-struct view {
+struct chart_range {
     bool has_from, has_to, has_today;
     double from, to;    /* degC; what is not given is chosen */
     double today;       /* degC */
@@ -20,11 +20,11 @@ struct view {
  * Choose what is not given: 0 to 50 C, and as far as labels and readings reach;
  * viscosities so that all oils are seen.
  */
-enum outcome view_choose(const struct bottles *rack, struct view *view,
-                         struct problem *problem);
+enum exit_code view_choose(const struct bottles *oils_of,
+                           struct chart_range *view, struct error *error);
 
 /** The line of an oil: VIEW_POINTS temperatures, NaN for what is not known. */
-void view_line(const struct view *view, const struct bottle *bottle,
+void view_line(const struct chart_range *view, const struct bottle *bottle,
                double temperatures[], double viscosities[]);
 
 #endif

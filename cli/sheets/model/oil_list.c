@@ -8,40 +8,41 @@
 #include "store/excess.h"
 #include "util/xalloc.h"
 
-static enum outcome make_bottle(const char *word,
-                                const struct oil_habits *habits,
-                                struct bottle *bottle, struct problem *problem)
+static enum exit_code make_bottle(const char *word,
+                                  const struct oil_defaults *defaults,
+                                  struct bottle *bottle, struct error *error)
 {
-    *bottle = (struct bottle){.name = need_copy(word), .left_ml = NAN};
-    if (parse_oil(word, habits, &bottle->label, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    *bottle = (struct bottle){.name = xstrdup(word), .left_ml = NAN};
+    if (parse_oil(word, defaults, &bottle->label, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     bottle->tolerance = mw_usual_tolerance(bottle->label.points[0].viscosity);
-    return bottle_estimate(bottle, problem);
+    return bottle_estimate(bottle, error);
 }
 
-static enum outcome fill_by_words(const struct words *words,
-                                  const struct oil_habits *habits,
-                                  struct stock *stock, struct bottles *rack)
+static enum exit_code fill_by_words(const struct args *args,
+                                    const struct oil_defaults *defaults,
+                                    struct stock *stock,
+                                    struct bottles *oils_of)
 {
-    struct problem *problem = stock->problem;
-    rack->list = need_zeroed(words->count, sizeof rack->list[0]);
-    for (size_t i = 0; i < words->count; i++) {
-        const char *word = words->argument[i];
-        struct bottle *bottle = &rack->list[rack->count++];
-        if (is_literal(word) || *word == '\0') {
-            make_bottle(word, habits, bottle, problem);
+    struct error *error = stock->error;
+    oils_of->list = xcalloc(args->count, sizeof oils_of->list[0]);
+    for (size_t i = 0; i < args->count; i++) {
+        const char *word = args->argument[i];
+        struct bottle *bottle = &oils_of->list[oils_of->count++];
+        if (is_oil_spec(word) || *word == '\0') {
+            make_bottle(word, defaults, bottle, error);
         } else {
             if (!stock->db) {
-                stock_open(stock, words->stock, problem);
+                stock_open(stock, args->stock, error);
             }
             bottle_load(stock, word, bottle);
         }
-        if (problem->outcome != OUTCOME_DONE) {
+        if (error->exit_code != EXIT_DONE) {
             break;
         }
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
 /* at 25 C; what is not known there comes last */
@@ -57,65 +58,67 @@ static int by_viscosity(const void *left, const void *right)
     return (v > w) - (v < w);
 }
 
-static enum outcome fill_by_stock(const struct words *words,
-                                  struct stock *stock, struct bottles *rack)
+static enum exit_code fill_by_stock(const struct args *args,
+                                    struct stock *stock,
+                                    struct bottles *oils_of)
 {
-    struct problem *problem = stock->problem;
-    if (stock_open(stock, words->stock, problem) != OUTCOME_DONE ||
-        bottles_load(stock, rack) != OUTCOME_DONE) {
-        return problem->outcome;
+    struct error *error = stock->error;
+    if (stock_open(stock, args->stock, error) != EXIT_DONE ||
+        bottles_load(stock, oils_of) != EXIT_DONE) {
+        return error->exit_code;
     }
-    if (rack->count == 0) {
+    if (oils_of->count == 0) {
         return REFUSE("no bottle in the stock yet; name the oils, such as 350 "
                       "500");
     }
-    qsort(rack->list, rack->count, sizeof rack->list[0], by_viscosity);
-    return OUTCOME_DONE;
+    qsort(oils_of->list, oils_of->count, sizeof oils_of->list[0], by_viscosity);
+    return EXIT_DONE;
 }
 
-enum outcome rack_fill(const struct words *words,
-                       const struct oil_habits *habits, struct bottles *rack,
-                       struct problem *problem)
+enum exit_code oil_list_fill(const struct args *args,
+                             const struct oil_defaults *defaults,
+                             struct bottles *oils_of, struct error *error)
 {
-    struct stock stock = {.problem = problem};
-    *rack = (struct bottles){0};
-    if (words->count > 0) {
-        fill_by_words(words, habits, &stock, rack);
+    struct stock stock = {.error = error};
+    *oils_of = (struct bottles){0};
+    if (args->count > 0) {
+        fill_by_words(args, defaults, &stock, oils_of);
     } else {
-        fill_by_stock(words, &stock, rack);
+        fill_by_stock(args, &stock, oils_of);
     }
     stock_close(&stock);
-    return problem->outcome;
+    return error->exit_code;
 }
 
-enum outcome rack_excess(const struct words *words, struct mw_excess *excess,
-                         size_t *lessons, struct problem *problem)
+enum exit_code oil_list_excess(const struct args *args,
+                               struct mw_excess *excess, size_t *trial_mixes,
+                               struct error *error)
 {
-    struct stock stock = {.problem = problem};
-    bool named = words->count == 0;
-    *lessons = 0;
-    for (size_t i = 0; i < words->count; i++) {
-        named = named || !is_literal(words->argument[i]);
+    struct stock stock = {.error = error};
+    bool named = args->count == 0;
+    *trial_mixes = 0;
+    for (size_t i = 0; i < args->count; i++) {
+        named = named || !is_oil_spec(args->argument[i]);
     }
-    *excess = (struct mw_excess){MW_SILICONE_EXCESS, mw_doubt_usual_excess()};
-    if (named && stock_open(&stock, words->stock, problem) == OUTCOME_DONE) {
-        learned_excess(&stock, excess, lessons);
+    *excess =
+        (struct mw_excess){MW_SILICONE_EXCESS, mw_usual_excess_uncertainty()};
+    if (named && stock_open(&stock, args->stock, error) == EXIT_DONE) {
+        stock_excess(&stock, excess, trial_mixes);
     }
     stock_close(&stock);
-    return problem->outcome;
+    return error->exit_code;
 }
 
-enum outcome rack_run(const struct command *command,
-                      const struct argp_option *options, int argc, char **argv,
-                      make_card *make, struct problem *problem)
+enum exit_code oil_list_run(const struct command *command,
+                            const struct argp_option *options, int argc,
+                            char **argv, make_card *make, struct error *error)
 {
-    struct words words;
-    struct bottles rack = {0};
-    if (options_read(command, options, argc, argv, &words, problem) ==
-            OUTCOME_DONE &&
-        !words.helped) {
-        make(&words, &rack, problem);
-        bottles_free(&rack);
+    struct args args;
+    struct bottles oils_of = {0};
+    if (options_read(command, options, argc, argv, &args, error) == EXIT_DONE &&
+        !args.helped) {
+        make(&args, &oils_of, error);
+        bottles_free(&oils_of);
     }
-    return problem->outcome;
+    return error->exit_code;
 }

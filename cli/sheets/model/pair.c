@@ -9,7 +9,7 @@
 #include "parse/viscosity.h"
 #include "util/format.h"
 
-#define NO_ANSWER(...) problem_set(problem, OUTCOME_NO_ANSWER, __VA_ARGS__)
+#define NO_ANSWER(...) error_set(error, EXIT_NO_ANSWER, __VA_ARGS__)
 
 static double usual_temperature(const struct mw_oil oils[2])
 {
@@ -19,31 +19,30 @@ static double usual_temperature(const struct mw_oil oils[2])
                : mw_family_rating_t(oils[0].family);
 }
 
-static enum outcome bring_to_temperature(struct blend_pair *pair,
-                                         struct problem *problem)
+static enum exit_code bring_to_temperature(struct blend_pair *pair,
+                                           struct error *error)
 {
     for (size_t i = 0; i < 2; i++) {
         enum mw_status status =
             mw_oil_at(&pair->oils[i], pair->temperature, &pair->states[i]);
         if (explain_oil_status(pair->names[i], &pair->oils[i],
-                               pair->temperature, status,
-                               problem) != OUTCOME_DONE) {
-            return problem->outcome;
+                               pair->temperature, status, error) != EXIT_DONE) {
+            return error->exit_code;
         }
     }
     double v[2] = {pair->states[0].viscosity, pair->states[1].viscosity};
     pair->thin = fmin(v[0], v[1]);
     pair->thick = fmax(v[0], v[1]);
-    return OUTCOME_DONE;
+    return EXIT_DONE;
 }
 
-static enum outcome explain(const struct blend_pair *pair,
-                            enum mw_status status, struct problem *problem)
+static enum exit_code explain(const struct blend_pair *pair,
+                              enum mw_status status, struct error *error)
 {
-    char between[FIGURES_LENGTH];
+    char between[FORMAT_LENGTH];
     switch (status) {
     case MW_OK:
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     case MW_ERR_FAMILY:
         return NO_ANSWER("silicone and mineral oil do not mix; take oils of "
                          "one family");
@@ -52,8 +51,9 @@ static enum outcome explain(const struct blend_pair *pair,
             "these oils are more than %g to 1 apart, too far to calculate; mix "
             "over an oil in between, near %s mm2/s",
             MW_RATIO_MAX,
-            figures(mw_mixture_midway(pair->thin, pair->thick), 2, between));
-    case MW_ERR_ALIKE:
+            format_significant(mw_mixture_midway(pair->thin, pair->thick), 2,
+                               between));
+    case MW_ERR_EQUAL_VISCOSITY:
         return NO_ANSWER("these oils are alike at %.6g C, and so is every mix "
                          "of them; use either",
                          pair->temperature);
@@ -67,57 +67,56 @@ static enum outcome explain(const struct blend_pair *pair,
 
 /* whether there is one share for each viscosity between the oils: asked of the
  * library once, for the one in the middle */
-static enum outcome check_mix(struct blend_pair *pair, struct problem *problem)
+static enum exit_code check_mix(struct blend_pair *pair, struct error *error)
 {
     double share;
     enum mw_status status =
         pair->thin == pair->thick
-            ? MW_ERR_ALIKE
+            ? MW_ERR_EQUAL_VISCOSITY
             : mw_mixture_share(
                   pair->oils, mw_mixture_midway(pair->thin, pair->thick),
-                  pair->temperature, &pair->method, &share, &pair->notes);
-    return explain(pair, status, problem);
+                  pair->temperature, &pair->method, &share, &pair->warnings);
+    return explain(pair, status, error);
 }
 
-enum outcome pair_make(const struct bottles *rack,
-                       const struct mw_excess *excess, size_t lessons,
-                       const char *at, struct blend_pair *pair,
-                       struct problem *problem)
+enum exit_code pair_make(const struct bottles *oils_of,
+                         const struct mw_excess *excess, size_t trial_mixes,
+                         const char *at, struct blend_pair *pair,
+                         struct error *error)
 {
     *pair = (struct blend_pair){0};
-    if (rack->count != 2) {
+    if (oils_of->count != 2) {
         return REFUSE("two oils are mixed, not %zu; name two, such as 350 500",
-                      rack->count);
+                      oils_of->count);
     }
     for (size_t i = 0; i < 2; i++) {
-        pair->names[i] = rack->list[i].name;
-        pair->oils[i] = rack->list[i].best.oil;
-        pair->uncertainty[i] = rack->list[i].best.uncertainty;
+        pair->names[i] = oils_of->list[i].name;
+        pair->oils[i] = oils_of->list[i].best.oil;
+        pair->uncertainty[i] = oils_of->list[i].best.uncertainty;
     }
     pair->temperature = usual_temperature(pair->oils);
-    if (at &&
-        parse_temperature(at, &pair->temperature, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (at && parse_temperature(at, &pair->temperature, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     enum mw_status status = mw_method_default(pair->oils, 2, &pair->method);
     if (status == MW_OK && pair->oils[0].family == MW_SILICONE) {
         pair->method.excess = excess->value;
         pair->excess_uncertainty = excess->uncertainty;
-        pair->lessons = lessons;
+        pair->trial_mixes = trial_mixes;
     }
-    if (explain(pair, status, problem) != OUTCOME_DONE ||
-        bring_to_temperature(pair, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (explain(pair, status, error) != EXIT_DONE ||
+        bring_to_temperature(pair, error) != EXIT_DONE) {
+        return error->exit_code;
     }
-    return check_mix(pair, problem);
+    return check_mix(pair, error);
 }
 
 const char *pair_excess_source(const struct blend_pair *pair,
                                char buffer[SOURCE_LENGTH])
 {
-    if (pair->lessons > 0) {
+    if (pair->trial_mixes > 0) {
         snprintf(buffer, SOURCE_LENGTH, "from %zu of your mixes",
-                 pair->lessons);
+                 pair->trial_mixes);
     } else {
         snprintf(buffer, SOURCE_LENGTH, "Br. J. Ophthalmol. 95 (2011) 273");
     }
@@ -146,27 +145,28 @@ void pair_band(const struct blend_pair *pair, double share, double *low,
                double *high)
 {
     const double shares[2] = {1 - share, share};
-    const struct mw_doubt doubt = {pair->uncertainty, pair->excess_uncertainty,
-                                   MW_THERMOMETER, NULL};
+    const struct mw_mix_inputs inputs = {
+        pair->uncertainty, pair->excess_uncertainty, MW_THERMOMETER, NULL};
     struct mw_budget budget;
     *low = *high = NAN;
-    if (mw_doubt_mixture(pair->oils, shares, 2, pair->temperature,
-                         &pair->method, &doubt, &budget) == MW_OK) {
+    if (mw_mixture_uncertainty(pair->oils, shares, 2, pair->temperature,
+                               &pair->method, &inputs,
+                               &budget) == MW_OK) {
         mw_budget_band(&budget, pair_viscosity(pair, share, &pair->method), low,
                        high);
     }
 }
 
-enum outcome pair_check_target(const struct blend_pair *pair, double v,
-                               struct problem *problem)
+enum exit_code pair_check_target(const struct blend_pair *pair, double v,
+                                 struct error *error)
 {
-    char target[FIGURES_LENGTH], thin[FIGURES_LENGTH], thick[FIGURES_LENGTH];
+    char target[FORMAT_LENGTH], thin[FORMAT_LENGTH], thick[FORMAT_LENGTH];
     if (v >= pair->thin && v <= pair->thick) {
-        return OUTCOME_DONE;
+        return EXIT_DONE;
     }
     return NO_ANSWER("%s mm2/s at %.6g C is not between these oils, %s to %s "
                      "there",
-                     as_given(v, target), pair->temperature,
-                     figures(pair->thin, 3, thin),
-                     figures(pair->thick, 3, thick));
+                     format_compact(v, target), pair->temperature,
+                     format_significant(pair->thin, 3, thin),
+                     format_significant(pair->thick, 3, thick));
 }

@@ -17,23 +17,23 @@ struct blend_pair {
     double thin, thick; /* mm2/s at the temperature */
     struct mw_method method;
     double excess_uncertainty; /* standard, of K */
-    size_t lessons;            /* recorded mixes that K was learned from */
-    unsigned notes;
+    size_t trial_mixes;        /* recorded mixes that K was learned from */
+    unsigned warnings;
 };
 
 /**
  * Two bottles as a pair, mixed by the method that their family has.
- * OUTCOME_NO_ANSWER where they do not mix.
+ * EXIT_NO_ANSWER where they do not mix.
  *
- * Given: rack  two bottles, which must outlive the pair
- *        excess, lessons  of silicone, rack_excess()
+ * Given: oils  two bottles, which must outlive the pair
+ *        excess, trial mixes  of silicone, oil_list_excess()
  *        at    the temperature as it was written, or NULL: where both are
  *              rated, else where their family is
  */
-enum outcome pair_make(const struct bottles *rack,
-                       const struct mw_excess *excess, size_t lessons,
-                       const char *at, struct blend_pair *pair,
-                       struct problem *problem);
+enum exit_code pair_make(const struct bottles *oils_of,
+                         const struct mw_excess *excess, size_t trial_mixes,
+                         const char *at, struct blend_pair *pair,
+                         struct error *error);
 
 /** The share of the second oil that gives a viscosity, as an axis_scale; the
  * context is the pair. */
@@ -47,9 +47,9 @@ double pair_viscosity(const struct blend_pair *pair, double share,
 void pair_band(const struct blend_pair *pair, double share, double *low,
                double *high);
 
-/** OUTCOME_NO_ANSWER for a viscosity that is not between the oils. */
-enum outcome pair_check_target(const struct blend_pair *pair, double v,
-                               struct problem *problem);
+/** EXIT_NO_ANSWER for a viscosity that is not between the oils. */
+enum exit_code pair_check_target(const struct blend_pair *pair, double v,
+                                 struct error *error);
 
 /** Where the excess comes from, such as "from 3 of your mixes". */
 const char *pair_excess_source(const struct blend_pair *pair,

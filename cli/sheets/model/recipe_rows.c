@@ -12,29 +12,31 @@
 
 /* -- Which ------------------------------------------------------------- */
 
-static enum outcome add_rung(struct rungs *rungs, double target,
-                             struct problem *problem)
+static enum exit_code add_rung(struct recipe_rows *recipe_rows, double target,
+                               struct error *error)
 {
-    if (rungs->count == RUNGS_MAX) {
+    if (recipe_rows->count == RECIPE_ROWS_MAX) {
         return REFUSE("more than %d recipes; take a larger --step",
-                      (int)RUNGS_MAX);
+                      (int)RECIPE_ROWS_MAX);
     }
-    rungs->list[rungs->count++] = (struct rung){.target = target};
-    return OUTCOME_DONE;
+    recipe_rows->list[recipe_rows->count++] =
+        (struct recipe_row){.target = target};
+    return EXIT_DONE;
 }
 
 /* the first of the steps above the thinner oil, where no beginning is named */
 static double first_step(const struct blend_pair *pair,
-                         const struct ladder *ladder)
+                         const struct row_range *ladder)
 {
     return ladder->has_from
                ? ladder->from
                : (floor(pair->thin / ladder->step) + 1) * ladder->step;
 }
 
-static enum outcome add_steps(const struct blend_pair *pair,
-                              const struct ladder *ladder, double to,
-                              struct rungs *rungs, struct problem *problem)
+static enum exit_code add_steps(const struct blend_pair *pair,
+                                const struct row_range *ladder, double to,
+                                struct recipe_rows *recipe_rows,
+                                struct error *error)
 {
     double first = first_step(pair, ladder);
     /* a step may miss the end by rounding; the oil alone is no recipe, unless
@@ -42,16 +44,17 @@ static enum outcome add_steps(const struct blend_pair *pair,
     double last = to + (ladder->has_to ? SLACK : -SLACK) * ladder->step;
     for (double i = 0; first + i * ladder->step <= last; i++) {
         double v = fmin(first + i * ladder->step, to);
-        if (add_rung(rungs, v, problem) != OUTCOME_DONE) {
+        if (add_rung(recipe_rows, v, error) != EXIT_DONE) {
             break;
         }
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
-static enum outcome add_ticks(const struct blend_pair *pair,
-                              const struct ticks *ticks, double from, double to,
-                              struct rungs *rungs, struct problem *problem)
+static enum exit_code add_ticks(const struct blend_pair *pair,
+                                const struct ticks *ticks, double from,
+                                double to, struct recipe_rows *recipe_rows,
+                                struct error *error)
 {
     for (size_t i = 0; i < ticks->count; i++) {
         const struct tick *tick = &ticks->list[i];
@@ -60,39 +63,40 @@ static enum outcome add_ticks(const struct blend_pair *pair,
                        tick->value < pair->thick * (1 - SLACK);
         if (tick->labelled && between && tick->value >= from &&
             tick->value <= to) {
-            add_rung(rungs, tick->value, problem);
+            add_rung(recipe_rows, tick->value, error);
         }
     }
-    return problem->outcome;
+    return error->exit_code;
 }
 
-static enum outcome choose(const struct blend_pair *pair,
-                           const struct ladder *ladder,
-                           const struct ticks *ticks, struct rungs *rungs,
-                           struct problem *problem)
+static enum exit_code choose(const struct blend_pair *pair,
+                             const struct row_range *ladder,
+                             const struct ticks *ticks,
+                             struct recipe_rows *recipe_rows,
+                             struct error *error)
 {
     double from = ladder->has_from ? ladder->from : pair->thin;
     double to = ladder->has_to ? ladder->to : pair->thick;
-    if (pair_check_target(pair, from, problem) != OUTCOME_DONE ||
-        pair_check_target(pair, to, problem) != OUTCOME_DONE) {
-        return problem->outcome;
+    if (pair_check_target(pair, from, error) != EXIT_DONE ||
+        pair_check_target(pair, to, error) != EXIT_DONE) {
+        return error->exit_code;
     }
     if (!(to >= from)) {
         return REFUSE("--to is below --from");
     }
     if (ladder->has_step) {
-        add_steps(pair, ladder, to, rungs, problem);
+        add_steps(pair, ladder, to, recipe_rows, error);
     } else {
-        add_ticks(pair, ticks, from, to, rungs, problem);
+        add_ticks(pair, ticks, from, to, recipe_rows, error);
     }
-    return rungs->count > 0
-               ? problem->outcome
+    return recipe_rows->count > 0
+               ? error->exit_code
                : REFUSE("no recipe lies on these steps; take a smaller --step");
 }
 
 /* -- Recipes ----------------------------------------------------------- */
 
-/* a rung as the command mix is asked for it */
+/* a row as the command mix is asked for it */
 static void ask(const struct blend_pair *pair, const struct dosing *dosing,
                 double target, struct mix_request *request)
 {
@@ -110,12 +114,12 @@ static void ask(const struct blend_pair *pair, const struct dosing *dosing,
         .step = dosing->step,
     };
     for (size_t i = 0; i < 2; i++) {
-        const struct source source = {.name = pair->names[i],
-                                      .oil = pair->oils[i],
-                                      .uncertainty = pair->uncertainty[i],
-                                      .left_ml = NAN,
-                                      .drop_ml = NAN};
-        mix_add_source(request, &source);
+        const struct oil_ref ref = {.name = pair->names[i],
+                                    .oil = pair->oils[i],
+                                    .uncertainty = pair->uncertainty[i],
+                                    .left_ml = NAN,
+                                    .drop_ml = NAN};
+        mix_add_oil_ref(request, &ref);
     }
 }
 
@@ -137,52 +141,55 @@ static double dose_of(const struct dosing *dosing,
 }
 
 static void keep(const struct dosing *dosing, const struct mix_answer *answer,
-                 struct rung *rung, struct rungs *rungs)
+                 struct recipe_row *recipe_row, struct recipe_rows *recipe_rows)
 {
-    rung->share = answer->shares[1];
-    rung->low = answer->low;
-    rung->high = answer->high;
-    rung->ratio_viscosity = answer->has_ratio ? answer->ratio_viscosity : NAN;
+    recipe_row->share = answer->shares[1];
+    recipe_row->low = answer->low;
+    recipe_row->high = answer->high;
+    recipe_row->ratio_viscosity =
+        answer->has_ratio ? answer->ratio_viscosity : NAN;
     for (size_t i = 0; i < 2; i++) {
-        rung->ratio[i] = answer->ratio[i];
-        rung->doses[i] = dose_of(dosing, answer, i);
+        recipe_row->ratio[i] = answer->ratio[i];
+        recipe_row->doses[i] = dose_of(dosing, answer, i);
     }
-    rungs->notes |= answer->notes;
+    recipe_rows->warnings |= answer->warnings;
     if (answer->has_dosed) {
-        rungs->worst_miss = fmax(rungs->worst_miss, fabs(answer->dosed.miss));
+        recipe_rows->worst_miss =
+            fmax(recipe_rows->worst_miss, fabs(answer->dosed.miss));
     }
 }
 
 /* each recipe is what the command mix answers */
-static enum outcome solve(const struct blend_pair *pair,
-                          const struct dosing *dosing, struct rungs *rungs,
-                          struct problem *problem)
+static enum exit_code solve(const struct blend_pair *pair,
+                            const struct dosing *dosing,
+                            struct recipe_rows *recipe_rows,
+                            struct error *error)
 {
-    struct mix_request *request = need_zeroed(1, sizeof *request);
-    for (size_t i = 0; i < rungs->count; i++) {
+    struct mix_request *request = xcalloc(1, sizeof *request);
+    for (size_t i = 0; i < recipe_rows->count; i++) {
         struct mix_answer answer = {0};
-        ask(pair, dosing, rungs->list[i].target, request);
-        if (mix_solve(request, &answer, problem) == OUTCOME_DONE) {
-            keep(dosing, &answer, &rungs->list[i], rungs);
+        ask(pair, dosing, recipe_rows->list[i].target, request);
+        if (mix_solve(request, &answer, error) == EXIT_DONE) {
+            keep(dosing, &answer, &recipe_rows->list[i], recipe_rows);
         }
         mix_request_free(request);
-        if (problem->outcome != OUTCOME_DONE) {
+        if (error->exit_code != EXIT_DONE) {
             break;
         }
     }
     free(request);
-    return problem->outcome;
+    return error->exit_code;
 }
 
-enum outcome rungs_make(const struct blend_pair *pair,
-                        const struct ladder *ladder, const struct ticks *ticks,
-                        const struct dosing *dosing, struct rungs *rungs,
-                        struct problem *problem)
+enum exit_code
+recipe_rows_make(const struct blend_pair *pair, const struct row_range *ladder,
+                 const struct ticks *ticks, const struct dosing *dosing,
+                 struct recipe_rows *recipe_rows, struct error *error)
 {
-    *rungs = (struct rungs){.notes = pair->notes};
-    return choose(pair, ladder, ticks, rungs, problem) == OUTCOME_DONE
-               ? solve(pair, dosing, rungs, problem)
-               : problem->outcome;
+    *recipe_rows = (struct recipe_rows){.warnings = pair->warnings};
+    return choose(pair, ladder, ticks, recipe_rows, error) == EXIT_DONE
+               ? solve(pair, dosing, recipe_rows, error)
+               : error->exit_code;
 }
 
 const char *dose_unit(const struct dosing *dosing)

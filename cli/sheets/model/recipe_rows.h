@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/** rungs - the recipes for the viscosities between two oils. */
+/** rows - the recipes for the viscosities between two oils. */
 #ifndef CARD_RUNGS_H
 #define CARD_RUNGS_H
 
@@ -10,7 +10,7 @@
 #include "sheets/draw/ticks.h"
 #include "sheets/model/pair.h"
 
-enum { RUNGS_MAX = 128 };
+enum { RECIPE_ROWS_MAX = 128 };
 
 /** What the doses are for, and what they are measured with. */
 struct dosing {
@@ -21,7 +21,7 @@ struct dosing {
 };
 
 /** One recipe. */
-struct rung {
+struct recipe_row {
     double target; /* mm2/s */
     double share;  /* of the second oil */
     int ratio[2];
@@ -30,15 +30,15 @@ struct rung {
     double low, high;       /* mm2/s, k = 2 */
 };
 
-struct rungs {
+struct recipe_rows {
     size_t count;
-    struct rung list[RUNGS_MAX]; /* rising */
+    struct recipe_row list[RECIPE_ROWS_MAX]; /* rising */
     double worst_miss; /* of ln v: what whole marks miss a target by */
-    unsigned notes;
+    unsigned warnings;
 };
 
 /** The viscosities that are wanted. */
-struct ladder {
+struct row_range {
     bool has_from, has_to, has_step;
     double from, to, step; /* mm2/s */
 };
@@ -47,10 +47,10 @@ struct ladder {
  * Work out the recipes: from, by step, to; without a step for the labelled
  * ticks of the ruler that lie between.
  */
-enum outcome rungs_make(const struct blend_pair *pair,
-                        const struct ladder *ladder, const struct ticks *ticks,
-                        const struct dosing *dosing, struct rungs *rungs,
-                        struct problem *problem);
+enum exit_code
+recipe_rows_make(const struct blend_pair *pair, const struct row_range *ladder,
+                 const struct ticks *ticks, const struct dosing *dosing,
+                 struct recipe_rows *recipe_rows, struct error *error);
 
 /** The unit of the doses, such as "ml". */
 const char *dose_unit(const struct dosing *dosing);

@@ -25,8 +25,8 @@ enum { LOTS = 12 /* draws at each moment */ };
 static void add(struct stock *stock, const char *name, double viscosity)
 {
     const struct mw_point point = {viscosity, MW_SILICONE_RATED};
-    struct bottle bottle = {.name = need_copy(name),
-                            .note = need_copy("cut"),
+    struct bottle bottle = {.name = xstrdup(name),
+                            .note = xstrdup("cut"),
                             .added = "2026-10-03",
                             .tolerance = 0.05,
                             .left_ml = 31.5,
@@ -125,14 +125,14 @@ static void print_rows(struct stock *stock, const char *sql, FILE *out)
 /* all that a stock holds, as text to compare and to free() */
 static char *describe(const char *path)
 {
-    struct problem problem = {0};
+    struct error error = {0};
     struct stock stock;
     struct bottles bottles = {0};
     char *text = NULL;
     size_t size;
     FILE *out = open_memstream(&text, &size);
-    if (stock_open(&stock, path, &problem) == OUTCOME_DONE &&
-        bottles_load_all(&stock, &bottles) == OUTCOME_DONE) {
+    if (stock_open(&stock, path, &error) == EXIT_DONE &&
+        bottles_load_all(&stock, &bottles) == EXIT_DONE) {
         for (size_t i = 0; i < bottles.count; i++) {
             const struct bottle *bottle = &bottles.list[i];
             fprintf(out, "%s %.17g %.17g\n", bottle->name,
@@ -147,7 +147,7 @@ static char *describe(const char *path)
         print_rows(&stock, "SELECT \"table\" FROM pragma_foreign_key_check",
                    out);
     }
-    fprintf(out, "%s\n", problem.text);
+    fprintf(out, "%s\n", error.text);
     bottles_free(&bottles);
     stock_close(&stock);
     fclose(out);
@@ -198,15 +198,15 @@ static void cut(void *context)
 
 static void make(const char *path, void (*change)(struct stock *stock))
 {
-    struct problem problem = {0};
+    struct error error = {0};
     struct stock stock;
-    if ((change == undo ? stock_begin_undo : stock_begin)(
-            &stock, path, &problem) == OUTCOME_DONE) {
+    if ((change == undo ? stock_begin_undo
+                        : stock_begin)(&stock, path, &error) == EXIT_DONE) {
         change(&stock);
     }
     stock_close(&stock);
-    if (problem.outcome != OUTCOME_DONE) {
-        printf("Bail out! %s\n", problem.text);
+    if (error.exit_code != EXIT_DONE) {
+        printf("Bail out! %s\n", error.text);
         exit(1);
     }
 }

@@ -65,13 +65,13 @@ static double left_of(const char *name)
 
 /* -- Commands, and how they change the volume of all bottles ----------- */
 
-static char words[12][WORD];
+static char args[12][WORD];
 static const char *command[13];
 
 static void say(size_t count)
 {
     for (size_t i = 0; i < count; i++) {
-        command[i] = words[i];
+        command[i] = args[i];
     }
     command[count] = NULL;
 }
@@ -79,12 +79,12 @@ static void say(size_t count)
 static double add(void)
 {
     double ml = 0.1 * draw(600);
-    strcpy(words[0], "stock");
-    strcpy(words[1], "add");
-    put_name(words[2]);
-    snprintf(words[3], WORD, "%u", 100 + draw(900));
-    strcpy(words[4], "--left");
-    snprintf(words[5], WORD, "%.1fml", ml);
+    strcpy(args[0], "stock");
+    strcpy(args[1], "add");
+    put_name(args[2]);
+    snprintf(args[3], WORD, "%u", 100 + draw(900));
+    strcpy(args[4], "--left");
+    snprintf(args[5], WORD, "%.1fml", ml);
     say(6);
     return ml;
 }
@@ -92,29 +92,29 @@ static double add(void)
 static double set(void)
 {
     double ml = 0.001 * draw(60000);
-    strcpy(words[0], "stock");
-    strcpy(words[1], "set");
-    put_name(words[2]);
-    strcpy(words[3], "--left");
-    snprintf(words[4], WORD, "%.4fml", ml);
+    strcpy(args[0], "stock");
+    strcpy(args[1], "set");
+    put_name(args[2]);
+    strcpy(args[3], "--left");
+    snprintf(args[4], WORD, "%.4fml", ml);
     say(5);
-    return ml - left_of(words[2]);
+    return ml - left_of(args[2]);
 }
 
 static double take_away(void)
 {
     char sql[160];
-    strcpy(words[0], "stock");
-    strcpy(words[1], "remove");
-    put_name(words[2]);
-    strcpy(words[3], "--force");
+    strcpy(args[0], "stock");
+    strcpy(args[1], "remove");
+    put_name(args[2]);
+    strcpy(args[3], "--force");
     say(4);
     /* one that stands in a recipe stays in the file, with what is in it */
     snprintf(sql, sizeof sql,
              "SELECT count(*) FROM part JOIN bottle ON bottle.id = parent"
              " WHERE gone = 0 AND name = '%s'",
-             words[2]);
-    return ask(sql) > 0 ? 0 : -left_of(words[2]);
+             args[2]);
+    return ask(sql) > 0 ? 0 : -left_of(args[2]);
 }
 
 /* two to four amounts, at times of one bottle twice, at times all that is left
@@ -122,32 +122,32 @@ static double take_away(void)
 static double record(void)
 {
     size_t parts = 2 + draw(3);
-    strcpy(words[0], "mix");
+    strcpy(args[0], "mix");
     for (size_t i = 1; i <= parts; i++) {
         char name[WORD];
         put_name(name);
         double ml = draw(4) ? 0.01 * (1 + draw(900)) : left_of(name);
-        snprintf(words[i], WORD, "%.20s=%.17gml", name, ml);
+        snprintf(args[i], WORD, "%.20s=%.17gml", name, ml);
     }
-    strcpy(words[parts + 1], "--record");
-    put_name(words[parts + 2]);
+    strcpy(args[parts + 1], "--record");
+    put_name(args[parts + 2]);
     say(parts + 3);
     return 0;
 }
 
 static double record_target(void)
 {
-    strcpy(words[0], "mix");
-    put_name(words[1]);
-    put_name(words[2]);
-    strcpy(words[3], "--target");
-    snprintf(words[4], WORD, "%u", 150 + draw(800));
-    strcpy(words[5], "--make");
-    snprintf(words[6], WORD, "%uml", 5 + draw(30));
-    strcpy(words[7], "--record");
-    put_name(words[8]);
-    strcpy(words[9], draw(2) ? "--syringe" : "--scale");
-    strcpy(words[10], draw(2) ? "0.2" : "0.01");
+    strcpy(args[0], "mix");
+    put_name(args[1]);
+    put_name(args[2]);
+    strcpy(args[3], "--target");
+    snprintf(args[4], WORD, "%u", 150 + draw(800));
+    strcpy(args[5], "--make");
+    snprintf(args[6], WORD, "%uml", 5 + draw(30));
+    strcpy(args[7], "--record");
+    put_name(args[8]);
+    strcpy(args[9], draw(2) ? "--syringe" : "--scale");
+    strcpy(args[10], draw(2) ? "0.2" : "0.01");
     say(draw(3) ? 11 : 9);
     return 0;
 }

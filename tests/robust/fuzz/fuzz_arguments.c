@@ -14,18 +14,18 @@ static bool is_outside(const char *text)
            strstr(text, "\n/");
 }
 
-static bool asks(const char *const words[], const char *word)
+static bool asks(const char *const args[], const char *word)
 {
-    while (*words && strcmp(*words, word) != 0) {
-        words++;
+    while (*args && strcmp(*args, word) != 0) {
+        args++;
     }
-    return *words;
+    return *args;
 }
 
-static void run(const char *const words[])
+static void run(const char *const args[])
 {
-    struct program_run run = program_run(words);
-    if (run.code == 0 && asks(words, "--json") && run.out[0] == '{') {
+    struct program_run run = program_run(args);
+    if (run.code == 0 && asks(args, "--json") && run.out[0] == '{') {
         json_t *json = json_loads(run.out, 0, NULL);
         MUST(json);
         json_decref(json);
@@ -37,7 +37,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
     static uint8_t *stock;
     static size_t stock_size;
-    const char *words[PROGRAM_WORDS_MAX + 1] = {NULL};
+    const char *args[PROGRAM_WORDS_MAX + 1] = {NULL};
     size_t count = 0;
     if (!stock) {
         program_begin();
@@ -47,10 +47,10 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     MUST(text);
     if (!is_outside(text)) {
         for (char *word = text; word && count < PROGRAM_WORDS_MAX; count++) {
-            words[count] = strsep(&word, "\n");
+            args[count] = strsep(&word, "\n");
         }
         program_write(program_stock, stock, stock_size);
-        run(words);
+        run(args);
     }
     free(text);
     return 0;

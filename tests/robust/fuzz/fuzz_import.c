@@ -12,17 +12,17 @@
 static void import(const char *stock, const char *file, bool skip)
 {
     unlink(stock);
-    const char *const words[] = {
-        "stock", "import", file, "--stock", stock, skip ? "--skip-bad" : NULL,
-        NULL};
-    int code = program_code(words);
+    const char *const args[] = {"stock",   "import", file,
+                                "--stock", stock,    skip ? "--skip-bad" : NULL,
+                                NULL};
+    int code = program_code(args);
     MUST(code == 0 || code == 2);
 }
 
 static struct program_run export(const char *stock)
 {
-    const char *const words[] = {"stock", "export", "--stock", stock, NULL};
-    struct program_run run = program_run(words);
+    const char *const args[] = {"stock", "export", "--stock", stock, NULL};
+    struct program_run run = program_run(args);
     MUST(run.code == 0);
     return run;
 }
@@ -40,9 +40,9 @@ static size_t count_lines(const char *text, const char *start)
 
 static void check_list(const char *stock, const char *csv)
 {
-    const char *const words[] = {"stock",   "list", "--json",
-                                 "--stock", stock,  NULL};
-    struct program_run run = program_run(words);
+    const char *const args[] = {"stock",   "list", "--json",
+                                "--stock", stock,  NULL};
+    struct program_run run = program_run(args);
     json_t *answer = json_loads(run.out, 0, NULL);
     MUST(run.code == 0 && answer);
     MUST(json_array_size(json_object_get(answer, "oils")) ==

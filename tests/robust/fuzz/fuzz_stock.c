@@ -40,9 +40,9 @@ static const char *const commands[][12] = {
 enum { COMMANDS = sizeof commands / sizeof commands[0], COLUMNS = 128 };
 
 /* what a command must keep whatever the file */
-static void run(const char *const words[])
+static void run(const char *const args[])
 {
-    struct program_run run = program_run(words);
+    struct program_run run = program_run(args);
     if (run.code == 0 && run.out[0] == '{') {
         json_t *json = json_loads(run.out, 0, NULL);
         MUST(json);

@@ -43,16 +43,16 @@ static bool is_clean(const char *text)
     return true;
 }
 
-struct program_run program_run(const char *const words[])
+struct program_run program_run(const char *const args[])
 {
     struct program_run run = {0};
     char *argv[PROGRAM_WORDS_MAX + 2] = {strdup("midweight")};
     size_t sizes[2];
     int argc = 1;
     FILE *out = stdout, *err = stderr;
-    for (; words[argc - 1]; argc++) {
+    for (; args[argc - 1]; argc++) {
         MUST(argc <= PROGRAM_WORDS_MAX);
-        argv[argc] = strdup(words[argc - 1]);
+        argv[argc] = strdup(args[argc - 1]);
     }
     stdout = open_memstream(&run.out, &sizes[0]);
     stderr = open_memstream(&run.err, &sizes[1]);
@@ -77,9 +77,9 @@ void program_free(struct program_run *run)
     free(run->err);
 }
 
-int program_code(const char *const words[])
+int program_code(const char *const args[])
 {
-    struct program_run run = program_run(words);
+    struct program_run run = program_run(args);
     program_free(&run);
     return run.code;
 }

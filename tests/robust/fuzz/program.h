@@ -20,12 +20,12 @@ struct program_run {
 
 /** The words after "midweight", ended by NULL. Keeps what holds of every run:
  * an exit code from 0 to 3, and a message if and only if it is not 0. */
-struct program_run program_run(const char *const words[]);
+struct program_run program_run(const char *const args[]);
 
 void program_free(struct program_run *run);
 
 /** Run, and drop the answer; its code. */
-int program_code(const char *const words[]);
+int program_code(const char *const args[]);
 
 /**
  * Go to an empty folder that is removed at the end, and make a stock there with

@@ -52,10 +52,11 @@ static double doubt_of(const struct wish *wish, const struct mw_oil pair[2],
                          wish->bottles[found->thick].uncertainty * small};
     const double shares[2] = {1 - found->share, found->share};
     const struct mw_method method = {MW_RULE_ASTM, wish->excess.value};
-    const struct mw_doubt doubt = {u, wish->excess.uncertainty * small, 0,
-                                   NULL};
+    const struct mw_mix_inputs inputs = {u, wish->excess.uncertainty * small, 0,
+                                         NULL};
     struct mw_budget budget;
-    check_ok(mw_doubt_mixture(pair, shares, 2, 25, &method, &doubt, &budget));
+    check_ok(
+        mw_mixture_uncertainty(pair, shares, 2, 25, &method, &inputs, &budget));
     return mw_budget_combined(&budget) / small;
 }
 
@@ -64,7 +65,7 @@ static bool has(const struct mw_candidate *bottle, double ml)
     return isnan(bottle->left) || bottle->left >= ml;
 }
 
-/* solve one pair through the whole of mixture and doubt */
+/* solve one pair through the whole of mixture and uncertainty */
 static enum mw_status solve(const struct wish *wish, struct found *found)
 {
     const struct mw_candidate *thin = &wish->bottles[found->thin];
@@ -79,7 +80,7 @@ static enum mw_status solve(const struct wish *wish, struct found *found)
     }
     if (!has(thin, (1 - found->share) * wish->batch) ||
         !has(thick, found->share * wish->batch)) {
-        return MW_ERR_LEFT;
+        return MW_ERR_INSUFFICIENT_STOCK;
     }
     found->uncertainty = doubt_of(wish, pair, found);
     check_ok(
@@ -103,12 +104,12 @@ static enum mw_status find_all(const struct wish *wish, struct found *list,
                 list[*count] = found;
                 *count += status == MW_OK;
                 unsteady = unsteady || status == MW_ERR_EXCESS;
-                short_of = short_of || status == MW_ERR_LEFT;
+                short_of = short_of || status == MW_ERR_INSUFFICIENT_STOCK;
             }
         }
     }
     return *count > 0 ? MW_OK
-           : short_of ? MW_ERR_LEFT
+           : short_of ? MW_ERR_INSUFFICIENT_STOCK
            : unsteady ? MW_ERR_EXCESS
                       : MW_ERR_TARGET;
 }
@@ -332,7 +333,8 @@ static void a_pair_that_is_just_enough(void **state)
         wish.bottles[i].left = needs[i] * (1 + 1e-9);
         check_ok(choose(&wish, again, &count));
         wish.bottles[i].left = needs[i] * (1 - 1e-9);
-        assert_int_equal(choose(&wish, again, &count), MW_ERR_LEFT);
+        assert_int_equal(choose(&wish, again, &count),
+                         MW_ERR_INSUFFICIENT_STOCK);
     }
 }
 
@@ -518,7 +520,7 @@ static void a_thousand_to_one(void **state)
     }
 }
 
-/* exact bottles and an exact K leave no doubt, and no trouble */
+/* exact bottles and an exact K leave no uncertainty, and no trouble */
 static void nothing_uncertain(void **state)
 {
     const struct wish wish = {.bottles = {bottle(0, 350, 0, NAN),

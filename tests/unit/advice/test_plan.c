@@ -309,7 +309,7 @@ static void no_plan(void **state)
     const double bad[] = {0.2, 2.1e7, NAN, INFINITY, -238.5, 0};
     (void)state;
     check_no_plan(NULL, 0, 200, 600, MW_ERR_POINTS);
-    check_no_plan(falling, 2, 200, 600, MW_ERR_RISING);
+    check_no_plan(falling, 2, 200, 600, MW_ERR_NOT_DECREASING);
     check_no_plan(good, 2, 600, 200, MW_ERR_VISCOSITY);
     check_no_plan(good, 2, 200, 200, MW_ERR_VISCOSITY);
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {

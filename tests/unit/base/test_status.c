@@ -10,46 +10,46 @@
 #include "midweight.h"
 
 /* what a call returned, and what it left behind */
-struct outcome {
+struct provoked {
     enum mw_status status;
     double left;
 };
 
-#define PROVOKE(name) static struct outcome provoke_##name(void)
+#define PROVOKE(name) static struct provoked provoke_##name(void)
 
 #include "provoke_measuring.h"
 
 PROVOKE(MW_OK)
 {
-    struct outcome o = {.left = 0};
+    struct provoked o = {.left = 0};
     o.status = mw_walther_w(2.385, &o.left);
     return o;
 }
 
 PROVOKE(MW_ERR_VISCOSITY)
 {
-    struct outcome o = {.left = 0};
+    struct provoked o = {.left = 0};
     o.status = mw_walther_w(0.2099, &o.left);
     return o;
 }
 
 PROVOKE(MW_ERR_TEMPERATURE)
 {
-    struct outcome o = {.left = 0};
+    struct provoked o = {.left = 0};
     o.status = mw_chart_x(340.01, &o.left);
     return o;
 }
 
 PROVOKE(MW_ERR_LAW_RANGE)
 {
-    struct outcome o = {.left = 0};
+    struct provoked o = {.left = 0};
     o.status = mw_silicone_factor(-20.01, &o.left);
     return o;
 }
 
 PROVOKE(MW_ERR_DENSITY)
 {
-    struct outcome o = {.left = 0};
+    struct provoked o = {.left = 0};
     o.status = mw_dose_mass(23.85, 970, &o.left);
     return o;
 }
@@ -59,21 +59,21 @@ PROVOKE(MW_ERR_POINTS)
     const struct mw_point p = {238.5, 40};
     struct mw_line line = {0, 0};
     enum mw_status status = mw_line_through(&p, &p, &line);
-    return (struct outcome){status, line.a + line.b};
+    return (struct provoked){status, line.a + line.b};
 }
 
-PROVOKE(MW_ERR_RISING)
+PROVOKE(MW_ERR_NOT_DECREASING)
 {
     const struct mw_point p = {23.85, 40}, q = {238.5, 100};
     struct mw_line line = {0, 0};
     enum mw_status status = mw_line_through(&p, &q, &line);
-    return (struct outcome){status, line.a + line.b};
+    return (struct provoked){status, line.a + line.b};
 }
 
 PROVOKE(MW_ERR_ONE_POINT)
 {
     const struct mw_point p = {23.85, 40};
-    struct outcome o = {.left = 0};
+    struct provoked o = {.left = 0};
     struct mw_oil oil;
     mw_oil_make(MW_MINERAL, &p, 1, NAN, &oil);
     o.status = mw_oil_viscosity(&oil, 41, &o.left);
@@ -82,7 +82,7 @@ PROVOKE(MW_ERR_ONE_POINT)
 
 PROVOKE(MW_ERR_INDEX)
 {
-    struct outcome o = {.left = 0};
+    struct provoked o = {.left = 0};
     o.status = mw_viscosity_index(2.385, 1.99, &o.left);
     return o;
 }
@@ -90,14 +90,14 @@ PROVOKE(MW_ERR_INDEX)
 PROVOKE(MW_ERR_SHARES)
 {
     const double v[2] = {238.5, 385.2}, shares[2] = {0.385, 0.385};
-    struct outcome o = {.left = 0};
+    struct provoked o = {.left = 0};
     o.status = mw_blend_astm(v, shares, 2, &o.left);
     return o;
 }
 
 PROVOKE(MW_ERR_AMOUNT)
 {
-    struct outcome o = {.left = 0};
+    struct provoked o = {.left = 0};
     o.status = mw_dose_volume(-0.01, 0.97, &o.left);
     return o;
 }
@@ -111,12 +111,12 @@ static void two_oils(double v1, double v2, enum mw_family family2,
     assert_int_equal(mw_oil_make(family2, &q, 1, NAN, &pair[1]), MW_OK);
 }
 
-static struct outcome share_of(double v1, double v2, enum mw_family family2,
-                               enum mw_rule rule, double excess, double target)
+static struct provoked share_of(double v1, double v2, enum mw_family family2,
+                                enum mw_rule rule, double excess, double target)
 {
     const struct mw_method method = {rule, excess};
     struct mw_oil pair[2];
-    struct outcome o = {.left = 0};
+    struct provoked o = {.left = 0};
     two_oils(v1, v2, family2, pair);
     o.status = mw_mixture_share(pair, target, 25, &method, &o.left, NULL);
     return o;
@@ -131,7 +131,7 @@ PROVOKE(MW_ERR_NO_FAMILY)
 {
     const struct mw_point p[] = {{238.5, 25}, {235.5, 26}};
     enum mw_family family;
-    return (struct outcome){mw_family_from_points(p, 2, &family), NAN};
+    return (struct provoked){mw_family_from_points(p, 2, &family), NAN};
 }
 
 PROVOKE(MW_ERR_RATIO)
@@ -144,7 +144,7 @@ PROVOKE(MW_ERR_TARGET)
     return share_of(238.5, 385.2, MW_SILICONE, MW_RULE_ASTM, 0, 385.3);
 }
 
-PROVOKE(MW_ERR_ALIKE)
+PROVOKE(MW_ERR_EQUAL_VISCOSITY)
 {
     return share_of(238.5, 238.5, MW_SILICONE, MW_RULE_ASTM, 0, 238.5);
 }
@@ -161,7 +161,7 @@ PROVOKE(MW_ERR_EXCESS)
 
 PROVOKE(MW_ERR_QUANTITY)
 {
-    struct outcome o = {.left = 0};
+    struct provoked o = {.left = 0};
     o.status = mw_damping_ratio(67.7, -2385, 0.42, &o.left);
     return o;
 }
@@ -169,7 +169,7 @@ PROVOKE(MW_ERR_QUANTITY)
 PROVOKE(MW_ERR_NO_LAW)
 {
     const struct mw_point p = {23.85, 40};
-    struct outcome o = {.left = 0};
+    struct provoked o = {.left = 0};
     struct mw_oil oil;
     mw_oil_make(MW_MINERAL, &p, 1, NAN, &oil);
     o.status = mw_hold_rating(&oil, 38.52, 40, 40, &o.left);
@@ -178,7 +178,7 @@ PROVOKE(MW_ERR_NO_LAW)
 
 PROVOKE(MW_ERR_PRESSURE)
 {
-    struct outcome o = {.left = 0};
+    struct provoked o = {.left = 0};
     o.status = mw_bubble_growth(-91.3, &o.left);
     return o;
 }
@@ -194,19 +194,19 @@ PROVOKE(MW_ERR_TOOL)
     const struct mw_order order = {0.385, 1.5, 0.15, {1, 1}};
     struct mw_recipe recipe;
     enum mw_status status = mw_recipe(&order, twice, NULL, &recipe);
-    return (struct outcome){status, recipe.batch};
+    return (struct provoked){status, recipe.batch};
 }
 
 PROVOKE(MW_ERR_GRADE)
 {
     int vg = 1;
     enum mw_status status = mw_iso_vg(12.385, &vg);
-    return (struct outcome){status, vg == 0 ? (double)NAN : vg};
+    return (struct provoked){status, vg == 0 ? (double)NAN : vg};
 }
 
 PROVOKE(MW_ERR_UNIT)
 {
-    struct outcome o = {.left = 0};
+    struct provoked o = {.left = 0};
     o.status = mw_sus(1.80, 40, &o.left);
     return o;
 }
@@ -216,10 +216,10 @@ PROVOKE(MW_ERR_NAME)
 {
     enum mw_rule rule = MW_RULE_WRIGHT;
     enum mw_status status = mw_rule_from_name("wrong", &rule);
-    return (struct outcome){status, rule == MW_RULE_WRIGHT ? (double)NAN : 0};
+    return (struct provoked){status, rule == MW_RULE_WRIGHT ? (double)NAN : 0};
 }
 
-PROVOKE(MW_ERR_LESSON)
+PROVOKE(MW_ERR_TRIAL_MIX)
 {
     const struct mw_point points[2] = {{350, 25}, {351, 25}};
     const double uncertainty[2] = {0.02385, 0.02385}, shares[2] = {0.4, 0.6};
@@ -227,13 +227,14 @@ PROVOKE(MW_ERR_LESSON)
     struct mw_excess excess = {0, 0};
     mw_oil_make(MW_SILICONE, &points[0], 1, NAN, &oils[0]);
     mw_oil_make(MW_SILICONE, &points[1], 1, NAN, &oils[1]);
-    const struct mw_lesson lesson = {oils, uncertainty, shares, 2,
-                                     25,   350.5,       0.02385};
-    enum mw_status status = mw_lesson_excess(&lesson, MW_RULE_ASTM, &excess);
-    return (struct outcome){status, excess.value};
+    const struct mw_trial_mix trial_mix = {oils, uncertainty, shares, 2,
+                                           25,   350.5,       0.02385};
+    enum mw_status status =
+        mw_trial_mix_excess(&trial_mix, MW_RULE_ASTM, &excess);
+    return (struct provoked){status, excess.value};
 }
 
-PROVOKE(MW_ERR_LEFT)
+PROVOKE(MW_ERR_INSUFFICIENT_STOCK)
 {
     struct mw_candidate candidates[2] = {
         {.id = 0, .viscosity = 238.5, .uncertainty = 0.02385, .left = 1},
@@ -243,7 +244,7 @@ PROVOKE(MW_ERR_LEFT)
     size_t count = 2385;
     enum mw_status status =
         mw_choose(candidates, 2, 385.2, 23.85, &excess, choices, &count);
-    return (struct outcome){status, count == 0 ? (double)NAN : 0};
+    return (struct provoked){status, count == 0 ? (double)NAN : 0};
 }
 
 static double never_zero(double x, void *params)
@@ -254,14 +255,14 @@ static double never_zero(double x, void *params)
 
 PROVOKE(MW_ERR_ROOT)
 {
-    struct outcome o = {.left = 0};
+    struct provoked o = {.left = 0};
     o.status = mw_root(never_zero, NULL, -2.385, 2.385, &o.left);
     return o;
 }
 
 static const struct {
     enum mw_status status;
-    struct outcome (*provoke)(void);
+    struct provoked (*provoke)(void);
 } provocations[] = {
 #define PROVOCATION(name, text) {name, provoke_##name},
     MW_STATUS_LIST(PROVOCATION)
@@ -274,7 +275,7 @@ static void every_status_is_provoked(void **state)
 {
     (void)state;
     for (size_t i = 0; i < STATUSES; i++) {
-        struct outcome o = provocations[i].provoke();
+        struct provoked o = provocations[i].provoke();
         assert_string_equal(mw_status_name(o.status),
                             mw_status_name(provocations[i].status));
         assert_true((o.status == MW_OK) == !isnan(o.left));
@@ -287,7 +288,7 @@ static unsigned mix_notes(double v1, double v2, double t, enum mw_rule rule)
     const struct mw_method method = {rule, 0};
     const double halves[2] = {0.5, 0.5};
     double v, ratings[2] = {v1, v2};
-    unsigned notes = 0;
+    unsigned warnings = 0;
     struct mw_oil pair[2];
     for (size_t i = 0; i < 2; i++) {
         const struct mw_point points[2] = {{ratings[i], 25},
@@ -295,43 +296,43 @@ static unsigned mix_notes(double v1, double v2, double t, enum mw_rule rule)
         mw_oil_make(MW_SILICONE, points, rule == MW_RULE_WRIGHT ? 2 : 1, NAN,
                     &pair[i]);
     }
-    check_ok(mw_mixture(pair, halves, 2, t, &method, &v, &notes));
-    return notes;
+    check_ok(mw_mixture(pair, halves, 2, t, &method, &v, &warnings));
+    return warnings;
 }
 
-PROVOKE(MW_NOTE_EXTRAPOLATED)
+PROVOKE(MW_WARN_EXTRAPOLATED)
 {
-    return (struct outcome){.left =
-                                mix_notes(238.5, 385.2, 24, MW_RULE_WRIGHT)};
+    return (struct provoked){.left =
+                                 mix_notes(238.5, 385.2, 24, MW_RULE_WRIGHT)};
 }
 
-PROVOKE(MW_NOTE_THIN_SILICONE)
+PROVOKE(MW_WARN_THIN_SILICONE)
 {
-    return (struct outcome){.left = mix_notes(23.85, 38.52, 25, MW_RULE_ASTM)};
+    return (struct provoked){.left = mix_notes(23.85, 38.52, 25, MW_RULE_ASTM)};
 }
 
-PROVOKE(MW_NOTE_TEMPERATURE)
+PROVOKE(MW_WARN_TEMPERATURE)
 {
-    return (struct outcome){.left = mix_notes(238.5, 385.2, 61, MW_RULE_ASTM)};
+    return (struct provoked){.left = mix_notes(238.5, 385.2, 61, MW_RULE_ASTM)};
 }
 
-PROVOKE(MW_NOTE_DENSITY)
+PROVOKE(MW_WARN_DENSITY)
 {
-    unsigned notes = 0;
+    unsigned warnings = 0;
     double density;
-    check_ok(mw_silicone_density(238500, 25, &density, &notes));
-    return (struct outcome){.left = notes};
+    check_ok(mw_silicone_density(238500, 25, &density, &warnings));
+    return (struct provoked){.left = warnings};
 }
 
-PROVOKE(MW_NOTE_WIDE)
+PROVOKE(MW_WARN_WIDE)
 {
-    return (struct outcome){.left = mix_notes(238.5, 716, 25, MW_RULE_ASTM)};
+    return (struct provoked){.left = mix_notes(238.5, 716, 25, MW_RULE_ASTM)};
 }
 
-PROVOKE(MW_NOTE_WRIGHT_SILICONE)
+PROVOKE(MW_WARN_WRIGHT_SILICONE)
 {
-    return (struct outcome){.left =
-                                mix_notes(238.5, 385.2, 26, MW_RULE_WRIGHT)};
+    return (struct provoked){.left =
+                                 mix_notes(238.5, 385.2, 26, MW_RULE_WRIGHT)};
 }
 
 static unsigned damper_notes(double thickness, double dynamic)
@@ -339,40 +340,40 @@ static unsigned damper_notes(double thickness, double dynamic)
     const struct mw_damper damper = {{3, 1.2e-3, thickness}, 12e-3, 3e-3};
     struct mw_damper_state at;
     check_ok(mw_damper_at(&damper, dynamic, 0.97, 0.2385, &at));
-    return at.notes;
+    return at.warnings;
 }
 
-PROVOKE(MW_NOTE_KINETIC)
+PROVOKE(MW_WARN_KINETIC)
 {
-    return (struct outcome){.left = damper_notes(2e-3, 238.5)};
+    return (struct provoked){.left = damper_notes(2e-3, 238.5)};
 }
 
-PROVOKE(MW_NOTE_TURBULENT)
+PROVOKE(MW_WARN_TURBULENT)
 {
-    return (struct outcome){.left = damper_notes(2.385, 2.385)};
+    return (struct provoked){.left = damper_notes(2.385, 2.385)};
 }
 
-PROVOKE(MW_NOTE_ENDS)
+PROVOKE(MW_WARN_ENDS)
 {
     const struct mw_piston from = {3, 1.2e-3, NAN}, to = {2, 1.4e-3, NAN};
-    unsigned notes = 0;
+    unsigned warnings = 0;
     double factor;
-    check_ok(mw_hold_piston(&from, &to, &factor, &notes));
-    return (struct outcome){.left = notes};
+    check_ok(mw_hold_piston(&from, &to, &factor, &warnings));
+    return (struct provoked){.left = warnings};
 }
 
-PROVOKE(MW_NOTE_FAST_BUBBLE)
+PROVOKE(MW_WARN_FAST_BUBBLE)
 {
     struct mw_settle settle;
-    check_ok(mw_settle(23.85, 1e-3, 0.05, MW_PRESSURE, &settle));
-    return (struct outcome){.left = settle.notes};
+    check_ok(mw_settle(23.85, 1e-3, 0.05, MW_STANDARD_ATMOSPHERE_KPA, &settle));
+    return (struct provoked){.left = settle.warnings};
 }
 
-PROVOKE(MW_NOTE_LOW_PRESSURE)
+PROVOKE(MW_WARN_LOW_PRESSURE)
 {
     struct mw_settle settle;
     check_ok(mw_settle(2385, 0.2e-3, 0.05, 4.99, &settle));
-    return (struct outcome){.left = settle.notes};
+    return (struct provoked){.left = settle.warnings};
 }
 
 static unsigned recipe_notes(double share, double batch)
@@ -380,17 +381,17 @@ static unsigned recipe_notes(double share, double batch)
     const struct mw_order order = {share, batch, 0, {1, 1}};
     struct mw_recipe recipe;
     check_ok(mw_recipe(&order, twice, NULL, &recipe));
-    return recipe.notes;
+    return recipe.warnings;
 }
 
-PROVOKE(MW_NOTE_FEW_MARKS)
+PROVOKE(MW_WARN_FEW_MARKS)
 {
-    return (struct outcome){.left = recipe_notes(0.5, 6)};
+    return (struct provoked){.left = recipe_notes(0.5, 6)};
 }
 
-PROVOKE(MW_NOTE_COARSE)
+PROVOKE(MW_WARN_COARSE)
 {
-    return (struct outcome){.left = recipe_notes(0.385, 27)};
+    return (struct provoked){.left = recipe_notes(0.385, 27)};
 }
 
 /* each provocation raises its own note and no other, but for Wright's rule on
@@ -399,18 +400,19 @@ static void every_note_is_provoked(void **state)
 {
     static const struct {
         unsigned bit;
-        struct outcome (*provoke)(void);
-    } notes[] = {
-#define PROVOCATION(name, bit, text) {bit, provoke_##name},
-        MW_NOTE_LIST(PROVOCATION)
+        struct provoked (*provoke)(void);
+    } warnings[] = {
+#define PROVOCATION(name, bit, code, text) {bit, provoke_##name},
+        MW_WARN_LIST(PROVOCATION)
 #undef PROVOCATION
     };
     (void)state;
-    for (size_t i = 0; i < sizeof notes / sizeof notes[0]; i++) {
-        unsigned raised = (unsigned)notes[i].provoke().left;
-        unsigned besides =
-            notes[i].bit == MW_NOTE_EXTRAPOLATED ? MW_NOTE_WRIGHT_SILICONE : 0;
-        assert_int_equal(raised, notes[i].bit | besides);
+    for (size_t i = 0; i < sizeof warnings / sizeof warnings[0]; i++) {
+        unsigned raised = (unsigned)warnings[i].provoke().left;
+        unsigned besides = warnings[i].bit == MW_WARN_EXTRAPOLATED
+                               ? MW_WARN_WRIGHT_SILICONE
+                               : 0;
+        assert_int_equal(raised, warnings[i].bit | besides);
     }
 }
 
@@ -418,14 +420,16 @@ static void notes_are_one_bit_each(void **state)
 {
     unsigned seen = 0;
     (void)state;
-#define ONE_BIT(name, bit, text)                                               \
+#define ONE_BIT(name, bit, code, text)                                         \
     assert_true((bit) != 0 && ((bit) & ((bit)-1)) == 0 && !(seen & (bit)));    \
-    assert_string_equal(mw_note_text(name), text);                             \
+    assert_string_equal(mw_warning_name(name), code);                          \
+    assert_string_equal(mw_warning_text(name), text);                          \
     seen |= (bit);
-    MW_NOTE_LIST(ONE_BIT)
+    MW_WARN_LIST(ONE_BIT)
 #undef ONE_BIT
-    assert_string_equal(mw_note_text((enum mw_note)(seen + 1)),
-                        "an unknown note");
+    assert_string_equal(mw_warning_text((enum mw_warning)(seen + 1)),
+                        "an unknown warning");
+    assert_string_equal(mw_warning_name((enum mw_warning)(seen + 1)), "?");
 }
 
 static void names_lead_back_to_their_status(void **state)
@@ -441,7 +445,7 @@ static void names_lead_back_to_their_status(void **state)
 
 static void numbers_and_names_that_are_none(void **state)
 {
-    enum mw_status status = MW_ERR_ALIKE;
+    enum mw_status status = MW_ERR_EQUAL_VISCOSITY;
     (void)state;
     assert_string_equal(mw_status_name((enum mw_status)STATUSES), "MW_ERR_?");
     assert_string_equal(mw_status_name((enum mw_status) - 1), "MW_ERR_?");
@@ -449,7 +453,7 @@ static void numbers_and_names_that_are_none(void **state)
                         "an unknown status");
     assert_int_equal(mw_status_from_name("MW_ERR_", &status), MW_ERR_NAME);
     assert_int_equal(mw_status_from_name("mw_ok", &status), MW_ERR_NAME);
-    assert_int_equal(status, MW_ERR_ALIKE);
+    assert_int_equal(status, MW_ERR_EQUAL_VISCOSITY);
 }
 
 int main(void)

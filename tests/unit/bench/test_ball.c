@@ -129,7 +129,7 @@ static void assert_refused(const struct mw_ball_run *run, enum mw_status why)
     assert_int_equal(mw_ball_viscosity(run, &r), why);
     assert_true(isnan(r.viscosity) && isnan(r.dynamic) && isnan(r.stokes) &&
                 isnan(r.wall) && isnan(r.reynolds));
-    assert_int_equal(r.notes, 0);
+    assert_int_equal(r.warnings, 0);
 }
 
 /* every number of a run, put out of its range */
@@ -206,7 +206,7 @@ static unsigned notes_of(const struct mw_ball_run *run)
 {
     struct mw_ball_result result;
     assert_int_equal(mw_ball_viscosity(run, &result), MW_OK);
-    return result.notes;
+    return result.warnings;
 }
 
 static void a_good_run_has_no_notes(void **state)
@@ -225,7 +225,7 @@ static void marks_near_the_ends_are_noted(void **state)
     run.depth = run.travel + 0.0386; /* half of it is over the radius */
     assert_int_equal(notes_of(&run), 0);
     run.depth = run.travel + 0.0384;
-    assert_int_equal(notes_of(&run), MW_NOTE_MARKS);
+    assert_int_equal(notes_of(&run), MW_WARN_MARKS);
     run.tube = INFINITY;
     assert_int_equal(notes_of(&run), 0);
 }
@@ -235,13 +235,13 @@ static void short_times_and_fast_balls_are_noted(void **state)
     (void)state;
     struct mw_ball_run run = bench();
     run.time = 9.99;
-    assert_int_equal(notes_of(&run), MW_NOTE_SHORT_TIME);
+    assert_int_equal(notes_of(&run), MW_WARN_SHORT_TIME);
     run.time = 10;
     assert_int_equal(notes_of(&run), 0);
     run.travel = 2.385; /* and no more oil than that */
     run.depth = NAN;
     run.time = 12.85;
-    assert_int_equal(notes_of(&run), MW_NOTE_REYNOLDS);
+    assert_int_equal(notes_of(&run), MW_WARN_REYNOLDS);
 }
 
 int main(void)

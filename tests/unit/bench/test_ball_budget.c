@@ -46,7 +46,7 @@ static void the_budget_is_how_readings_scatter(void **state)
     const struct mw_ball_uncertainty u = {.diameter = 2e-5,
                                           .tube = 2e-4,
                                           .travel = 4e-4,
-                                          .time = MW_THUMB,
+                                          .time = MW_STOPWATCH,
                                           .ball_density = 0.04,
                                           .density = 0.006,
                                           .gravity = 0.004};

@@ -51,14 +51,15 @@ static void choices_measure_the_oil(void **state)
             run.depth = NAN;
             check_ok(mw_ball_viscosity(&run, &result));
             check_part(result.viscosity, oils[i], 1e-9);
-            assert_int_equal(result.notes, 0);
+            assert_int_equal(result.warnings, 0);
             check_near(result.reynolds, choice->reynolds, 1e-12);
             assert_true(choice->time >= MW_SHORT_TIME &&
                         choice->time <= MW_CHOICE_TIME_MAX);
             assert_true(choice->travel <= fall.travel &&
                         choice->travel >= MW_CHOICE_TRAVEL_MIN);
             check_cut(choice, fall.travel);
-            const struct mw_ball_uncertainty u = mw_bench_fall(&run, MW_THUMB);
+            const struct mw_ball_uncertainty u =
+                mw_bench_fall(&run, MW_STOPWATCH);
             check_ok(mw_ball_budget(&run, &u, &budget));
             check_part(choice->uncertainty, mw_budget_combined(&budget), 1e-12);
             assert_true(j == 0 ||

@@ -23,11 +23,12 @@ static void two_known_oils_give_the_constants(void **state)
                                       run_of(2.385, 317, 151.7)};
     struct mw_cup cup;
     double residual;
-    unsigned notes = 0;
-    assert_int_equal(mw_cup_calibrate(runs, 2, &cup, &residual, &notes), MW_OK);
+    unsigned warnings = 0;
+    assert_int_equal(mw_cup_calibrate(runs, 2, &cup, &residual, &warnings),
+                     MW_OK);
     assert_close(cup.a, 2.385, 1e-12);
     assert_close(cup.b, 317, 1e-8);
-    assert_true(residual == 0 && notes == 0);
+    assert_true(residual == 0 && warnings == 0);
 }
 
 /* Three times at which (t/v)^2, 1/t^2 and v/t are far apart, with v 1 % high,
@@ -74,10 +75,11 @@ static void oils_without_a_jet_give_v_equal_a_t(void **state)
     const struct mw_cup_run runs[] = {{104.0, 20.0}, {350.0, 71.0}};
     struct mw_cup cup;
     double residual;
-    unsigned notes = 0;
-    assert_int_equal(mw_cup_calibrate(runs, 2, &cup, &residual, &notes), MW_OK);
+    unsigned warnings = 0;
+    assert_int_equal(mw_cup_calibrate(runs, 2, &cup, &residual, &warnings),
+                     MW_OK);
     assert_true(cup.b == 0);
-    assert_int_equal(notes, MW_NOTE_NO_JET);
+    assert_int_equal(warnings, MW_WARN_NO_JET);
     double least = relative_errors(runs, 2, cup.a, 0);
     assert_true(relative_errors(runs, 2, cup.a * 1.0001, 0) > least);
     assert_true(relative_errors(runs, 2, cup.a * 0.9999, 0) > least);
@@ -90,10 +92,11 @@ static void assert_no_calibration(const struct mw_cup_run *runs, size_t n,
 {
     struct mw_cup cup;
     double residual = 2.385;
-    unsigned notes = 0;
-    assert_int_equal(mw_cup_calibrate(runs, n, &cup, &residual, &notes), why);
+    unsigned warnings = 0;
+    assert_int_equal(mw_cup_calibrate(runs, n, &cup, &residual, &warnings),
+                     why);
     assert_true(isnan(cup.a) && isnan(cup.b) && isnan(residual));
-    assert_int_equal(notes, 0);
+    assert_int_equal(warnings, 0);
 }
 
 static void bad_calibrations_are_refused(void **state)

@@ -23,14 +23,14 @@ static void residuals_are_those_of_the_fit(void **state)
     struct mw_residual residuals[5];
     struct mw_line line;
     double spread, sum = 0;
-    int odd;
+    int outlier;
     (void)state;
     put_on_line(points, 5);
     for (int i = 0; i < 5; i++) {
         points[i].viscosity *= exp(i % 2 ? 0.0123 : -0.0238);
     }
     check_ok(mw_line_fit(points, 5, &line, &spread));
-    check_ok(mw_line_residuals(points, 5, residuals, &odd));
+    check_ok(mw_line_residuals(points, 5, residuals, &outlier));
     for (int i = 0; i < 5; i++) {
         double v;
         check_ok(mw_line_at(&line, points[i].temperature, &v));
@@ -38,7 +38,7 @@ static void residuals_are_those_of_the_fit(void **state)
         sum += residuals[i].residual * residuals[i].residual;
     }
     check_part(sqrt(sum / 3), spread, 1e-12);
-    assert_int_equal(odd, MW_NOTHING_ODD);
+    assert_int_equal(outlier, MW_NO_OUTLIER);
 }
 
 /* each of them in turn, thicker and thinner, at its ends and in its middle */
@@ -50,22 +50,23 @@ static void the_point_that_does_not_belong_is_found(void **state)
             for (int sign = -1; sign <= 1; sign += 2) {
                 struct mw_point points[9];
                 struct mw_residual residuals[9];
-                int odd;
+                int outlier;
                 put_on_line(points, n);
                 for (size_t i = 0; i < n; i++) {
                     points[i].viscosity *= i % 2 ? 1.002 : 0.998;
                 }
                 points[wrong].viscosity *= exp(sign * 0.238);
-                check_ok(mw_line_residuals(points, n, residuals, &odd));
-                assert_int_equal(odd, (int)wrong);
-                assert_true(residuals[wrong].standard * sign > MW_ODD_LIMIT);
+                check_ok(mw_line_residuals(points, n, residuals, &outlier));
+                assert_int_equal(outlier, (int)wrong);
+                assert_true(residuals[wrong].standard * sign >
+                            MW_OUTLIER_LIMIT);
             }
         }
     }
 }
 
 /* what 3 promises: honest errors pass it in one point of 370, few or many;
- * they are so large that MW_ODD_SCATTER plays no part */
+ * they are so large that MW_OUTLIER_TYPE_A plays no part */
 static void three_means_the_same_for_any_number(void **state)
 {
     enum { RUNS = 15000 };
@@ -75,19 +76,19 @@ static void three_means_the_same_for_any_number(void **state)
     (void)state;
     for (size_t c = 0; c < sizeof counts / sizeof counts[0]; c++) {
         size_t n = counts[c], over = 0;
-        struct mw_point exact[12];
-        put_on_line(exact, n);
+        struct mw_point format_roundtrip[12];
+        put_on_line(format_roundtrip, n);
         for (int run = 0; run < RUNS; run++) {
             struct mw_point points[12];
             struct mw_residual residuals[12];
-            int odd;
+            int outlier;
             for (size_t i = 0; i < n; i++) {
-                points[i] = exact[i];
+                points[i] = format_roundtrip[i];
                 points[i].viscosity *= exp(gsl_ran_gaussian(rng, 0.05));
             }
-            check_ok(mw_line_residuals(points, n, residuals, &odd));
+            check_ok(mw_line_residuals(points, n, residuals, &outlier));
             for (size_t i = 0; i < n; i++) {
-                over += fabs(residuals[i].standard) > MW_ODD_LIMIT;
+                over += fabs(residuals[i].standard) > MW_OUTLIER_LIMIT;
             }
         }
         check_near((double)over / (double)(RUNS * n), 0.0027, 0.0004);
@@ -100,16 +101,16 @@ static void rounding_is_not_odd(void **state)
 {
     struct mw_point points[6];
     struct mw_residual residuals[6];
-    int odd;
+    int outlier;
     (void)state;
     put_on_line(points, 6);
     points[2].viscosity *= 1.003;
-    check_ok(mw_line_residuals(points, 6, residuals, &odd));
-    assert_int_equal(odd, MW_NOTHING_ODD);
+    check_ok(mw_line_residuals(points, 6, residuals, &outlier));
+    assert_int_equal(outlier, MW_NO_OUTLIER);
     assert_true(residuals[2].standard > 0);
     points[2].viscosity *= 1.05;
-    check_ok(mw_line_residuals(points, 6, residuals, &odd));
-    assert_int_equal(odd, 2);
+    check_ok(mw_line_residuals(points, 6, residuals, &outlier));
+    assert_int_equal(outlier, 2);
 }
 
 static void too_few_to_judge(void **state)
@@ -117,18 +118,18 @@ static void too_few_to_judge(void **state)
     struct mw_point points[4] = {
         {238.5, 20}, {23.85, 80}, {230.1, 20}, {241.7, 20}};
     struct mw_residual residuals[4];
-    int odd;
+    int outlier;
     (void)state;
-    check_ok(mw_line_residuals(points, 2, residuals, &odd));
+    check_ok(mw_line_residuals(points, 2, residuals, &outlier));
     check_near(residuals[0].residual, 0, 1e-12);
     assert_true(isnan(residuals[0].standard));
-    check_ok(mw_line_residuals(points, 3, residuals, &odd));
+    check_ok(mw_line_residuals(points, 3, residuals, &outlier));
     assert_true(isnan(residuals[2].standard));
     /* without the only warm one there is no line */
-    check_ok(mw_line_residuals(points, 4, residuals, &odd));
+    check_ok(mw_line_residuals(points, 4, residuals, &outlier));
     assert_true(isnan(residuals[1].standard));
     assert_true(isfinite(residuals[0].standard));
-    assert_int_equal(odd, MW_NOTHING_ODD);
+    assert_int_equal(outlier, MW_NO_OUTLIER);
 }
 
 /* the line of the others leaves the chart before it gets there */
@@ -137,9 +138,9 @@ static void a_point_that_no_line_reaches(void **state)
     const struct mw_point points[5] = {
         {1e6, -23.85}, {1000, 80}, {500, 85}, {250, 90}, {130, 95}};
     struct mw_residual residuals[5];
-    int odd;
+    int outlier;
     (void)state;
-    check_ok(mw_line_residuals(points, 5, residuals, &odd));
+    check_ok(mw_line_residuals(points, 5, residuals, &outlier));
     assert_true(isnan(residuals[0].standard));
     assert_true(isfinite(residuals[1].standard));
 }
@@ -148,14 +149,14 @@ static void no_line_no_residuals(void **state)
 {
     const struct mw_point rising[3] = {{23.85, 20}, {238.5, 40}, {300, 60}};
     struct mw_residual residuals[3] = {{2.385, 2.385}};
-    int odd = 0;
+    int outlier = 0;
     (void)state;
-    check_fails(mw_line_residuals(rising, 3, residuals, &odd), MW_ERR_RISING,
-                residuals[0].residual);
-    assert_int_equal(odd, MW_NOTHING_ODD);
-    check_fails(mw_line_residuals(rising, 1, residuals, &odd), MW_ERR_POINTS,
-                residuals[0].residual);
-    assert_int_equal(mw_line_residuals(rising, 0, residuals, &odd),
+    check_fails(mw_line_residuals(rising, 3, residuals, &outlier),
+                MW_ERR_NOT_DECREASING, residuals[0].residual);
+    assert_int_equal(outlier, MW_NO_OUTLIER);
+    check_fails(mw_line_residuals(rising, 1, residuals, &outlier),
+                MW_ERR_POINTS, residuals[0].residual);
+    assert_int_equal(mw_line_residuals(rising, 0, residuals, &outlier),
                      MW_ERR_POINTS);
 }
 

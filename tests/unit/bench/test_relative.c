@@ -90,10 +90,10 @@ static void a_cup_compares_by_times_alone(void **state)
     (void)state;
     struct mw_against_runs runs = cup_runs();
     double v;
-    unsigned notes = 0;
-    assert_int_equal(mw_against_viscosity(&runs, &v, &notes), MW_OK);
+    unsigned warnings = 0;
+    assert_int_equal(mw_against_viscosity(&runs, &v, &warnings), MW_OK);
     assert_close(v, 350 * 72.3 / 61.7, 1e-10);
-    assert_int_equal(notes, 0);
+    assert_int_equal(warnings, 0);
 }
 
 /* two slow balls in a wide oil, one known: the full law and the comparison
@@ -135,9 +135,9 @@ static void an_oil_against_itself_is_itself(void **state)
 static unsigned notes_of(const struct mw_against_runs *runs)
 {
     double v;
-    unsigned notes = 0;
-    assert_int_equal(mw_against_viscosity(runs, &v, &notes), MW_OK);
-    return notes;
+    unsigned warnings = 0;
+    assert_int_equal(mw_against_viscosity(runs, &v, &warnings), MW_OK);
+    return warnings;
 }
 
 static void times_far_apart_or_short_are_noted(void **state)
@@ -146,24 +146,24 @@ static void times_far_apart_or_short_are_noted(void **state)
     struct mw_against_runs ball = e3(), cup = cup_runs();
     assert_int_equal(notes_of(&ball), 0);
     ball.time = 36.6 * 3.01;
-    assert_int_equal(notes_of(&ball), MW_NOTE_APART);
+    assert_int_equal(notes_of(&ball), MW_WARN_APART);
     ball.time = 36.6 / 3.01;
-    assert_int_equal(notes_of(&ball), MW_NOTE_APART);
+    assert_int_equal(notes_of(&ball), MW_WARN_APART);
     cup.time = 61.7 * 1.26;
-    assert_int_equal(notes_of(&cup), MW_NOTE_APART);
+    assert_int_equal(notes_of(&cup), MW_WARN_APART);
     cup.known_time = 9.1;
     cup.time = 9.9;
-    assert_int_equal(notes_of(&cup), MW_NOTE_SHORT_TIME);
+    assert_int_equal(notes_of(&cup), MW_WARN_SHORT_TIME);
 }
 
 static void assert_refused(const struct mw_against_runs *runs,
                            enum mw_status why)
 {
     double v = 2.385;
-    unsigned notes = 0;
+    unsigned warnings = 0;
     struct mw_budget budget = {0};
-    assert_int_equal(mw_against_viscosity(runs, &v, &notes), why);
-    assert_true(isnan(v) && notes == 0);
+    assert_int_equal(mw_against_viscosity(runs, &v, &warnings), why);
+    assert_true(isnan(v) && warnings == 0);
     assert_int_equal(mw_against_budget(runs, &e3_u, &budget), why);
     assert_int_equal(budget.count, 0);
 }

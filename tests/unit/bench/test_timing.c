@@ -17,12 +17,12 @@ static void times_scatter_about_their_mean(void **state)
 {
     (void)state;
     const double times[] = {64.1, 64.5, 64.9};
-    struct mw_scatter scatter;
-    assert_int_equal(mw_scatter_of(times, 3, &scatter), MW_OK);
-    assert_close(scatter.mean, 64.5, 1e-13);
-    assert_close(scatter.deviation, 0.4, 1e-13);
+    struct mw_type_a type_a;
+    assert_int_equal(mw_type_a_of(times, 3, &type_a), MW_OK);
+    assert_close(type_a.mean, 64.5, 1e-13);
+    assert_close(type_a.deviation, 0.4, 1e-13);
     /* t of GUM table G.2 for 2 degrees of freedom and 95.45 %: 4.53 */
-    assert_close(scatter.uncertainty, 0.4 / sqrt(3) * 4.53 / 2, 0.001);
+    assert_close(type_a.uncertainty, 0.4 / sqrt(3) * 4.53 / 2, 0.001);
 }
 
 /* Student's t for 95.45 %: GUM table G.2 (from memory), 1 and 9 degrees */
@@ -31,9 +31,9 @@ static void few_times_are_widened(void **state)
     (void)state;
     const double times[] = {30.2, 30.8, 30.2, 30.8, 30.2,
                             30.8, 30.2, 30.8, 30.2, 30.8};
-    struct mw_scatter two, ten;
-    assert_int_equal(mw_scatter_of(times, 2, &two), MW_OK);
-    assert_int_equal(mw_scatter_of(times, 10, &ten), MW_OK);
+    struct mw_type_a two, ten;
+    assert_int_equal(mw_type_a_of(times, 2, &two), MW_OK);
+    assert_int_equal(mw_type_a_of(times, 10, &ten), MW_OK);
     assert_close(two.uncertainty / (two.deviation / sqrt(2)), 13.97 / 2, 0.003);
     assert_close(ten.uncertainty / (ten.deviation / sqrt(10)), 2.32 / 2, 0.003);
 }
@@ -49,12 +49,12 @@ static void the_band_of_three_times_holds(void **state)
     int inside = 0;
     for (int i = 0; i < RUNS; i++) {
         double times[3];
-        struct mw_scatter scatter;
+        struct mw_type_a type_a;
         for (int j = 0; j < 3; j++) {
             times[j] = 64.5 + gsl_ran_gaussian(rng, 0.23);
         }
-        mw_scatter_of(times, 3, &scatter);
-        inside += fabs(scatter.mean - 64.5) <= 2 * scatter.uncertainty;
+        mw_type_a_of(times, 3, &type_a);
+        inside += fabs(type_a.mean - 64.5) <= 2 * type_a.uncertainty;
     }
     gsl_rng_free(rng);
     assert_close((double)inside / RUNS, 0.9545, 0.002);
@@ -66,7 +66,7 @@ static void one_time_is_as_good_as_the_thumb(void **state)
     const double time = 23.85, bad[] = {0, -2.385, NAN, INFINITY};
     double mean, u;
     assert_int_equal(mw_hand_time(&time, 1, &mean, &u), MW_OK);
-    assert_true(mean == 23.85 && u == MW_THUMB);
+    assert_true(mean == 23.85 && u == MW_STOPWATCH);
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
         const double times[] = {23.85, bad[i]};
         assert_int_equal(mw_hand_time(&bad[i], 1, &mean, &u), MW_ERR_READINGS);
@@ -82,7 +82,7 @@ static void more_times_are_better(void **state)
 {
     (void)state;
     const double near[] = {31.2, 30.9, 31.3, 30.8}, far[] = {60, 64};
-    double mean, u, last = MW_THUMB;
+    double mean, u, last = MW_STOPWATCH;
     for (size_t n = 2; n <= 4; n++) {
         assert_int_equal(mw_hand_time(near, n, &mean, &u), MW_OK);
         assert_true(u < last);
@@ -94,8 +94,8 @@ static void more_times_are_better(void **state)
     assert_close(u, sqrt(8.16 / 5 / 2) * 2.65 / 2, 0.002);
 }
 
-/* what the widening is for: thumbs differ, as MW_THUMB_FREEDOM has it, and the
- * mean +-2 u holds the truth 95.45 times in 100 */
+/* what the widening is for: people differ, as MW_STOPWATCH_FREEDOM has it, and
+ * the mean +-2 u holds the truth 95.45 times in 100 */
 static void the_band_of_a_hand_holds(void **state)
 {
     (void)state;
@@ -106,11 +106,11 @@ static void the_band_of_a_hand_holds(void **state)
         int inside = 0;
         for (int i = 0; i < RUNS; i++) {
             double times[5], mean, u;
-            double thumb =
-                MW_THUMB *
-                sqrt(MW_THUMB_FREEDOM / gsl_ran_chisq(rng, MW_THUMB_FREEDOM));
+            double stopwatch =
+                MW_STOPWATCH * sqrt(MW_STOPWATCH_FREEDOM /
+                                    gsl_ran_chisq(rng, MW_STOPWATCH_FREEDOM));
             for (size_t j = 0; j < n; j++) {
-                times[j] = 64.5 + gsl_ran_gaussian(rng, thumb);
+                times[j] = 64.5 + gsl_ran_gaussian(rng, stopwatch);
             }
             mw_hand_time(times, n, &mean, &u);
             inside += fabs(mean - 64.5) <= 2 * u;
@@ -124,25 +124,25 @@ static void equal_times_do_not_scatter(void **state)
 {
     (void)state;
     const double times[] = {64.5, 64.5};
-    struct mw_scatter scatter;
-    assert_int_equal(mw_scatter_of(times, 2, &scatter), MW_OK);
-    assert_true(scatter.uncertainty == 0);
+    struct mw_type_a type_a;
+    assert_int_equal(mw_type_a_of(times, 2, &type_a), MW_OK);
+    assert_true(type_a.uncertainty == 0);
 }
 
 static void bad_times_are_refused(void **state)
 {
     (void)state;
-    struct mw_scatter scatter;
+    struct mw_type_a type_a;
     const double bad[] = {0, -3.2, NAN, INFINITY};
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
         const double times[] = {64.5, bad[i]};
-        assert_int_equal(mw_scatter_of(times, 2, &scatter), MW_ERR_READINGS);
-        assert_true(isnan(scatter.mean) && isnan(scatter.deviation) &&
-                    isnan(scatter.uncertainty));
+        assert_int_equal(mw_type_a_of(times, 2, &type_a), MW_ERR_READINGS);
+        assert_true(isnan(type_a.mean) && isnan(type_a.deviation) &&
+                    isnan(type_a.uncertainty));
     }
     const double one[] = {64.5};
-    assert_int_equal(mw_scatter_of(one, 1, &scatter), MW_ERR_READINGS);
-    assert_int_equal(mw_scatter_of(one, 0, &scatter), MW_ERR_READINGS);
+    assert_int_equal(mw_type_a_of(one, 1, &type_a), MW_ERR_READINGS);
+    assert_int_equal(mw_type_a_of(one, 0, &type_a), MW_ERR_READINGS);
 }
 
 static void estimates_weigh_by_their_uncertainty(void **state)
@@ -155,8 +155,8 @@ static void estimates_weigh_by_their_uncertainty(void **state)
     assert_close(pooled.uncertainty, 0.04 * 0.02 / sqrt(0.002), 1e-16);
     double apart = log(371.0 / 350.0);
     assert_close(pooled.chi_squared, apart * apart / 0.002, 1e-12);
-    /* for one degree of freedom the chance is erfc(sqrt(chi2/2)) */
-    assert_close(pooled.chance, erfc(sqrt(pooled.chi_squared / 2)), 1e-12);
+    /* for one degree of freedom the p-value is erfc(sqrt(chi2/2)) */
+    assert_close(pooled.p_value, erfc(sqrt(pooled.chi_squared / 2)), 1e-12);
     assert_close(pooled.widened, pooled.uncertainty * sqrt(pooled.chi_squared),
                  1e-15);
 }
@@ -170,7 +170,7 @@ static void agreeing_estimates_are_not_narrowed(void **state)
     assert_int_equal(mw_pool(estimates, 3, &pooled), MW_OK);
     assert_true(pooled.chi_squared < 2);
     assert_true(pooled.widened == pooled.uncertainty);
-    assert_true(pooled.chance > 0.9);
+    assert_true(pooled.p_value > 0.9);
 }
 
 static void one_estimate_stays_as_it_is(void **state)
@@ -181,7 +181,7 @@ static void one_estimate_stays_as_it_is(void **state)
     assert_int_equal(mw_pool(&alone, 1, &pooled), MW_OK);
     assert_close(pooled.viscosity, 238.5, 1e-12);
     assert_close(pooled.uncertainty, 0.031, 1e-16);
-    assert_true(pooled.chance == 1 && pooled.widened == pooled.uncertainty);
+    assert_true(pooled.p_value == 1 && pooled.widened == pooled.uncertainty);
 }
 
 /* the pooled uncertainty is how far pooled values really scatter */
@@ -224,7 +224,7 @@ static void bad_estimates_are_refused(void **state)
     assert_int_equal(mw_pool(&vague, 1, &pooled), MW_ERR_UNCERTAINTY);
     assert_int_equal(mw_pool(&air, 1, &pooled), MW_ERR_VISCOSITY);
     assert_true(isnan(pooled.viscosity) && isnan(pooled.uncertainty) &&
-                isnan(pooled.chi_squared) && isnan(pooled.chance) &&
+                isnan(pooled.chi_squared) && isnan(pooled.p_value) &&
                 isnan(pooled.widened));
 }
 
@@ -234,7 +234,7 @@ static void estimates_far_apart_have_no_chance(void **state)
     const struct mw_estimate estimates[] = {{0.21, 1e-9}, {2e7, 1e-9}};
     struct mw_pooled pooled;
     assert_int_equal(mw_pool(estimates, 2, &pooled), MW_OK);
-    assert_true(pooled.chance == 0);
+    assert_true(pooled.p_value == 0);
     assert_close(pooled.widened, log(2e7 / 0.21) / 2, 1e-9);
 }
 

@@ -197,7 +197,8 @@ static void targets_out_of_reach(void **state)
     check_fails(mw_blend_astm_share(238.5, 23.85, 23.84, &x), MW_ERR_TARGET, x);
     check_fails(mw_blend_astm_share(238.5, 23.85, 238.6, &x), MW_ERR_TARGET, x);
     check_fails(mw_blend_astm_share(238.5, 238.5, 238.6, &x), MW_ERR_TARGET, x);
-    check_fails(mw_blend_astm_share(238.5, 238.5, 238.5, &x), MW_ERR_ALIKE, x);
+    check_fails(mw_blend_astm_share(238.5, 238.5, 238.5, &x),
+                MW_ERR_EQUAL_VISCOSITY, x);
     check_fails(mw_blend_astm_share(238.5, NAN, 238.5, &x), MW_ERR_VISCOSITY,
                 x);
     check_fails(mw_blend_astm_share(0.2, 238.5, 23, &x), MW_ERR_VISCOSITY, x);

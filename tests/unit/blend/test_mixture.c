@@ -310,7 +310,7 @@ static void targets_out_of_reach(void **state)
         }
     }
     check_fails(mw_mixture_share(same, 238.5, 25, &usual, &x, NULL),
-                MW_ERR_ALIKE, x);
+                MW_ERR_EQUAL_VISCOSITY, x);
     check_fails(mw_mixture_share(same, 238.6, 25, &usual, &x, NULL),
                 MW_ERR_TARGET, x);
 }
@@ -335,19 +335,19 @@ static void notes_tell_what_was_stretched(void **state)
     assert_int_equal(notes_of(a, b, 25, &usual), 0);
     assert_int_equal(notes_of(a, b, 60, &usual), 0);
     assert_int_equal(notes_of(a, b, 0, &usual), 0);
-    assert_int_equal(notes_of(a, b, 60.1, &usual), MW_NOTE_TEMPERATURE);
-    assert_int_equal(notes_of(a, b, -0.1, &usual), MW_NOTE_TEMPERATURE);
+    assert_int_equal(notes_of(a, b, 60.1, &usual), MW_WARN_TEMPERATURE);
+    assert_int_equal(notes_of(a, b, -0.1, &usual), MW_WARN_TEMPERATURE);
     assert_int_equal(notes_of(silicone(49.9), b, 25, &astm),
-                     MW_NOTE_THIN_SILICONE | MW_NOTE_WIDE);
+                     MW_WARN_THIN_SILICONE | MW_WARN_WIDE);
     assert_int_equal(notes_of(a, silicone(3 * 238.4), 25, &usual), 0);
     assert_int_equal(notes_of(a, silicone(3 * 238.6), 25, &usual),
-                     MW_NOTE_WIDE);
+                     MW_WARN_WIDE);
     assert_int_equal(notes_of(lined(MW_SILICONE, 238.5, 2.5),
                               lined(MW_SILICONE, 385.2, 2.6), 50, &wright),
-                     MW_NOTE_WRIGHT_SILICONE);
+                     MW_WARN_WRIGHT_SILICONE);
     assert_int_equal(notes_of(lined(MW_MINERAL, 238.5, 9.1),
                               lined(MW_MINERAL, 385.2, 9.2), 101, &wright),
-                     MW_NOTE_EXTRAPOLATED);
+                     MW_WARN_EXTRAPOLATED);
 }
 
 /* silicone lines reach further than the densities of silicone do */
@@ -355,9 +355,9 @@ static void notes_do_not_depend_on_density(void **state)
 {
     const struct mw_oil a = lined(MW_SILICONE, 238.5, 2.5);
     const struct mw_oil b = lined(MW_SILICONE, 385.2, 2.6);
-    const unsigned both = MW_NOTE_EXTRAPOLATED | MW_NOTE_TEMPERATURE;
+    const unsigned both = MW_WARN_EXTRAPOLATED | MW_WARN_TEMPERATURE;
     (void)state;
-    assert_int_equal(notes_of(a, b, 99, &astm), MW_NOTE_TEMPERATURE);
+    assert_int_equal(notes_of(a, b, 99, &astm), MW_WARN_TEMPERATURE);
     assert_int_equal(notes_of(a, b, 120, &astm), both);
     assert_int_equal(notes_of(a, b, -25, &astm), both);
 }
@@ -426,17 +426,17 @@ static void no_notes_on_failure(void **state)
     const struct mw_method method = {MW_RULE_ASTM, 0};
     const double shares[2] = {0.385, 0.385};
     struct mw_oil pair[2];
-    unsigned notes = MW_NOTE_WIDE;
+    unsigned warnings = MW_WARN_WIDE;
     double x;
     check_ok(mw_oil_make(MW_SILICONE, &points[0], 1, NAN, &pair[0]));
     check_ok(mw_oil_make(MW_SILICONE, &points[1], 1, NAN, &pair[1]));
-    check_fails(mw_mixture(pair, shares, 2, 25, &method, &x, &notes),
+    check_fails(mw_mixture(pair, shares, 2, 25, &method, &x, &warnings),
                 MW_ERR_SHARES, x);
-    assert_int_equal(notes, 0);
-    notes = MW_NOTE_WIDE;
-    check_fails(mw_mixture_share(pair, 538.2, 25, &method, &x, &notes),
+    assert_int_equal(warnings, 0);
+    warnings = MW_WARN_WIDE;
+    check_fails(mw_mixture_share(pair, 538.2, 25, &method, &x, &warnings),
                 MW_ERR_TARGET, x);
-    assert_int_equal(notes, 0);
+    assert_int_equal(warnings, 0);
 }
 
 static void a_thousand_to_one_is_allowed(void **state)

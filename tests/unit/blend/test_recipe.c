@@ -67,7 +67,7 @@ static void syringe_of_a_fifth_ml(void **state)
     assert_int_equal(recipe.marks[0], 30);
     assert_int_equal(recipe.marks[1], 30);
     check_near(recipe.batch, 12, 1e-12);
-    assert_int_equal(recipe.notes, 0);
+    assert_int_equal(recipe.warnings, 0);
 }
 
 static void scale_of_a_hundredth_gram(void **state)
@@ -83,7 +83,7 @@ static void scale_of_a_hundredth_gram(void **state)
     const struct mw_recipe recipe = found(&order, &mix);
     check_near(exp(ln_v(recipe.share, &mix)), 420, 0.001 * 420);
     check_near(recipe.batch, 12, 0.02);
-    assert_int_equal(recipe.notes, 0);
+    assert_int_equal(recipe.warnings, 0);
 }
 
 /* a wide pair on a coarse syringe: the batch gives way to the target */
@@ -94,7 +94,7 @@ static void batch_gives_way(void **state)
     (void)state;
     const struct mw_recipe stiff = found(&order, &mix);
     assert_int_equal(stiff.marks[1], 6);
-    assert_int_equal(stiff.notes, MW_NOTE_FEW_MARKS | MW_NOTE_COARSE);
+    assert_int_equal(stiff.warnings, MW_WARN_FEW_MARKS | MW_WARN_COARSE);
     order.tolerance = 0.15;
     const struct mw_recipe free = found(&order, &mix);
     assert_true(fabs(free.miss) < fabs(stiff.miss));
@@ -103,7 +103,7 @@ static void batch_gives_way(void **state)
     order.mark[0] = order.mark[1] = 0.01;
     const struct mw_recipe fine = found(&order, &mix);
     assert_true(fabs(fine.miss) <= MW_RECIPE_ENOUGH);
-    assert_int_equal(fine.notes, 0);
+    assert_int_equal(fine.warnings, 0);
 }
 
 static void equal_recipes_stay_near_the_batch(void **state)
@@ -207,13 +207,13 @@ static void nothing_measurable(void **state)
     };
     (void)state;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        struct mw_recipe recipe = {.notes = 1, .marks = {3, 3}};
+        struct mw_recipe recipe = {.warnings = 1, .marks = {3, 3}};
         assert_int_equal(mw_recipe(&rows[i].order, ln_v, &mix, &recipe),
                          rows[i].status);
         assert_int_equal(recipe.marks[0], 0);
         assert_true(isnan(recipe.volumes[1]));
         assert_true(isnan(recipe.miss));
-        assert_int_equal(recipe.notes, 0);
+        assert_int_equal(recipe.warnings, 0);
     }
 }
 

@@ -18,15 +18,15 @@ static void whole_has_the_target(void **state)
 {
     struct mw_oil oils[3];
     double share, v;
-    unsigned notes = 0;
+    unsigned warnings = 0;
     (void)state;
     make(oils, 350, 500, 1000);
     check_ok(
-        mw_residue_share(oils, 0.0385, 420, 20, &silicone, &share, &notes));
+        mw_residue_share(oils, 0.0385, 420, 20, &silicone, &share, &warnings));
     check_ok(
-        mw_residue_mixture(oils, 0.0385, share, 20, &silicone, &v, &notes));
+        mw_residue_mixture(oils, 0.0385, share, 20, &silicone, &v, &warnings));
     check_part(v, 420.0, 1e-12);
-    assert_int_equal(notes, 0);
+    assert_int_equal(warnings, 0);
     /* thicker oil is there already: less of the thicker one is poured */
     double without;
     check_ok(mw_mixture_share(oils, 420, 20, &silicone, &without, NULL));
@@ -38,11 +38,12 @@ static void notes_are_those_of_the_three(void **state)
 {
     struct mw_oil oils[3];
     double share;
-    unsigned notes = 0;
+    unsigned warnings = 0;
     (void)state;
     make(oils, 350, 500, 2000);
-    check_ok(mw_residue_share(oils, 0.01, 420, 25, &silicone, &share, &notes));
-    assert_int_equal(notes, MW_NOTE_WIDE);
+    check_ok(
+        mw_residue_share(oils, 0.01, 420, 25, &silicone, &share, &warnings));
+    assert_int_equal(warnings, MW_WARN_WIDE);
 }
 
 static void nothing_left_is_the_plain_mix(void **state)
@@ -119,7 +120,7 @@ static void refused(void **state)
         MW_ERR_SHARES);
     make(oils, 420, 420, 1000);
     assert_int_equal(mw_residue_share(oils, 0.01, 430, 25, &silicone, &x, NULL),
-                     MW_ERR_ALIKE);
+                     MW_ERR_EQUAL_VISCOSITY);
     make(oils, 100, 1000, 350);
     assert_int_equal(mw_residue_share(oils, 0.01, 350, 25, &wild, &x, NULL),
                      MW_ERR_EXCESS);

@@ -39,12 +39,12 @@ static void fast_bubbles_are_noted(void **state)
 {
     struct mw_settle settle;
     (void)state;
-    check_ok(mw_settle(350, 4.1e-3, 0.05, MW_PRESSURE, &settle));
-    assert_int_equal(settle.notes, 0);
-    check_ok(mw_settle(350, 4.3e-3, 0.05, MW_PRESSURE, &settle));
-    assert_int_equal(settle.notes, MW_NOTE_FAST_BUBBLE);
+    check_ok(mw_settle(350, 4.1e-3, 0.05, MW_STANDARD_ATMOSPHERE_KPA, &settle));
+    assert_int_equal(settle.warnings, 0);
+    check_ok(mw_settle(350, 4.3e-3, 0.05, MW_STANDARD_ATMOSPHERE_KPA, &settle));
+    assert_int_equal(settle.warnings, MW_WARN_FAST_BUBBLE);
     check_ok(mw_settle(350, 2.2e-3, 0.05, 10, &settle));
-    assert_int_equal(settle.notes, MW_NOTE_FAST_BUBBLE);
+    assert_int_equal(settle.warnings, MW_WARN_FAST_BUBBLE);
 }
 
 static void low_pressure_is_noted(void **state)
@@ -52,9 +52,9 @@ static void low_pressure_is_noted(void **state)
     struct mw_settle settle;
     (void)state;
     check_ok(mw_settle(2385, 0.2e-3, 0.05, 5, &settle));
-    assert_int_equal(settle.notes, 0);
+    assert_int_equal(settle.warnings, 0);
     check_ok(mw_settle(2385, 0.2e-3, 0.05, 4.99, &settle));
-    assert_int_equal(settle.notes, MW_NOTE_LOW_PRESSURE);
+    assert_int_equal(settle.warnings, MW_WARN_LOW_PRESSURE);
 }
 
 static void gauges(void **state)
@@ -106,13 +106,13 @@ static void refused(void **state)
     };
     (void)state;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        struct mw_settle settle = {.notes = 1};
+        struct mw_settle settle = {.warnings = 1};
         assert_int_equal(mw_settle(rows[i].v, rows[i].diameter, rows[i].depth,
                                    rows[i].pressure, &settle),
                          rows[i].status);
         assert_true(isnan(settle.seconds));
         assert_true(isnan(settle.growth));
-        assert_int_equal(settle.notes, 0);
+        assert_int_equal(settle.warnings, 0);
     }
     double x = 0;
     assert_int_equal(mw_bubble_speed(350, 1e-3, (enum mw_bubble_skin)2, &x),

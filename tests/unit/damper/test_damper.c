@@ -48,7 +48,7 @@ static void forces_at_a_speed(void **state)
     check_near(at.kinetic, 1.165, 0.5e-3);
     check_near(at.kinetic_share, at.kinetic / (at.kinetic + at.viscous), 1e-15);
     /* a small Reynolds number does not mean a linear damper */
-    assert_int_equal(at.notes, MW_NOTE_KINETIC);
+    assert_int_equal(at.warnings, MW_WARN_KINETIC);
 }
 
 static void notes_come_with_their_cause(void **state)
@@ -57,13 +57,13 @@ static void notes_come_with_their_cause(void **state)
     (void)state;
     check_ok(mw_damper_at(&small, 339.5, 0.970, 0.05, &at));
     assert_true(at.kinetic_share < MW_KINETIC_SHARE_MAX);
-    assert_int_equal(at.notes, 0);
+    assert_int_equal(at.warnings, 0);
     check_ok(mw_damper_at(&small, 2.9, 0.89, 0.17, &at));
     check_near(at.reynolds, 1956.5, 0.1);
-    assert_int_equal(at.notes, MW_NOTE_KINETIC);
+    assert_int_equal(at.warnings, MW_WARN_KINETIC);
     check_ok(mw_damper_at(&small, 2.9, 0.89, 0.18, &at));
     assert_true(at.reynolds > MW_LAMINAR_MAX);
-    assert_int_equal(at.notes, MW_NOTE_KINETIC | MW_NOTE_TURBULENT);
+    assert_int_equal(at.warnings, MW_WARN_KINETIC | MW_WARN_TURBULENT);
 }
 
 static void damping_ratio(void **state)
@@ -131,7 +131,7 @@ static void quantities_that_are_refused(void **state)
     assert_int_equal(mw_damper_at(&small, 339.5, 0.970, 1e200, &at),
                      MW_ERR_QUANTITY);
     assert_true(isnan(at.reynolds));
-    assert_int_equal(at.notes, 0);
+    assert_int_equal(at.warnings, 0);
     /* so thin that the force is one, but not the Reynolds number */
     assert_int_equal(mw_damper_at(&small, 1e-303, 0.970, 1e50, &at),
                      MW_ERR_QUANTITY);

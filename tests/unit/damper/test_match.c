@@ -23,13 +23,13 @@ static void factors_hold_the_damping_ratio(void **state)
     const struct mw_damper from = {{3, 1.2e-3, 2.0e-3}, 12e-3, 3e-3};
     struct mw_damper to = from;
     double spring, mass, piston, c1, c2, zeta1, zeta2;
-    unsigned notes = 0;
+    unsigned warnings = 0;
     (void)state;
     to.piston = (struct mw_piston){2, 1.4e-3, 2.385e-3};
     check_ok(mw_hold_factor(2385, 2702, &spring));
     check_ok(mw_hold_factor(0.385, 0.412, &mass));
-    check_ok(mw_hold_piston(&from.piston, &to.piston, &piston, &notes));
-    assert_int_equal(notes, 0);
+    check_ok(mw_hold_piston(&from.piston, &to.piston, &piston, &warnings));
+    assert_int_equal(warnings, 0);
     check_ok(mw_damping(&from, 339.5, &c1));
     check_ok(mw_damping(&to, 339.5 * spring * mass * piston, &c2));
     mw_damping_ratio(c1, 2385, 0.385, &zeta1);
@@ -42,11 +42,11 @@ static void piston_of_unknown_thickness(void **state)
     const struct mw_piston from = {3, 1.2e-3, NAN}, to = {2, 1.4e-3, NAN};
     const struct mw_piston known = {2, 1.4e-3, 2.0e-3};
     double factor;
-    unsigned notes = MW_NOTE_DENSITY;
+    unsigned warnings = MW_WARN_DENSITY;
     (void)state;
-    check_ok(mw_hold_piston(&from, &to, &factor, &notes));
+    check_ok(mw_hold_piston(&from, &to, &factor, &warnings));
     check_part(factor, 2 * pow(1.4, 4) / (3 * pow(1.2, 4)), 1e-14);
-    assert_int_equal(notes, MW_NOTE_DENSITY | MW_NOTE_ENDS);
+    assert_int_equal(warnings, MW_WARN_DENSITY | MW_WARN_ENDS);
     check_ok(mw_hold_piston(&from, &to, &factor, NULL));
     assert_int_equal(mw_hold_piston(&from, &known, &factor, NULL),
                      MW_ERR_LENGTH);
@@ -62,7 +62,7 @@ static void temperature_alone(void **state)
     double rating, there;
     (void)state;
     check_ok(mw_hold_oil(&oil, 20, 35, 1, &hold));
-    assert_int_equal(hold.notes, 0);
+    assert_int_equal(hold.warnings, 0);
     check_part(hold.wanted, hold.before, 1e-15);
     /* law and expansion, by hand: the header of silicone.h */
     check_part(hold.before,
@@ -164,7 +164,7 @@ static void mineral_oil_is_told_at_the_temperature_only(void **state)
     check_part(hold.wanted, 1.05 * 32 * 0.87 * (1 - 7.2e-4 * 25), 1e-12);
     check_part(hold.viscosity, hold.wanted / (0.87 * (1 - 7.2e-4 * 5)), 1e-12);
     assert_true(hold.change > 1.5);
-    assert_int_equal(hold.notes, MW_NOTE_EXTRAPOLATED);
+    assert_int_equal(hold.warnings, MW_WARN_EXTRAPOLATED);
     assert_int_equal(mw_hold_rating(&line, hold.viscosity, 20, 40, &rating),
                      MW_ERR_NO_LAW);
     assert_true(isnan(rating));
@@ -182,9 +182,9 @@ static void notes_of_both_oils(void **state)
     struct mw_hold hold;
     (void)state;
     check_ok(mw_hold_oil(&oil, 20, 20, 0.7, &hold));
-    assert_int_equal(hold.notes, MW_NOTE_THIN_SILICONE);
+    assert_int_equal(hold.warnings, MW_WARN_THIN_SILICONE);
     check_ok(mw_hold_oil(&oil, -5, 20, 1, &hold));
-    assert_int_equal(hold.notes, MW_NOTE_TEMPERATURE);
+    assert_int_equal(hold.warnings, MW_WARN_TEMPERATURE);
 }
 
 static void refused(void **state)
@@ -204,7 +204,7 @@ static void refused(void **state)
     assert_int_equal(mw_hold_factor(1e-300, 1e300, &x), MW_ERR_QUANTITY);
     assert_int_equal(mw_hold_oil(&oil, 20, 130, 1, &hold), MW_ERR_LAW_RANGE);
     assert_true(isnan(hold.before));
-    assert_int_equal(hold.notes, 0);
+    assert_int_equal(hold.warnings, 0);
     assert_int_equal(mw_hold_oil(&oil, -30, 20, 1, &hold), MW_ERR_LAW_RANGE);
     assert_int_equal(mw_hold_oil(&oil, 20, 30, 1e6, &hold), MW_ERR_VISCOSITY);
     assert_true(isnan(hold.wanted));

@@ -48,7 +48,7 @@ static void an_oil_is_its_rating_at_its_rating(void **state)
         check_part(at.viscosity, oils[i].points[0].viscosity, 1e-12);
         check_near(at.factor, 1, 0);
         check_part(at.dynamic, at.viscosity * at.density, 1e-15);
-        assert_int_equal(at.notes & MW_NOTE_EXTRAPOLATED, 0);
+        assert_int_equal(at.warnings & MW_WARN_EXTRAPOLATED, 0);
     }
 }
 
@@ -101,7 +101,7 @@ static void one_point_of_mineral_oil_is_known_there_only(void **state)
     check_fails(mw_oil_at(&oil, 39.999, &at), MW_ERR_ONE_POINT, at.viscosity);
     assert_true(isnan(at.temperature) && isnan(at.dynamic) &&
                 isnan(at.density) && isnan(at.factor) && isnan(at.slope));
-    assert_int_equal(at.notes, 0);
+    assert_int_equal(at.warnings, 0);
     check_ok(mw_oil_at(&oil, 40, &at));
     assert_true(isnan(at.slope));
 }
@@ -201,7 +201,7 @@ static void bottles_that_make_no_oil(void **state)
     check_no_oil(MW_MINERAL, many, MW_POINTS_MAX + 1, NAN, MW_ERR_POINTS);
     check_no_oil(MW_MINERAL, many, 0, NAN, MW_ERR_POINTS);
     check_no_oil(MW_MINERAL, same, 2, NAN, MW_ERR_POINTS);
-    check_no_oil(MW_MINERAL, rising, 2, NAN, MW_ERR_RISING);
+    check_no_oil(MW_MINERAL, rising, 2, NAN, MW_ERR_NOT_DECREASING);
     check_no_oil((enum mw_family)2, two, 2, NAN, MW_ERR_FAMILY);
 }
 
@@ -241,23 +241,23 @@ static void densities(void **state)
     struct mw_oil silicone = make(MW_SILICONE, &rating25, 1, NAN);
     struct mw_oil mineral = make(MW_MINERAL, two, 2, NAN);
     double density, expected;
-    unsigned notes = 0;
+    unsigned warnings = 0;
     (void)state;
-    check_ok(mw_oil_density(&silicone, 40, &density, &notes));
+    check_ok(mw_oil_density(&silicone, 40, &density, &warnings));
     check_ok(mw_silicone_density(238.5, 40, &expected, NULL));
     check_near(density, expected, 0);
-    assert_int_equal(notes, 0);
-    check_ok(mw_oil_density(&mineral, 40, &density, &notes));
+    assert_int_equal(warnings, 0);
+    check_ok(mw_oil_density(&mineral, 40, &density, &warnings));
     check_near(density, 0.88 * (1 - 7.2e-4 * 25), 1e-15);
-    assert_int_equal(notes, MW_NOTE_DENSITY);
+    assert_int_equal(warnings, MW_WARN_DENSITY);
     silicone.density = 0.9385;
     mineral.density = 0.8385;
-    notes = 0;
-    check_ok(mw_oil_density(&silicone, 25, &density, &notes));
+    warnings = 0;
+    check_ok(mw_oil_density(&silicone, 25, &density, &warnings));
     check_near(density, 0.9385, 0);
-    check_ok(mw_oil_density(&mineral, 15, &density, &notes));
+    check_ok(mw_oil_density(&mineral, 15, &density, &warnings));
     check_near(density, 0.8385, 0);
-    assert_int_equal(notes, 0);
+    assert_int_equal(warnings, 0);
     check_fails(mw_oil_density(&silicone, 101, &density, NULL),
                 MW_ERR_LAW_RANGE, density);
     check_fails(mw_oil_density(&mineral, 341, &density, NULL),
@@ -286,25 +286,25 @@ static void notes_of_an_oil(void **state)
     const struct {
         const struct mw_oil *oil;
         double t;
-        unsigned notes;
+        unsigned warnings;
     } cases[] = {
         {&oil, 25, 0},
         {&oil, 0, 0},
         {&oil, 60, 0},
-        {&oil, -0.1, MW_NOTE_TEMPERATURE},
-        {&oil, 60.1, MW_NOTE_TEMPERATURE},
-        {&thin_oil, 25, MW_NOTE_THIN_SILICONE},
-        {&thin_oil, 90, MW_NOTE_THIN_SILICONE | MW_NOTE_TEMPERATURE},
+        {&oil, -0.1, MW_WARN_TEMPERATURE},
+        {&oil, 60.1, MW_WARN_TEMPERATURE},
+        {&thin_oil, 25, MW_WARN_THIN_SILICONE},
+        {&thin_oil, 90, MW_WARN_THIN_SILICONE | MW_WARN_TEMPERATURE},
         {&line, 40, 0},
         {&line, 100, 0},
-        {&line, 39.9, MW_NOTE_EXTRAPOLATED},
-        {&line, 100.1, MW_NOTE_EXTRAPOLATED},
+        {&line, 39.9, MW_WARN_EXTRAPOLATED},
+        {&line, 100.1, MW_WARN_EXTRAPOLATED},
     };
     (void)state;
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         struct mw_oil_state at;
         check_ok(mw_oil_at(cases[i].oil, cases[i].t, &at));
-        assert_int_equal(at.notes, cases[i].notes);
+        assert_int_equal(at.warnings, cases[i].warnings);
     }
 }
 
@@ -318,11 +318,11 @@ static void rounding_is_no_extrapolation(void **state)
         const struct mw_oil oil = make(MW_MINERAL, points, 2, 0.87);
         check_ok(mw_from_celsius(t, MW_KELVIN, &kelvin));
         check_ok(mw_celsius(kelvin, MW_KELVIN, &back));
-        assert_int_equal(mw_oil_notes(&oil, back), 0);
-        assert_int_equal(mw_oil_notes(&oil, t - 1e-5), MW_NOTE_EXTRAPOLATED);
-        assert_int_equal(mw_oil_notes(&oil, t + 60 + 1e-7), 0);
-        assert_int_equal(mw_oil_notes(&oil, t + 60 + 1e-5),
-                         MW_NOTE_EXTRAPOLATED);
+        assert_int_equal(mw_oil_warnings(&oil, back), 0);
+        assert_int_equal(mw_oil_warnings(&oil, t - 1e-5), MW_WARN_EXTRAPOLATED);
+        assert_int_equal(mw_oil_warnings(&oil, t + 60 + 1e-7), 0);
+        assert_int_equal(mw_oil_warnings(&oil, t + 60 + 1e-5),
+                         MW_WARN_EXTRAPOLATED);
     }
 }
 

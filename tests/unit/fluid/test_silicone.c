@@ -90,10 +90,10 @@ static void density_rises_with_the_grade(void **state)
     double density, last = 0;
     (void)state;
     for (double v = 9.8; v <= 1e5; v *= 1.01) {
-        unsigned notes = 0;
-        check_ok(mw_silicone_density(v, 25, &density, &notes));
+        unsigned warnings = 0;
+        check_ok(mw_silicone_density(v, 25, &density, &warnings));
         assert_true(density > last);
-        assert_int_equal(notes, 0);
+        assert_int_equal(warnings, 0);
         last = density;
     }
 }
@@ -105,11 +105,11 @@ static void outside_the_table_the_ends_are_held(void **state)
     } ends[] = {{9.7, 0.9315}, {0.21, 0.9315}, {1.1e5, 0.977}, {2e7, 0.977}};
     (void)state;
     for (size_t i = 0; i < sizeof ends / sizeof ends[0]; i++) {
-        unsigned notes = MW_NOTE_WIDE;
+        unsigned warnings = MW_WARN_WIDE;
         double density;
-        check_ok(mw_silicone_density(ends[i].v25, 25, &density, &notes));
+        check_ok(mw_silicone_density(ends[i].v25, 25, &density, &warnings));
         check_near(density, ends[i].density, 1e-15);
-        assert_int_equal(notes, MW_NOTE_WIDE | MW_NOTE_DENSITY);
+        assert_int_equal(warnings, MW_WARN_WIDE | MW_WARN_DENSITY);
         check_ok(mw_silicone_density(ends[i].v25, 25, &density, NULL));
     }
 }

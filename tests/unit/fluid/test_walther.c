@@ -254,8 +254,8 @@ static void points_that_make_no_line(void **state)
     check_no_fit(many, 0, MW_ERR_POINTS);
     check_no_fit(same, 2, MW_ERR_POINTS);
     check_no_fit(nearly, 2, MW_ERR_POINTS);
-    check_no_fit(rising, 2, MW_ERR_RISING);
-    check_no_fit(flat, 2, MW_ERR_RISING);
+    check_no_fit(rising, 2, MW_ERR_NOT_DECREASING);
+    check_no_fit(flat, 2, MW_ERR_NOT_DECREASING);
     check_no_fit(thin, 2, MW_ERR_VISCOSITY);
     check_no_fit(hot, 2, MW_ERR_TEMPERATURE);
     check_no_fit(lost, 2, MW_ERR_VISCOSITY);

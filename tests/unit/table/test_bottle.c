@@ -34,7 +34,7 @@ static void label_alone(void **state)
     /* GUM 4.3.7: 0.05/sqrt 3 */
     assert_near(bottle.uncertainty, 0.028867513459481, 1e-12);
     assert_near(bottle.chi_squared, 0, 1e-12);
-    assert_int_equal(bottle.odd, MW_NOTHING_ODD);
+    assert_int_equal(bottle.outlier, MW_NO_OUTLIER);
     assert_false(bottle.own_slope);
 }
 
@@ -55,7 +55,7 @@ static void label_and_reading(void **state)
     assert_near(bottle.oil.points[0].viscosity, 349.72763, 1e-4);
     assert_near(bottle.uncertainty, 0.02080126, 1e-8);
     assert_near(bottle.chi_squared, 0.0015127, 1e-7);
-    assert_int_equal(bottle.odd, MW_NOTHING_ODD);
+    assert_int_equal(bottle.outlier, MW_NO_OUTLIER);
 }
 
 static void odd_reading_is_told(void **state)
@@ -66,11 +66,11 @@ static void odd_reading_is_told(void **state)
         {349, 25, 0.01}, {351, 25, 0.01}, {420, 25, 0.01}};
     struct mw_bottle bottle;
     assert_int_equal(mw_bottle_make(&label, 0.05, readings, 3, &bottle), MW_OK);
-    assert_int_equal(bottle.odd, 2);
-    assert_true(bottle.chance < 1e-6);
+    assert_int_equal(bottle.outlier, 2);
+    assert_true(bottle.p_value < 1e-6);
     const struct mw_reading others[] = {{431, 25, 0.01}, {433, 25, 0.01}};
     assert_int_equal(mw_bottle_make(&label, 0.05, others, 2, &bottle), MW_OK);
-    assert_int_equal(bottle.odd, MW_LABEL_ODD);
+    assert_int_equal(bottle.outlier, MW_LABEL_OUTLIER);
 }
 
 static void far_readings_give_a_slope(void **state)
@@ -151,7 +151,7 @@ static void failures(void **state)
     /* far and thicker: no oil thickens as it gets warmer */
     reading = (struct mw_reading){52.5, 75, 0.02};
     assert_int_equal(mw_bottle_make(&mineral, 0.05, &reading, 1, &bottle),
-                     MW_ERR_RISING);
+                     MW_ERR_NOT_DECREASING);
     reading = (struct mw_reading){12.5, 75, 0};
     assert_int_equal(mw_bottle_make(&mineral, 0.05, &reading, 1, &bottle),
                      MW_ERR_UNCERTAINTY);

@@ -26,9 +26,9 @@ static enum mw_status learn_from(const struct trial *trial, double t,
     const struct mw_oil oils[2] = {silicone(trial->v[0]),
                                    silicone(trial->v[1])};
     const double shares[2] = {1 - trial->share, trial->share};
-    const struct mw_lesson lesson = {oils, trial->u,        shares,           2,
-                                     t,    trial->measured, trial->u_measured};
-    return mw_lesson_excess(&lesson, MW_RULE_ASTM, excess);
+    const struct mw_trial_mix trial_mix = {
+        oils, trial->u, shares, 2, t, trial->measured, trial->u_measured};
+    return mw_trial_mix_excess(&trial_mix, MW_RULE_ASTM, excess);
 }
 
 static struct mw_excess lesson_of(const struct trial *trial)
@@ -147,17 +147,17 @@ static void close_pairs_teach_nothing(void **state)
     /* 350/500: 0.0289 sqrt(1/2) / 0.0318 = 0.64; known to 1 % it is 0.22 */
     struct trial trial = {{350, 500}, {0.0289, 0.0289}, 0.5, 421, 0.001};
     (void)state;
-    check_no_lesson(&trial, 25, MW_ERR_LESSON);
+    check_no_lesson(&trial, 25, MW_ERR_TRIAL_MIX);
     trial.u[0] = trial.u[1] = 0.01;
     assert_true(lesson_of(&trial).uncertainty < 0.25);
     const double closer[] = {351, 350.001, 350 + 1e-9, 350};
     for (size_t i = 0; i < 4; i++) {
         trial.v[1] = closer[i];
-        check_no_lesson(&trial, 25, MW_ERR_LESSON);
+        check_no_lesson(&trial, 25, MW_ERR_TRIAL_MIX);
     }
     trial.v[1] = 500; /* a mix of one oil is no mix */
     trial.share = 1;
-    check_no_lesson(&trial, 25, MW_ERR_LESSON);
+    check_no_lesson(&trial, 25, MW_ERR_TRIAL_MIX);
 }
 
 static void no_lesson(void **state)
@@ -190,7 +190,7 @@ static void no_lesson(void **state)
 }
 
 /* at 12 C both oils and the reading have moved by one factor; the law's own
- * doubt, 0.0132724 as in the tests of doubt, comes on top */
+ * uncertainty, 0.0132724 as in the tests of uncertainty, comes on top */
 static void a_lesson_in_the_cold(void **state)
 {
     struct trial trial = {{100, 1000}, {0, 0}, 0.5, NAN, 0.02};
@@ -208,30 +208,31 @@ static void a_lesson_in_the_cold(void **state)
 static void what_was_learned_by_hand(void **state)
 {
     const struct mw_excess prior = {0.2, 0.06};
-    const struct mw_excess lessons[] = {{0.1, 0.03}, {0.16, 0.06}};
+    const struct mw_excess trial_mixes[] = {{0.1, 0.03}, {0.16, 0.06}};
     struct mw_excess learned;
     (void)state;
-    check_ok(mw_learn(&prior, NULL, 0, &learned));
+    check_ok(mw_fit_excess(&prior, NULL, 0, &learned));
     check_near(learned.value, 0.2, 1e-15);
     check_near(learned.uncertainty, 0.06, 1e-15);
     /* weights 1 : 4 : 1, so (0.2 + 0.4 + 0.16)/6 and 0.06/sqrt 6 */
-    check_ok(mw_learn(&prior, lessons, 2, &learned));
+    check_ok(mw_fit_excess(&prior, trial_mixes, 2, &learned));
     check_near(learned.value, 0.126666667, 1e-9);
     check_near(learned.uncertainty, 0.0244948974, 1e-10);
     /* a worthless one weighs less than a hundredth of the usual prior */
-    const struct mw_excess usual = {0.2, mw_doubt_usual_excess()};
-    const struct mw_excess worthless = {1.2, MW_LESSON_WORTHLESS};
-    check_ok(mw_learn(&usual, &worthless, 1, &learned));
+    const struct mw_excess usual = {0.2, mw_usual_excess_uncertainty()};
+    const struct mw_excess worthless = {1.2, MW_TRIAL_MIX_WORTHLESS};
+    check_ok(mw_fit_excess(&usual, &worthless, 1, &learned));
     check_near(learned.value, 0.2, 0.01);
 }
 
 /* A user whose oils show K = 0.15, with labels and readings as they scatter:
- * what is learned comes near it, and the lessons miss it as far as they say. */
+ * what is learned comes near it, and the trial mixes miss it as far as they
+ * say. */
 static void a_user_learns_the_excess_of_his_oils(void **state)
 {
     enum { LESSONS = 400 };
-    const struct mw_excess prior = {0.2, mw_doubt_usual_excess()};
-    struct mw_excess lessons[LESSONS], learned;
+    const struct mw_excess prior = {0.2, mw_usual_excess_uncertainty()};
+    struct mw_excess trial_mixes[LESSONS], learned;
     gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
     double chi_squared = 0, last = prior.uncertainty;
     size_t count = 0;
@@ -248,13 +249,13 @@ static void a_user_learns_the_excess_of_his_oils(void **state)
                               mix_of(v, share, 0.15) *
                                   exp(gsl_ran_gaussian(rng, 0.03)),
                               0.03};
-        if (learn_from(&trial, 25, &lessons[count]) == MW_OK) {
-            double off = lessons[count].value - 0.15;
-            chi_squared += gsl_pow_2(off / lessons[count].uncertainty);
+        if (learn_from(&trial, 25, &trial_mixes[count]) == MW_OK) {
+            double off = trial_mixes[count].value - 0.15;
+            chi_squared += gsl_pow_2(off / trial_mixes[count].uncertainty);
             count++;
         }
         if (count == 5 || count == 50 || count == LESSONS) {
-            check_ok(mw_learn(&prior, lessons, count, &learned));
+            check_ok(mw_fit_excess(&prior, trial_mixes, count, &learned));
             assert_true(learned.uncertainty <= last);
             last = learned.uncertainty;
             check_near(learned.value, 0.15, 3 * learned.uncertainty);
@@ -275,11 +276,11 @@ static void nothing_learned(void **state)
     struct mw_excess learned;
     (void)state;
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
-        check_fails(mw_learn(&good, &bad[i], 1, &learned), MW_ERR_UNCERTAINTY,
-                    learned.value);
+        check_fails(mw_fit_excess(&good, &bad[i], 1, &learned),
+                    MW_ERR_UNCERTAINTY, learned.value);
         assert_true(isnan(learned.uncertainty));
-        check_fails(mw_learn(&bad[i], &good, 1, &learned), MW_ERR_UNCERTAINTY,
-                    learned.value);
+        check_fails(mw_fit_excess(&bad[i], &good, 1, &learned),
+                    MW_ERR_UNCERTAINTY, learned.value);
     }
 }
 

@@ -102,13 +102,13 @@ static enum mw_status try_budget(const struct world *w,
     struct mw_oil oils[OILS];
     const struct mw_method method = {
         w->ratio[0] > 0 ? MW_RULE_WRIGHT : MW_RULE_ASTM, w->k};
-    const struct mw_doubt doubt = {w->oils, w->excess, w->thermometer * sqrt(3),
-                                   w->doses};
+    const struct mw_mix_inputs inputs = {w->oils, w->excess,
+                                         w->thermometer * sqrt(3), w->doses};
     for (size_t i = 0; i < w->n; i++) {
         oils[i] = oil_of(w, i);
     }
-    return mw_doubt_mixture(oils, w->share, w->n, w->t, &method, &doubt,
-                            budget);
+    return mw_mixture_uncertainty(oils, w->share, w->n, w->t, &method, &inputs,
+                                  budget);
 }
 
 static struct mw_budget budget_of(const struct world *w)
@@ -164,7 +164,7 @@ static void the_usual_excess_is_its_band(void **state)
 {
     (void)state;
     /* 0.10 to 0.30: half the width over sqrt 3 */
-    check_near(mw_doubt_usual_excess(), 0.0577350269, 1e-10);
+    check_near(mw_usual_excess_uncertainty(), 0.0577350269, 1e-10);
 }
 
 static void a_label_counts_as_it_is(void **state)
@@ -174,9 +174,9 @@ static void a_label_counts_as_it_is(void **state)
     struct mw_budget budget;
     (void)state;
     /* at its rating there is nothing but the label: 0.05/sqrt 3 */
-    check_ok(mw_doubt_oil(&oil, 25, LABEL, MW_THERMOMETER, &budget));
+    check_ok(mw_oil_uncertainty(&oil, 25, LABEL, MW_THERMOMETER, &budget));
     assert_int_equal(budget.count, 1);
-    assert_string_equal(budget.parts[0].name, MW_DOUBT_OILS);
+    assert_string_equal(budget.parts[0].name, MW_FROM_OILS);
     check_near(mw_budget_combined(&budget), 0.0288675135, 1e-10);
 }
 
@@ -186,17 +186,17 @@ static void a_cold_oil_by_hand(void **state)
     const struct mw_oil oil = oil_of(&w, 0);
     struct mw_budget budget;
     (void)state;
-    check_ok(mw_doubt_oil(&oil, 12, LABEL, MW_THERMOMETER, &budget));
+    check_ok(mw_oil_uncertainty(&oil, 12, LABEL, MW_THERMOMETER, &budget));
     assert_int_equal(budget.count, 3);
-    assert_string_equal(budget.parts[0].name, MW_DOUBT_OILS);
-    assert_string_equal(budget.parts[1].name, MW_DOUBT_TEMPERATURE);
-    assert_string_equal(budget.parts[2].name, MW_DOUBT_LAW);
-    check_near(line_of(&budget, MW_DOUBT_OILS), 0.0288675, 1e-7);
+    assert_string_equal(budget.parts[0].name, MW_FROM_OILS);
+    assert_string_equal(budget.parts[1].name, MW_FROM_TEMPERATURE);
+    assert_string_equal(budget.parts[2].name, MW_FROM_LAW);
+    check_near(line_of(&budget, MW_FROM_OILS), 0.0288675, 1e-7);
     /* 5.892 x 298.15/285.15^2 = 0.0216048 a degree; 1 K/sqrt 3 = 0.577350 K */
-    check_near(line_of(&budget, MW_DOUBT_TEMPERATURE), 0.0124736, 1e-6);
+    check_near(line_of(&budget, MW_FROM_TEMPERATURE), 0.0124736, 1e-6);
     /* 14 to 16.5 kJ/mol: 1.25/sqrt 3 = 0.721688 kJ/mol; over R 86.7991 K;
      * 1/285.15 - 1/298.15 = 1.529099e-4 per K */
-    check_near(line_of(&budget, MW_DOUBT_LAW), 0.0132724, 1e-7);
+    check_near(line_of(&budget, MW_FROM_LAW), 0.0132724, 1e-7);
     /* sqrt(0.0288675^2 + 0.0124736^2 + 0.0132724^2) */
     check_near(mw_budget_combined(&budget), 0.0341333, 1e-6);
 }
@@ -209,10 +209,10 @@ static void a_mix_by_hand(void **state)
     w.doses[0] = w.doses[1] = 0.01;
     struct mw_budget budget = budget_of(&w);
     assert_int_equal(budget.count, 3);
-    assert_string_equal(budget.parts[1].name, MW_DOUBT_EXCESS);
-    assert_string_equal(budget.parts[2].name, MW_DOUBT_DOSING);
+    assert_string_equal(budget.parts[1].name, MW_FROM_EXCESS);
+    assert_string_equal(budget.parts[2].name, MW_FROM_DOSING);
     /* f1 f2 (ln 500/350)^2 = 0.25 x 0.3566749^2 = 0.03180426; x 0.05773503 */
-    check_near(line_of(&budget, MW_DOUBT_EXCESS), 0.00183622, 1e-8);
+    check_near(line_of(&budget, MW_FROM_EXCESS), 0.00183622, 1e-8);
     /* d ln v/d ln v_i = f_i s/s_i, s being d ln v/dW at the plain mix and at
      * the oil, and +-2 K f1 f2 ln 500/350 = +-0.03566749 from the excess */
     check_ok(mw_blend_astm(w.v, w.share, 2, &at[2]));
@@ -221,7 +221,7 @@ static void a_mix_by_hand(void **state)
     for (size_t i = 0; i < 3; i++) {
         check_ok(mw_walther_slope(at[i], &slope[i]));
     }
-    check_part(line_of(&budget, MW_DOUBT_OILS),
+    check_part(line_of(&budget, MW_FROM_OILS),
                LABEL * hypot(0.5 * slope[2] / slope[0] - 0.03566749,
                              0.5 * slope[2] / slope[1] + 0.03566749),
                1e-4);
@@ -230,7 +230,7 @@ static void a_mix_by_hand(void **state)
     double w_of[2];
     check_ok(mw_walther_w(350, &w_of[0]));
     check_ok(mw_walther_w(500, &w_of[1]));
-    check_part(line_of(&budget, MW_DOUBT_DOSING),
+    check_part(line_of(&budget, MW_FROM_DOSING),
                0.01 * sqrt(2) / 2 * slope[2] * (w_of[1] - w_of[0]), 1e-3);
 }
 
@@ -245,9 +245,9 @@ static void the_shop_at_its_rating(void **state)
 static void the_shop_in_the_cold(void **state)
 {
     struct world all = shop_in_doubt(12);
-    const char *const names[] = {MW_DOUBT_OILS, MW_DOUBT_EXCESS,
-                                 MW_DOUBT_TEMPERATURE, MW_DOUBT_LAW,
-                                 MW_DOUBT_DOSING};
+    const char *const names[] = {MW_FROM_OILS, MW_FROM_EXCESS,
+                                 MW_FROM_TEMPERATURE, MW_FROM_LAW,
+                                 MW_FROM_DOSING};
     (void)state;
     all.share[0] = 0.3;
     all.share[1] = 0.7;
@@ -286,7 +286,7 @@ static void far_apart_the_excess_rules(void **state)
     w.v[1] = 10000;
     w.oils[1] *= 2;
     struct mw_budget budget = budget_of(&w);
-    assert_string_equal(mw_budget_dominant(&budget), MW_DOUBT_EXCESS);
+    assert_string_equal(mw_budget_dominant(&budget), MW_FROM_EXCESS);
     check_budget_is_drawn(&w);
 }
 
@@ -332,7 +332,7 @@ static void what_is_sure_has_no_line(void **state)
     (void)state;
     struct mw_budget budget = budget_of(&w);
     assert_int_equal(budget.count, 1);
-    assert_string_equal(budget.parts[0].name, MW_DOUBT_LAW);
+    assert_string_equal(budget.parts[0].name, MW_FROM_LAW);
     w.t = 25;
     budget = budget_of(&w);
     assert_int_equal(budget.count, 0);
@@ -357,10 +357,10 @@ static void no_thermometer_at_a_rating(void **state)
     w.rated[1] = 40;
     budget = budget_of(&w);
     assert_int_equal(budget.count, 1);
-    assert_string_equal(budget.parts[0].name, MW_DOUBT_LAW);
+    assert_string_equal(budget.parts[0].name, MW_FROM_LAW);
     w.t = 33;
     budget = budget_of(&w);
-    assert_string_equal(budget.parts[0].name, MW_DOUBT_TEMPERATURE);
+    assert_string_equal(budget.parts[0].name, MW_FROM_TEMPERATURE);
 }
 
 /* mineral oil known at one temperature has no v a degree away */
@@ -369,16 +369,17 @@ static void one_point_of_mineral_oil(void **state)
     const struct mw_point one = {46, 40}, two[2] = {{6.9, 100}, {68, 40}};
     const struct mw_method astm = {MW_RULE_ASTM, 0};
     const double u[2] = {LABEL, LABEL}, shares[2] = {0.4, 0.6};
-    const struct mw_doubt doubt = {u, 0, MW_THERMOMETER, NULL};
+    const struct mw_mix_inputs inputs = {u, 0, MW_THERMOMETER, NULL};
     struct mw_oil oils[2];
     struct mw_budget budget;
     (void)state;
     check_ok(mw_oil_make(MW_MINERAL, &one, 1, NAN, &oils[0]));
     check_ok(mw_oil_make(MW_MINERAL, two, 2, NAN, &oils[1]));
-    check_ok(mw_doubt_mixture(oils, shares, 2, 40, &astm, &doubt, &budget));
+    check_ok(
+        mw_mixture_uncertainty(oils, shares, 2, 40, &astm, &inputs, &budget));
     assert_int_equal(budget.count, 1);
     assert_int_equal(
-        mw_doubt_mixture(oils, shares, 2, 41, &astm, &doubt, &budget),
+        mw_mixture_uncertainty(oils, shares, 2, 41, &astm, &inputs, &budget),
         MW_ERR_ONE_POINT);
     assert_int_equal(budget.count, 0);
 }
@@ -393,8 +394,8 @@ static void at_the_ends_of_the_law(void **state)
                      near = shop_in_doubt(inside[i]);
         struct mw_budget budget = budget_of(&w), beside = budget_of(&near);
         assert_int_equal(budget.count, 4);
-        check_part(line_of(&budget, MW_DOUBT_TEMPERATURE),
-                   line_of(&beside, MW_DOUBT_TEMPERATURE), 0.03);
+        check_part(line_of(&budget, MW_FROM_TEMPERATURE),
+                   line_of(&beside, MW_FROM_TEMPERATURE), 0.03);
     }
 }
 
@@ -408,7 +409,7 @@ static void a_thousand_to_one(void **state)
     struct mw_budget budget = budget_of(&w);
     w.v[0] = 1001;
     struct mw_budget beside = budget_of(&w);
-    check_part(line_of(&budget, MW_DOUBT_OILS), line_of(&beside, MW_DOUBT_OILS),
+    check_part(line_of(&budget, MW_FROM_OILS), line_of(&beside, MW_FROM_OILS),
                0.01);
 }
 
@@ -490,24 +491,24 @@ static void no_budget(void **state)
 
 static void so_many_oils(void **state)
 {
-    struct mw_oil oils[MW_DOUBT_OILS_MAX + 1];
-    double shares[MW_DOUBT_OILS_MAX + 1], u[MW_DOUBT_OILS_MAX + 1];
+    struct mw_oil oils[MW_MIX_OILS_MAX + 1];
+    double shares[MW_MIX_OILS_MAX + 1], u[MW_MIX_OILS_MAX + 1];
     const struct mw_method usual = {MW_RULE_ASTM, 0.2};
-    const struct mw_doubt doubt = {u, 0, 0, NULL};
+    const struct mw_mix_inputs inputs = {u, 0, 0, NULL};
     const struct world w = shop(25);
     struct mw_budget budget;
     (void)state;
-    for (size_t i = 0; i <= MW_DOUBT_OILS_MAX; i++) {
+    for (size_t i = 0; i <= MW_MIX_OILS_MAX; i++) {
         oils[i] = oil_of(&w, 0);
-        shares[i] = 1.0 / MW_DOUBT_OILS_MAX;
+        shares[i] = 1.0 / MW_MIX_OILS_MAX;
         u[i] = LABEL;
     }
-    check_ok(mw_doubt_mixture(oils, shares, MW_DOUBT_OILS_MAX, 25, &usual,
-                              &doubt, &budget));
+    check_ok(mw_mixture_uncertainty(oils, shares, MW_MIX_OILS_MAX, 25, &usual,
+                                    &inputs, &budget));
     /* 64 equal shares of one label: 1/sqrt 64 of it */
     check_near(mw_budget_combined(&budget), LABEL / 8, 1e-5);
-    assert_int_equal(mw_doubt_mixture(oils, shares, MW_DOUBT_OILS_MAX + 1, 25,
-                                      &usual, &doubt, &budget),
+    assert_int_equal(mw_mixture_uncertainty(oils, shares, MW_MIX_OILS_MAX + 1,
+                                            25, &usual, &inputs, &budget),
                      MW_ERR_BUDGET);
     assert_int_equal(budget.count, 0);
 }
@@ -517,15 +518,15 @@ static void half_a_mark_each_way(void **state)
 {
     double u;
     (void)state;
-    check_ok(mw_doubt_dose(0.2, 23.85, &u));
+    check_ok(mw_dose_uncertainty(0.2, 23.85, &u));
     check_part(u, 0.1 / 23.85 / sqrt(3), 1e-15);
-    check_ok(mw_doubt_dose(0, 23.85, &u));
+    check_ok(mw_dose_uncertainty(0, 23.85, &u));
     check_near(u, 0, 0);
-    check_fails(mw_doubt_dose(-0.2, 23.85, &u), MW_ERR_AMOUNT, u);
-    check_fails(mw_doubt_dose(NAN, 23.85, &u), MW_ERR_AMOUNT, u);
-    check_fails(mw_doubt_dose(0.2, 0, &u), MW_ERR_AMOUNT, u);
-    check_fails(mw_doubt_dose(0.2, NAN, &u), MW_ERR_AMOUNT, u);
-    check_fails(mw_doubt_dose(1e300, 1e-300, &u), MW_ERR_AMOUNT, u);
+    check_fails(mw_dose_uncertainty(-0.2, 23.85, &u), MW_ERR_AMOUNT, u);
+    check_fails(mw_dose_uncertainty(NAN, 23.85, &u), MW_ERR_AMOUNT, u);
+    check_fails(mw_dose_uncertainty(0.2, 0, &u), MW_ERR_AMOUNT, u);
+    check_fails(mw_dose_uncertainty(0.2, NAN, &u), MW_ERR_AMOUNT, u);
+    check_fails(mw_dose_uncertainty(1e300, 1e-300, &u), MW_ERR_AMOUNT, u);
 }
 
 int main(void)
