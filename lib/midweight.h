@@ -34,7 +34,7 @@
 #include "bench/relative.h"
 #include "bench/slope.h"
 #include "bench/timing.h"
-#include "blend/blend.h"
+#include "blend/rule.h"
 #include "blend/dose.h"
 #include "blend/mixture.h"
 #include "blend/recipe.h"

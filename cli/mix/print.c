@@ -269,6 +269,7 @@ static void print_method(const struct mix_request *request,
 {
     const struct mw_method *method = &request->method;
     const char *rule = mw_rule_name(method->rule);
+    const char *standard = mw_rule_standard(method->rule);
     char viscosity[FORMAT_LENGTH], name[TRUNCATED_LENGTH];
     if (method->excess != 0) {
         char from[60] = "";
@@ -276,10 +277,10 @@ static void print_method(const struct mix_request *request,
             snprintf(from, sizeof from, ", from %zu of your mixes",
                      request->trial_mixes);
         }
-        print_wrapped("Rule: ASTM D7152 (%s) with an excess of %s%s.", rule,
+        print_wrapped("Rule: %s (%s) with an excess of %s%s.", standard, rule,
                       format_significant(method->excess, 2, viscosity), from);
     } else {
-        print_wrapped("Rule: ASTM D7152 (%s).", rule);
+        print_wrapped("Rule: %s (%s).", standard, rule);
     }
     if (request->has_target) {
         print_wrapped(

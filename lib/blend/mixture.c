@@ -38,27 +38,30 @@ enum mw_status mw_method_default(const struct mw_oil *oils, size_t n,
 
 /* sums over the oils of a mix, and the extremes among them */
 struct mixture {
+    const struct mw_rule_entry *rule;
     struct mw_sums sums;
     double thinnest, thickest; /* mm2/s */
     double x;                  /* log10 T */
 };
 
 static enum mw_status add_oil(struct mixture *mixture, const struct mw_oil *oil,
-                              double share, double t, enum mw_rule rule)
+                              double share, double t)
 {
-    double v;
+    double v, p, q;
     enum mw_status status = mw_oil_viscosity(oil, t, &v);
     if (status != MW_OK) {
         return status;
     }
-    if (rule == MW_RULE_WRIGHT && !oil->has_line) {
+    if (mixture->rule->needs_lines && !oil->has_line) {
         return MW_ERR_NO_LINE;
     }
     mixture->thinnest = fmin(mixture->thinnest, v);
     mixture->thickest = fmax(mixture->thickest, v);
+    mixture->rule->weigh(mixture->rule->scale(v), &oil->line, mixture->x, &p,
+                         &q);
+    mw_sums_to_rule(&mixture->sums, p, q, share);
     mw_sums_to_excess(&mixture->sums, v, share);
-    mw_sums_to_wright(&mixture->sums, &oil->line, share);
-    return mw_sums_to_astm(&mixture->sums, v, share);
+    return MW_OK;
 }
 
 /* the slack keeps 1000 to 1 itself allowed after a change of temperature */
@@ -71,8 +74,10 @@ static enum mw_status sum_up(const struct mw_oil *oils, const double *shares,
                              size_t n, double t, const struct mw_method *method,
                              struct mixture *mixture)
 {
-    *mixture = (struct mixture){.thinnest = INFINITY};
-    enum mw_status status = mw_sums_check(shares, n);
+    *mixture = (struct mixture){.rule = mw_rule_entry(method->rule),
+                                .thinnest = INFINITY};
+    enum mw_status status =
+        mixture->rule ? mw_sums_check(shares, n) : MW_ERR_NAME;
     if (status == MW_OK) {
         status = check_family(oils, n);
     }
@@ -83,7 +88,7 @@ static enum mw_status sum_up(const struct mw_oil *oils, const double *shares,
         status = mw_chart_x(t, &mixture->x);
     }
     for (size_t i = 0; i < n && status == MW_OK; i++) {
-        status = add_oil(mixture, &oils[i], shares[i], t, method->rule);
+        status = add_oil(mixture, &oils[i], shares[i], t);
     }
     if (status == MW_OK &&
         !mw_ratio_allowed(mixture->thinnest, mixture->thickest)) {
@@ -93,9 +98,9 @@ static enum mw_status sum_up(const struct mw_oil *oils, const double *shares,
 }
 
 /* densities play no part in a mix by volume */
-static unsigned notes_of(const struct mixture *mixture,
-                         const struct mw_oil *oils, size_t n, double t,
-                         enum mw_rule rule)
+static unsigned warnings_of(const struct mixture *mixture,
+                            const struct mw_oil *oils, size_t n, double t,
+                            enum mw_rule rule)
 {
     unsigned warnings = 0;
     for (size_t i = 0; i < n; i++) {
@@ -110,12 +115,10 @@ static unsigned notes_of(const struct mixture *mixture,
     return warnings;
 }
 
-/* the viscosity of a base W lifted by an excess of ln v */
-static enum mw_status lifted(double w, double lift, double *v)
+/* the viscosity of the plain rule lifted by an excess of ln v */
+static enum mw_status lifted(double plain, double lift, double *v)
 {
-    double base;
-    mw_walther_v(w, &base);
-    *v = base * exp(lift);
+    *v = plain * exp(lift);
     if (!mw_viscosity_in_range(*v)) {
         *v = NAN;
         return MW_ERR_VISCOSITY;
@@ -137,13 +140,11 @@ enum mw_status mw_mixture(const struct mw_oil *oils, const double *shares,
         return status;
     }
     if (warnings) {
-        *warnings = notes_of(&mixture, oils, n, t, method->rule);
+        *warnings = warnings_of(&mixture, oils, n, t, method->rule);
     }
     const struct mw_sums *sums = &mixture.sums;
-    double w = method->rule == MW_RULE_WRIGHT
-                   ? mw_sums_wright_w(sums, mixture.x)
-                   : sums->w;
-    return lifted(w, method->excess * sums->variance, v);
+    return lifted(mixture.rule->unscale(sums->p / sums->q),
+                  method->excess * sums->variance, v);
 }
 
 /* the target must lie between the oils themselves, to the last digit */
@@ -156,30 +157,25 @@ static enum mw_status check_target(const double v[2], double target)
 }
 
 static enum mw_status solve_share(const struct mw_oil pair[2],
-                                  const double v[2], double target, double t,
-                                  double x, const struct mw_method *method,
-                                  double *share)
+                                  const double v[2], double target, double x,
+                                  const struct mw_method *method, double *share)
 {
     const struct mw_line lines[2] = {pair[0].line, pair[1].line};
-    if (method->excess != 0) {
-        struct mw_pair known =
-            mw_pair_of(lines, v, x, method->rule, method->excess);
-        return mw_pair_share(&known, target, share);
-    }
-    return method->rule == MW_RULE_WRIGHT
-               ? mw_blend_wright_share(&lines[0], &lines[1], target, t, share)
-               : mw_blend_astm_share(v[0], v[1], target, share);
+    struct mw_pair known =
+        mw_pair_of(lines, v, x, method->rule, method->excess);
+    return method->excess != 0 ? mw_pair_share(&known, target, share)
+                               : mw_pair_plain_share(&known, target, share);
 }
 
 /* of a target that lies between the oils: where only the last digits part it
  * from an oil, its W may come out beyond, and it is that oil */
 static enum mw_status share_of(const struct mw_oil pair[2], const double v[2],
-                               double target, double t, double x,
+                               double target, double x,
                                const struct mw_method *method, double *share)
 {
     enum mw_status status = MW_ERR_TARGET;
     if (target != v[0] && target != v[1]) {
-        status = solve_share(pair, v, target, t, x, method, share);
+        status = solve_share(pair, v, target, x, method, share);
     }
     if (status == MW_ERR_TARGET) {
         *share = fabs(target - v[1]) < fabs(target - v[0]);
@@ -209,9 +205,9 @@ enum mw_status mw_mixture_share(const struct mw_oil pair[2], double target,
         return status;
     }
     if (warnings) {
-        *warnings = notes_of(&mixture, pair, 2, t, method->rule);
+        *warnings = warnings_of(&mixture, pair, 2, t, method->rule);
     }
-    return share_of(pair, v, target, t, mixture.x, method, share);
+    return share_of(pair, v, target, mixture.x, method, share);
 }
 
 enum mw_status mw_mixture_spread(const struct mw_oil *oils,

@@ -4,7 +4,7 @@
  * what a mix is, at the temperature asked for.
  *
  * Every oil is brought to that temperature first, each by its own law; then the
- * rules of blend.h apply.
+ * rules of rule.h apply.
  */
 #ifndef MW_MIXTURE_H
 #define MW_MIXTURE_H
@@ -13,7 +13,7 @@
 #include <stddef.h>
 
 #include "base/status.h"
-#include "blend/blend.h"
+#include "blend/rule.h"
 #include "fluid/oil.h"
 
 #ifdef __cplusplus
@@ -44,7 +44,14 @@ extern "C" {
  */
 MW_API bool mw_ratio_allowed(double thinner, double thicker);
 
-/** How to blend: a rule of the standard, and K of the excess (0: none). */
+/**
+ * How to blend: a rule of the standard, and K of the excess (0: none),
+ *
+ *     ln(v/v_D7152) = K sum_{i<j} f_i f_j (ln v_i/v_j)^2
+ *
+ * Reference: the form is that of L. Grunberg and A. H. Nissan, Nature 164 (1949)
+ *            799; the sum equals the weighted variance of ln v
+ */
 struct mw_method {
     enum mw_rule rule;
     double excess;

@@ -8,26 +8,40 @@
 #define MW_PAIR_H
 
 #include "base/status.h"
-#include "blend/blend.h"
-#include "fluid/walther.h"
+#include "blend/rule_entry.h"
 
 /** Two oils at one temperature; f is the share of the second. */
 struct mw_pair {
-    enum mw_rule rule;
-    double w1, w2;     /* ASTM: W = w1 + f (w2 - w1); ends of Wright too */
-    double a, b, c, d; /* Wright: W = (a + b f)/(c + d f) */
+    const struct mw_rule_entry *rule;
+    double y1, y2;     /* of the oils, on the scale of the rule */
+    double a, b, c, d; /* y = (a + b f)/(c + d f) */
     double lift;       /* K (ln v1/v2)^2: ln v is lifted by lift f (1 - f) */
 };
 
 /**
- * Given:     lines   the oils as lines; used by Wright only
+ * Given:     lines   the oils as lines, where the rule needs them
  *            v       their viscosities, mm2/s, in range and different
  *            x       log10 T
- *            rule, excess  the method
+ *            rule, excess  the method; a rule that there is
  * Returned:  the pair
  */
 struct mw_pair mw_pair_of(const struct mw_line lines[2], const double v[2],
                           double x, enum mw_rule rule, double excess);
+
+/** y at a share by the plain rule, without the excess. */
+double mw_pair_y(const struct mw_pair *pair, double f);
+
+/**
+ * The share without an excess, in closed form.
+ *
+ * Given:     pair    of mw_pair_of()
+ *            target  mm2/s, in range
+ * Returned:  share   volume fraction of the second oil, NaN on failure
+ * Failures:  MW_ERR_TARGET  the target is not between the oils, or only
+ *                    rounding parts them
+ */
+enum mw_status mw_pair_plain_share(const struct mw_pair *pair, double target,
+                                   double *share);
 
 /**
  * Given:     pair    of mw_pair_of()

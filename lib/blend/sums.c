@@ -18,21 +18,10 @@ enum mw_status mw_sums_check(const double *shares, size_t n)
     return fabs(sum - 1) <= SHARES_SLACK ? MW_OK : MW_ERR_SHARES;
 }
 
-enum mw_status mw_sums_to_astm(struct mw_sums *sums, double v, double share)
+void mw_sums_to_rule(struct mw_sums *sums, double p, double q, double share)
 {
-    double w;
-    enum mw_status status = mw_walther_w(v, &w);
-    if (status == MW_OK) {
-        sums->w += share * w;
-    }
-    return status;
-}
-
-void mw_sums_to_wright(struct mw_sums *sums, const struct mw_line *line,
-                       double share)
-{
-    sums->a_over_b += share * line->a / line->b;
-    sums->over_b += share / line->b;
+    sums->p += share * p;
+    sums->q += share * q;
 }
 
 void mw_sums_to_excess(struct mw_sums *sums, double v, double share)
@@ -45,9 +34,4 @@ void mw_sums_to_excess(struct mw_sums *sums, double v, double share)
         sums->mean += step;
         sums->variance += (sums->share - share) * away * step;
     }
-}
-
-double mw_sums_wright_w(const struct mw_sums *sums, double x)
-{
-    return (sums->a_over_b - x) / sums->over_b;
 }

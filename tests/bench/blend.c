@@ -6,7 +6,7 @@
  */
 #include <math.h>
 
-#include "blend/blend.h"
+#include "blend/pair.h"
 #include "ratio.h"
 
 enum { PAIRS = 1000, ROUNDS = 200 };
@@ -30,10 +30,12 @@ static void fill(struct pair pairs[PAIRS])
 
 static double time_shares(const struct pair pairs[PAIRS])
 {
+    const struct mw_line none[2] = {{NAN, NAN}, {NAN, NAN}};
     double sum = 0, share, start = now();
     for (int i = 0; i < PAIRS; i++) {
         const double *v = pairs[i].v;
-        mw_blend_astm_share(v[0], v[1], v[2], &share);
+        struct mw_pair pair = mw_pair_of(none, v, NAN, MW_RULE_ASTM, 0);
+        mw_pair_plain_share(&pair, v[2], &share);
         sum += share;
     }
     sink = sum;

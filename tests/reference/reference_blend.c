@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* adapters: blends and their shares */
+#include "../unit/rule_blend.h"
 #include "reference_functions.h"
 
 #include <math.h>
@@ -95,7 +96,7 @@ static enum mw_status blend_astm(inputs in, double *got)
 {
     const double v[2] = {in[0].number, in[1].number};
     const double shares[2] = {1 - in[2].number, in[2].number};
-    return mw_blend_astm(v, shares, 2, got);
+    return rule_blend(MW_RULE_ASTM, v, NULL, shares, 2, NAN, 0, got);
 }
 
 /* v v, share of the second, K */
@@ -103,7 +104,14 @@ static enum mw_status blend_excess(inputs in, double *got)
 {
     const double v[2] = {in[0].number, in[1].number};
     const double shares[2] = {1 - in[2].number, in[2].number};
-    return mw_blend_excess(v, shares, 2, in[3].number, got);
+    double plain;
+    enum mw_status status =
+        rule_blend(MW_RULE_ASTM, v, NULL, shares, 2, NAN, in[3].number, got);
+    if (status == MW_OK) {
+        rule_blend(MW_RULE_ASTM, v, NULL, shares, 2, NAN, 0, &plain);
+        *got /= plain;
+    }
+    return status;
 }
 
 /* v v, share of the second, measured blend: the K with which ASTM meets it */
@@ -140,7 +148,14 @@ static enum mw_status excess_miss(inputs in, double *got)
 /* v v, target */
 static enum mw_status blend_astm_share(inputs in, double *got)
 {
-    return mw_blend_astm_share(in[0].number, in[1].number, in[2].number, got);
+    const struct mw_method method = {MW_RULE_ASTM, 0};
+    struct mw_oil pair[2];
+    *got = NAN;
+    enum mw_status status = silicone_pair(in, pair);
+    return status == MW_OK
+               ? mw_mixture_share(pair, in[2].number, MW_SILICONE_RATED,
+                                  &method, got, NULL)
+               : status;
 }
 
 /* v v: the linear average of halves against the logarithmic one, less 1 */
@@ -156,11 +171,11 @@ const struct reference_function reference_blend_functions[] = {
     {"line_share", "snnnnnnnnnnn", line_share},
     {"silicone_mix", "nnnn", silicone_mix},
     {"silicone_share", "nnnn", silicone_share},
-    {"mw_blend_astm", "nnn", blend_astm},
-    {"mw_blend_excess", "nnnn", blend_excess},
+    {"astm_mix", "nnn", blend_astm},
+    {"excess_factor", "nnnn", blend_excess},
     {"excess_met", "nnnn", excess_met},
     {"excess_miss", "nnnnn", excess_miss},
-    {"mw_blend_astm_share", "nnn", blend_astm_share},
+    {"astm_share", "nnn", blend_astm_share},
     {"linear_over_log", "nn", linear_over_log},
     {NULL, NULL, NULL},
 };

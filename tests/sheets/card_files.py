@@ -215,6 +215,17 @@ def check_missing_drawer(sheets, library):
                      [] if good else [result])
 
 
+def wait_for_none(name):
+    """What still runs with a name on its command line after some seconds."""
+    for _ in range(100):
+        running = subprocess.run(["pgrep", "-f", name], capture_output=True,
+                                 check=False).stdout
+        if not running:
+            break
+        time.sleep(0.05)
+    return running
+
+
 def check_terminated(sheets):
     """Who is told to end takes the part that draws along, and leaves nothing."""
     words = [sheets.program, "card", "temperature",
@@ -229,11 +240,9 @@ def check_terminated(sheets):
                 time.sleep(0.004 * delay)
                 process.send_signal(number)
                 code = process.wait()
-            time.sleep(0.05)
+            running = wait_for_none(sheets.path("end.pdf"))
             left = [entry for entry in os.listdir(sheets.path("."))
                     if entry.startswith(".midweight-")]
-            running = subprocess.run(["pgrep", "-f", sheets.path("end.pdf")],
-                                     capture_output=True, check=False).stdout
             if left or running or code not in (-number, 0, 3):
                 wrong.append((delay, code, left, running))
         sheets.holds(f"ended by signal {int(number)}, with its child", wrong)

@@ -89,9 +89,9 @@ PROVOKE(MW_ERR_INDEX)
 
 PROVOKE(MW_ERR_SHARES)
 {
-    const double v[2] = {238.5, 385.2}, shares[2] = {0.385, 0.385};
+    const double densities[2] = {0.965, 0.971}, shares[2] = {0.385, 0.385};
     struct provoked o = {.left = 0};
-    o.status = mw_blend_astm(v, shares, 2, &o.left);
+    o.status = mw_dose_density(densities, shares, 2, &o.left);
     return o;
 }
 

@@ -1,13 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
  * The proof that a pair thickens steadily is held against a dense scan of the
- * blend itself, by the functions of blend.h.
+ * blend itself.
  */
 #include <stdbool.h>
 
-#include "blend/blend.h"
 #include "blend/pair.h"
 #include "check.h"
+#include "rule_blend.h"
 
 #define T 25.0
 
@@ -36,14 +36,11 @@ static struct sample sample_of(double v1, double r, double thin1, double thin2)
 static double ln_blend(const struct sample *sample, double f)
 {
     const double shares[2] = {1 - f, f};
-    double blend, factor;
-    if (sample->rule == MW_RULE_WRIGHT) {
-        check_ok(mw_blend_wright(sample->lines, shares, 2, T, &blend));
-    } else {
-        check_ok(mw_blend_astm(sample->v, shares, 2, &blend));
-    }
-    check_ok(mw_blend_excess(sample->v, shares, 2, sample->excess, &factor));
-    return log(blend * factor);
+    double blend, x;
+    check_ok(mw_chart_x(T, &x));
+    check_ok(rule_blend(sample->rule, sample->v, sample->lines, shares, 2, x,
+                        sample->excess, &blend));
+    return log(blend);
 }
 
 /* the least rise of ln v over the share, against the mean rise; negative when

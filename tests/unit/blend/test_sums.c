@@ -29,38 +29,18 @@ static void shares_that_do_not(void **state)
     assert_int_equal(mw_sums_check(bad[0], 0), MW_ERR_SHARES);
 }
 
-static void astm_sums_w(void **state)
+static void what_oils_weigh_adds_up(void **state)
 {
     struct mw_sums sums = {0};
-    double w, expected = 0;
+    double p = 0, q = 0;
     (void)state;
     for (size_t i = 0; i < 4; i++) {
-        check_ok(mw_sums_to_astm(&sums, v[i], shares[i]));
-        check_ok(mw_walther_w(v[i], &w));
-        expected += shares[i] * w;
+        mw_sums_to_rule(&sums, v[i], 1 / v[i], shares[i]);
+        p += shares[i] * v[i];
+        q += shares[i] / v[i];
     }
-    check_near(sums.w, expected, 1e-15);
-    assert_int_equal(mw_sums_to_astm(&sums, 0.2, 0), MW_ERR_VISCOSITY);
-    assert_int_equal(mw_sums_to_astm(&sums, NAN, 0), MW_ERR_VISCOSITY);
-    check_near(sums.w, expected, 1e-15);
-}
-
-/* one line alone gives its own W; two meet in X = sum f L(W) */
-static void wright_solves_the_chart(void **state)
-{
-    const struct mw_line first = {9.53, 3.746}, second = {9.06, 3.509};
-    struct mw_sums sums = {0};
-    const double x = 2.4815;
-    (void)state;
-    mw_sums_to_wright(&sums, &first, 1);
-    check_part(mw_sums_wright_w(&sums, x), first.a - first.b * x, 1e-13);
-    sums = (struct mw_sums){0};
-    mw_sums_to_wright(&sums, &first, 0.385);
-    mw_sums_to_wright(&sums, &second, 0.615);
-    double w = mw_sums_wright_w(&sums, x);
-    check_part(0.385 * (first.a - w) / first.b +
-                   0.615 * (second.a - w) / second.b,
-               x, 1e-14);
+    check_part(sums.p, p, 1e-15);
+    check_part(sums.q, q, 1e-15);
 }
 
 /* the running variance against the sum over pairs that the excess is */
@@ -94,8 +74,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(shares_that_add_up),
         cmocka_unit_test(shares_that_do_not),
-        cmocka_unit_test(astm_sums_w),
-        cmocka_unit_test(wright_solves_the_chart),
+        cmocka_unit_test(what_oils_weigh_adds_up),
         cmocka_unit_test(excess_is_the_sum_over_pairs),
         cmocka_unit_test(a_share_of_nothing_adds_nothing),
     };

@@ -3,6 +3,7 @@
 
 #include "check.h"
 #include "monte_carlo.h"
+#include "rule_blend.h"
 #include "table/excess.h"
 #include "table/mix_uncertainty.h"
 
@@ -43,7 +44,7 @@ static double mix_of(const double v[2], double share, double k)
 {
     const double shares[2] = {1 - share, share};
     double ln_ratio = log(v[1] / v[0]), plain;
-    mw_blend_astm(v, shares, 2, &plain);
+    rule_blend(MW_RULE_ASTM, v, NULL, shares, 2, NAN, 0, &plain);
     return plain * exp(k * share * (1 - share) * ln_ratio * ln_ratio);
 }
 
