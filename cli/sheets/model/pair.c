@@ -150,8 +150,7 @@ void pair_band(const struct blend_pair *pair, double share, double *low,
     struct mw_budget budget;
     *low = *high = NAN;
     if (mw_mixture_uncertainty(pair->oils, shares, 2, pair->temperature,
-                               &pair->method, &inputs,
-                               &budget) == MW_OK) {
+                               &pair->method, &inputs, &budget) == MW_OK) {
         mw_budget_band(&budget, pair_viscosity(pair, share, &pair->method), low,
                        high);
     }
