@@ -66,7 +66,7 @@ static enum exit_code run(int argc, char **argv, struct error *error)
                          "unknown %s \"%.60s\"; see midweight --help",
                          argv[1][0] == '-' ? "option" : "command", argv[1]);
     }
-    return command->run(command, argc - 1, argv + 1, error);
+    return command_start(command, argc - 1, argv + 1, error);
 }
 
 int main(int argc, char **argv)

@@ -60,14 +60,14 @@ extern "C" {
 
 /** The version that a program is compiled with. */
 #define MW_VERSION_MAJOR 0
-#define MW_VERSION_MINOR 1
+#define MW_VERSION_MINOR 2
 #define MW_VERSION_PATCH 0
-#define MW_VERSION       "0.1.0"
+#define MW_VERSION       "0.2.0"
 
 /**
  * The version that a program runs with.
  *
- * Returned:  such as "0.1.0": that of the library, where MW_VERSION is that of
+ * Returned:  such as "0.2.0": that of the library, where MW_VERSION is that of
  *            the headers
  */
 MW_API const char *mw_version(void);

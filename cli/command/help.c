@@ -55,8 +55,8 @@ void help_print(const struct command *command,
     for (; common->name; common++) {
         print_option(common);
     }
-    if (command->warnings) {
+    if (command->notes) {
         putchar('\n');
-        print_words(command->warnings + strspn(command->warnings, "\v"), 0, 0);
+        print_words(command->notes + strspn(command->notes, "\v"), 0, 0);
     }
 }

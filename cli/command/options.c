@@ -156,10 +156,13 @@ static error_t parse_own(int key, char *arg, struct argp_state *state)
     }
 }
 
-enum exit_code options_read(const struct command *command,
-                            const struct argp_option *options, int argc,
-                            char **argv, struct args *args, struct error *error)
+static enum exit_code read_args(const struct command *command, int argc,
+                                char **argv, struct args *args,
+                                struct error *error)
 {
+    static const struct argp_option none[] = {{0}};
+    const struct argp_option *options =
+        command->options ? command->options : none;
     const struct argp shared = {.options = common_options,
                                 .parser = parse_common};
     const struct argp_child children[] = {{.argp = &shared}, {0}};
@@ -175,10 +178,22 @@ enum exit_code options_read(const struct command *command,
         help_print(command, options, common_options);
         return EXIT_DONE;
     }
-    if (failure == ENOMEM) {
-        return error_set(error, EXIT_OUTPUT, "out of memory");
+    return failure == ENOMEM ? error_set(error, EXIT_OUTPUT, "out of memory")
+                             : error->exit_code;
+}
+
+enum exit_code command_start(const struct command *command, int argc,
+                             char **argv, struct error *error)
+{
+    struct args args;
+    if (command->start) {
+        return command->start(command, argc, argv, error);
     }
-    return error->exit_code;
+    if (read_args(command, argc, argv, &args, error) != EXIT_DONE ||
+        args.helped) {
+        return error->exit_code;
+    }
+    return command->run(&args, error);
 }
 
 const struct command *command_find(const struct command *const *commands,
@@ -198,7 +213,7 @@ enum exit_code command_run(const struct command *const *commands,
                            struct error *error)
 {
     const struct command *found = command_find(commands, argv[1]);
-    return found ? found->run(found, argc - 1, argv + 1, error)
+    return found ? command_start(found, argc - 1, argv + 1, error)
                  : error_set(error, EXIT_USAGE,
                              "unknown command \"%s %.60s\"; see midweight "
                              "%s --help",

@@ -15,24 +15,13 @@
 
 #include "util/error.h"
 
-/** A command of the program. */
-struct command {
-    const char *name;      /* such as "mix" or "stock add" */
-    const char *summary;   /* one line for the list of commands */
-    const char *examples;  /* the first thing its help shows */
-    const char *arguments; /* for the usage line, as in argp */
-    const char *warnings;  /* last paragraph of the help, after a \v */
-    enum exit_code (*run)(const struct command *command, int argc, char **argv,
-                          struct error *error);
-};
-
 enum {
     ARGS_OPTIONS = 24,    /* options of one command */
     ARGS_POSITIONAL = 80, /* far more than anybody writes */
     OPTION_KEY = 256      /* above the keys of short options */
 };
 
-/** An option of a command, by its index in words.value; NULL value: a flag. */
+/** An option of a command, by its index in args.value; NULL value: a flag. */
 #define OPTION(index, option_name, value_name, text)                           \
     {                                                                          \
         .name = (option_name), .key = OPTION_KEY + (index),                    \
@@ -57,17 +46,30 @@ struct args {
 };
 
 /**
- * Read a command line.
- *
- * Given:     command   whose line it is
- *            options   OPTION()s, ended by an empty one
- *            argc, argv  the command's own name first
- * Returned:  words
+ * A command of the program. The dispatcher reads the line by the options and
+ * calls run(); a command that has commands of its own, or starts a program, has
+ * start() in place of both.
  */
-enum exit_code options_read(const struct command *command,
-                            const struct argp_option *options, int argc,
-                            char **argv, struct args *args,
-                            struct error *error);
+struct command {
+    const char *name;      /* such as "mix" or "stock add" */
+    const char *summary;   /* one line for the list of commands */
+    const char *examples;  /* the first thing its help shows */
+    const char *arguments; /* for the usage line, as in argp */
+    const char *notes;     /* last paragraph of the help, after a \v */
+    /* OPTION()s, ended by an empty one; NULL: none of its own */
+    const struct argp_option *options;
+    enum exit_code (*run)(const struct args *args, struct error *error);
+    enum exit_code (*start)(const struct command *command, int argc,
+                            char **argv, struct error *error);
+};
+
+/**
+ * Read the line of a command and run it, or show its help.
+ *
+ * Given: argc, argv  the command's own name first
+ */
+enum exit_code command_start(const struct command *command, int argc,
+                             char **argv, struct error *error);
 
 /** The command with a name, or NULL. */
 const struct command *command_find(const struct command *const *commands,

@@ -125,23 +125,17 @@ static enum exit_code read_oil(const struct args *args,
     return error->exit_code;
 }
 
-static enum exit_code run(const struct command *command, int argc, char **argv,
-                          struct error *error)
+static enum exit_code run(const struct args *args, struct error *error)
 {
-    struct args args;
     struct hold_request request = {0};
     struct hold_answer answer = {0};
-    if (options_read(command, options, argc, argv, &args, error) != EXIT_DONE ||
-        args.helped) {
-        return error->exit_code;
-    }
-    if (read_oil(&args, &request, error) == EXIT_DONE &&
-        read_temperatures(&args, &request, error) == EXIT_DONE &&
-        read_changes(&args, &request, error) == EXIT_DONE &&
-        read_damper(&args, &request, error) == EXIT_DONE &&
+    if (read_oil(args, &request, error) == EXIT_DONE &&
+        read_temperatures(args, &request, error) == EXIT_DONE &&
+        read_changes(args, &request, error) == EXIT_DONE &&
+        read_damper(args, &request, error) == EXIT_DONE &&
         hold_solve(&request, &answer, error) == EXIT_DONE &&
         hold_pour(&request, &answer, error) == EXIT_DONE) {
-        if (args.json) {
+        if (args->json) {
             hold_print_json(&request, &answer, error);
         } else {
             hold_print(&request, &answer);
@@ -161,11 +155,12 @@ const struct command command_hold = {
         "  midweight hold 350 --from 20C --to 30C --piston 3x1.2x2mm \\\n"
         "      --bore 12mm --shaft 3mm --speed 0.1m/s  the damping itself\n",
     .arguments = "OIL",
-    .warnings =
+    .notes =
         "\vOIL is what is in the damper: 350, 350@40C, 32@40C/5.4@100C, or a "
         "bottle of the stock. What is kept is the damping ratio; without a "
         "change of spring or mass that is the damping. A:B is before and "
         "after, A alone is what stays. Springs and masses may be ratios; sizes "
         "and speeds need a unit. Numbers are estimates: measure what matters.",
+    .options = options,
     .run = run,
 };

@@ -231,24 +231,18 @@ static void describe(const struct comparison *comparison,
              format_significant(comparison->known_time.mean, 3, text));
 }
 
-static enum exit_code run(const struct command *command, int argc, char **argv,
-                          struct error *error)
+static enum exit_code run(const struct args *args, struct error *error)
 {
-    struct args args;
     struct comparison comparison = {0};
     struct measurement measurement = {0};
-    if (options_read(command, options, argc, argv, &args, error) != EXIT_DONE ||
-        args.helped) {
-        return error->exit_code;
-    }
-    if (read_comparison(&args, &comparison, error) == EXIT_DONE) {
+    if (read_comparison(args, &comparison, error) == EXIT_DONE) {
         const struct mw_oil *known = &comparison.known.oil;
-        if (measure_begin(&args, known->points[0].temperature, known->family,
+        if (measure_begin(args, known->points[0].temperature, known->family,
                           &measurement, error) == EXIT_DONE &&
             check_other(&comparison, &measurement, error) == EXIT_DONE &&
             compare(&comparison, &measurement, error) == EXIT_DONE) {
             describe(&comparison, &measurement);
-            measure_finish(&args, &measurement, error);
+            measure_finish(args, &measurement, error);
         }
     }
     measure_end(&measurement);
@@ -263,11 +257,11 @@ const struct command command_measure_against = {
         "  midweight measure against Elm 18.0s/18.3s 21.4s/21.2s --at 20C\n"
         "  midweight measure against 350 36.6s 61.0s --ball-density 2.2\n",
     .arguments = "OIL TIME TIME",
-    .warnings =
-        "\vThe first time is that of the known OIL, the second that of "
-        "the oil that is measured; repeated times are joined by a slash. "
-        "Both run at one temperature: without --at at the one that the "
-        "known oil is rated for. --at 20C+-0.3C says how far apart the "
-        "runs may be (0.5 C).",
+    .notes = "\vThe first time is that of the known OIL, the second that of "
+             "the oil that is measured; repeated times are joined by a slash. "
+             "Both run at one temperature: without --at at the one that the "
+             "known oil is rated for. --at 20C+-0.3C says how far apart the "
+             "runs may be (0.5 C).",
+    .options = options,
     .run = run,
 };

@@ -115,19 +115,13 @@ static enum exit_code measure(const struct args *args,
     return measure_finish(args, measurement, error);
 }
 
-static enum exit_code run(const struct command *command, int argc, char **argv,
-                          struct error *error)
+static enum exit_code run(const struct args *args, struct error *error)
 {
-    struct args args;
     struct measurement measurement = {0};
-    if (options_read(command, options, argc, argv, &args, error) != EXIT_DONE ||
-        args.helped) {
-        return error->exit_code;
+    if (args->value[FALL_FOR]) {
+        return balls_for(args, args->value[FALL_FOR], error);
     }
-    if (args.value[FALL_FOR]) {
-        return balls_for(&args, args.value[FALL_FOR], error);
-    }
-    measure(&args, &measurement, error);
+    measure(args, &measurement, error);
     measure_end(&measurement);
     return error->exit_code;
 }
@@ -141,10 +135,10 @@ const struct command command_measure_ball = {
         "      --ball-density 1.41 --time 31.2s/30.9s --at 22C\n"
         "  midweight measure ball --for 350 --tube 38mm   which ball to take\n",
     .arguments = "[TIME...]",
-    .warnings =
-        "\vLengths want a unit: 1.2mm, 7.5cm, 0.3m. A TIME is 64.5s, 3min "
-        "or 1:04.5; several are averaged. What you know better than "
-        "usual you write with its limits: --diameter 3mm+-0.005mm, --at "
-        "22C+-0.5C.",
+    .notes = "\vLengths want a unit: 1.2mm, 7.5cm, 0.3m. A TIME is 64.5s, 3min "
+             "or 1:04.5; several are averaged. What you know better than "
+             "usual you write with its limits: --diameter 3mm+-0.005mm, --at "
+             "22C+-0.5C.",
+    .options = options,
     .run = run,
 };

@@ -284,28 +284,22 @@ static enum exit_code forget(const struct args *args, struct error *error)
     return error->exit_code;
 }
 
-static enum exit_code run(const struct command *command, int argc, char **argv,
-                          struct error *error)
+static enum exit_code run(const struct args *args, struct error *error)
 {
-    struct args args;
     struct calibration calibration = {0};
-    if (options_read(command, options, argc, argv, &args, error) != EXIT_DONE ||
-        args.helped) {
+    if (args->value[FORGET]) {
+        return forget(args, error);
+    }
+    if (args->value[MEASURE_SAVE] &&
+        check_cup_name(args->value[MEASURE_SAVE], error) != EXIT_DONE) {
         return error->exit_code;
     }
-    if (args.value[FORGET]) {
-        return forget(&args, error);
-    }
-    if (args.value[MEASURE_SAVE] &&
-        check_cup_name(args.value[MEASURE_SAVE], error) != EXIT_DONE) {
-        return error->exit_code;
-    }
-    if (read_runs(&args, &calibration, error) != EXIT_DONE ||
+    if (read_runs(args, &calibration, error) != EXIT_DONE ||
         calibrate(&calibration, error) != EXIT_DONE) {
         return error->exit_code;
     }
-    return args.value[MEASURE_SAVE] ? keep(&args, &calibration, error)
-                                    : print_answer(&args, &calibration, error);
+    return args->value[MEASURE_SAVE] ? keep(args, &calibration, error)
+                                     : print_answer(args, &calibration, error);
 }
 
 const struct command command_measure_calibrate = {
@@ -318,10 +312,11 @@ const struct command command_measure_calibrate = {
         "  midweight measure cup Syringe 55.2s --at 21C\n"
         "  midweight measure calibrate --forget Syringe\n",
     .arguments = "OIL=TIME OIL=TIME...",
-    .warnings =
+    .notes =
         "\vA cup is anything that runs out through a hole of its own, such "
         "as the body of a syringe. Its law is v = A t - B/t, found by "
         "least squares. Oils of the stock that were measured make a "
         "better cup than labels do.",
+    .options = options,
     .run = run,
 };

@@ -26,8 +26,8 @@ static enum exit_code show_help(void)
     return EXIT_DONE;
 }
 
-static enum exit_code run(const struct command *command, int argc, char **argv,
-                          struct error *error)
+static enum exit_code start(const struct command *command, int argc,
+                            char **argv, struct error *error)
 {
     if (argc < 2) {
         return error_set(error, EXIT_USAGE,
@@ -43,5 +43,5 @@ static enum exit_code run(const struct command *command, int argc, char **argv,
 const struct command command_measure = {
     .name = "measure",
     .summary = "a bottle or a mix, with a stopwatch",
-    .run = run,
+    .start = start,
 };

@@ -228,22 +228,16 @@ static enum exit_code measure(const struct args *args,
     return measure_finish(args, measurement, error);
 }
 
-static enum exit_code run(const struct command *command, int argc, char **argv,
-                          struct error *error)
+static enum exit_code run(const struct args *args, struct error *error)
 {
-    struct args args;
     struct measurement measurement = {0};
-    if (options_read(command, options, argc, argv, &args, error) != EXIT_DONE ||
-        args.helped) {
-        return error->exit_code;
+    if (args->value[LIST]) {
+        return list_cups(args, error);
     }
-    if (args.value[LIST]) {
-        return list_cups(&args, error);
+    if (args->value[FOR]) {
+        return cups_for(args, args->value[FOR], error);
     }
-    if (args.value[FOR]) {
-        return cups_for(&args, args.value[FOR], error);
-    }
-    measure(&args, &measurement, error);
+    measure(args, &measurement, error);
     measure_end(&measurement);
     return error->exit_code;
 }
@@ -258,10 +252,10 @@ const struct command command_measure_cup = {
         "  midweight measure cup --list               what each cup reads\n"
         "  midweight measure cup --own 4.5:320 71s --at 22C\n",
     .arguments = "CUP TIME...",
-    .warnings =
-        "\vA TIME is 64.5s, 3min or 1:04.5; several are averaged. CUP is "
-        "that of a standard (ISO4, Ford3, Zahn2) or one calibrated by "
-        "midweight measure calibrate. --at 22C+-0.5C says how far the "
-        "thermometer may be off (1 C).",
+    .notes = "\vA TIME is 64.5s, 3min or 1:04.5; several are averaged. CUP is "
+             "that of a standard (ISO4, Ford3, Zahn2) or one calibrated by "
+             "midweight measure calibrate. --at 22C+-0.5C says how far the "
+             "thermometer may be off (1 C).",
+    .options = options,
     .run = run,
 };

@@ -68,20 +68,14 @@ static enum exit_code answer_request(const struct args *args,
     return error->exit_code;
 }
 
-static enum exit_code run(const struct command *command, int argc, char **argv,
-                          struct error *error)
+static enum exit_code run(const struct args *args, struct error *error)
 {
-    struct args args;
-    if (options_read(command, options, argc, argv, &args, error) != EXIT_DONE ||
-        args.helped) {
-        return error->exit_code;
-    }
     struct mix_request *request = xcalloc(1, sizeof *request);
-    struct stock_handle handle = {.file = args.stock};
-    if (!args.value[MIX_RECORD] ||
+    struct stock_handle handle = {.file = args->stock};
+    if (!args->value[MIX_RECORD] ||
         stock_handle_begin(&handle, error) == EXIT_DONE) {
-        if (mix_read(&args, &handle, request, error) == EXIT_DONE) {
-            answer_request(&args, &handle, request, error);
+        if (mix_read(args, &handle, request, error) == EXIT_DONE) {
+            answer_request(args, &handle, request, error);
         }
     }
     stock_handle_close(&handle);
@@ -104,9 +98,9 @@ const struct command command_mix = {
         "  midweight mix 30@40C/5@100C 490@40C/32@100C --family mineral \\\n"
         "                --target 100@40C\n",
     .arguments = "[OIL[=AMOUNT]...]",
-    .warnings =
-        "\vAn OIL is 350, 350@40C, 32@40C/5.4@100C or 46@40C/VI150. An "
-        "AMOUNT is 10ml, 10g or parts such as 2. What is left out is what "
-        "is solved for. Numbers are estimates: measure what matters.",
+    .notes = "\vAn OIL is 350, 350@40C, 32@40C/5.4@100C or 46@40C/VI150. An "
+             "AMOUNT is 10ml, 10g or parts such as 2. What is left out is what "
+             "is solved for. Numbers are estimates: measure what matters.",
+    .options = options,
     .run = run,
 };

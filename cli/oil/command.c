@@ -165,21 +165,15 @@ static enum exit_code solve(const struct oil_question *question,
     return check_table(question, error);
 }
 
-static enum exit_code run(const struct command *command, int argc, char **argv,
-                          struct error *error)
+static enum exit_code run(const struct args *args, struct error *error)
 {
-    struct args args;
     struct oil_question question = {0};
     struct oil_answer answer = {0};
-    if (options_read(command, options, argc, argv, &args, error) != EXIT_DONE ||
-        args.helped) {
-        return error->exit_code;
-    }
-    if (read_question(&args, &question, &answer.fit, error) != EXIT_DONE ||
+    if (read_question(args, &question, &answer.fit, error) != EXIT_DONE ||
         solve(&question, &answer, error) != EXIT_DONE) {
         return error->exit_code;
     }
-    if (args.json) {
+    if (args->json) {
         return oil_print_json(&question, &answer, error);
     }
     oil_print(&question, &answer);
@@ -197,9 +191,9 @@ const struct command command_oil = {
         "  midweight oil 340mPa.s@20C --at 68F\n"
         "  midweight oil 200SUS@100F --in mm2/s       one number alone\n",
     .arguments = "OIL",
-    .warnings =
-        "\vAn OIL is 350, 350@40C, 32@40C/5.4@100C or 46@40C/VI150. One "
-        "point is silicone at 25 C unless --family says otherwise. "
-        "Numbers are estimates: measure what matters.",
+    .notes = "\vAn OIL is 350, 350@40C, 32@40C/5.4@100C or 46@40C/VI150. One "
+             "point is silicone at 25 C unless --family says otherwise. "
+             "Numbers are estimates: measure what matters.",
+    .options = options,
     .run = run,
 };

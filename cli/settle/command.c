@@ -154,23 +154,17 @@ static enum exit_code solve(const struct settle_request *request,
     return EXIT_DONE;
 }
 
-static enum exit_code run(const struct command *command, int argc, char **argv,
-                          struct error *error)
+static enum exit_code run(const struct args *args, struct error *error)
 {
-    struct args args;
     struct settle_request request = {0};
     struct settle_answer answer = {0};
-    if (options_read(command, options, argc, argv, &args, error) != EXIT_DONE ||
-        args.helped) {
-        return error->exit_code;
-    }
-    if (read_oil(&args, &request, error) != EXIT_DONE ||
-        read_sizes(&args, &request, error) != EXIT_DONE ||
-        read_pressure(&args, &request, error) != EXIT_DONE ||
+    if (read_oil(args, &request, error) != EXIT_DONE ||
+        read_sizes(args, &request, error) != EXIT_DONE ||
+        read_pressure(args, &request, error) != EXIT_DONE ||
         solve(&request, &answer, error) != EXIT_DONE) {
         return error->exit_code;
     }
-    if (args.json) {
+    if (args->json) {
         return settle_print_json(&request, &answer, error);
     }
     settle_print(&request, &answer);
@@ -187,10 +181,10 @@ const struct command command_settle = {
         "  midweight settle 450 --depth 20mm --pressure 10kPa   absolute\n"
         "  midweight settle 450 --depth 20mm --gauge -90kPa  below the air\n",
     .arguments = "OIL",
-    .warnings =
-        "\vA pressure is absolute (--pressure) or what a vacuum gauge "
-        "shows against the air outside (--gauge); neither is guessed "
-        "from the other. Sizes and pressures need a unit. Small bubbles "
-        "go last: half the size takes four times as long.",
+    .notes = "\vA pressure is absolute (--pressure) or what a vacuum gauge "
+             "shows against the air outside (--gauge); neither is guessed "
+             "from the other. Sizes and pressures need a unit. Small bubbles "
+             "go last: half the size takes four times as long.",
+    .options = options,
     .run = run,
 };

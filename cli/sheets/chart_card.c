@@ -45,7 +45,7 @@ static enum exit_code read_view(const struct args *args,
 }
 
 static enum exit_code draw_blend(const struct args *args,
-                                 const struct bottles *oils_of,
+                                 const struct bottles *oil_list,
                                  struct error *error)
 {
     struct blend_pair pair;
@@ -57,7 +57,7 @@ static enum exit_code draw_blend(const struct args *args,
     }
     if (sheet_wanted(args, error) != EXIT_DONE ||
         oil_list_excess(args, &excess, &trial_mixes, error) != EXIT_DONE ||
-        pair_make(oils_of, &excess, trial_mixes, args->value[AT], &pair,
+        pair_make(oil_list, &excess, trial_mixes, args->value[AT], &pair,
                   error) != EXIT_DONE) {
         return error->exit_code;
     }
@@ -65,41 +65,40 @@ static enum exit_code draw_blend(const struct args *args,
 }
 
 static enum exit_code draw_oils(const struct args *args,
-                                const struct bottles *oils_of,
+                                const struct bottles *oil_list,
                                 struct error *error)
 {
     struct chart_range view;
     if (read_view(args, &view, error) != EXIT_DONE ||
-        view_choose(oils_of, &view, error) != EXIT_DONE) {
+        view_choose(oil_list, &view, error) != EXIT_DONE) {
         return error->exit_code;
     }
     if (args->output) {
-        return chart_sheet_make(args, oils_of, &view, error);
+        return chart_sheet_make(args, oil_list, &view, error);
     }
     if (args->json) {
         return REFUSE("--json tells where a sheet was written; add -o");
     }
-    chart_print(oils_of, &view);
+    chart_print(oil_list, &view);
     return EXIT_DONE;
 }
 
 static enum exit_code make_chart(const struct args *args,
-                                 struct bottles *oils_of, struct error *error)
+                                 struct bottles *oil_list, struct error *error)
 {
     struct oil_defaults defaults;
     if (parse_oil_defaults(args->value[FAMILY], args->value[DENSITY], &defaults,
                            error) != EXIT_DONE ||
-        oil_list_fill(args, &defaults, oils_of, error) != EXIT_DONE) {
+        oil_list_fill(args, &defaults, oil_list, error) != EXIT_DONE) {
         return error->exit_code;
     }
-    return args->value[BLEND] ? draw_blend(args, oils_of, error)
-                              : draw_oils(args, oils_of, error);
+    return args->value[BLEND] ? draw_blend(args, oil_list, error)
+                              : draw_oils(args, oil_list, error);
 }
 
-static enum exit_code run(const struct command *command, int argc, char **argv,
-                          struct error *error)
+static enum exit_code run(const struct args *args, struct error *error)
 {
-    return oil_list_run(command, options, argc, argv, make_chart, error);
+    return oil_list_run(args, make_chart, error);
 }
 
 const struct command command_card_chart = {
@@ -110,9 +109,9 @@ const struct command command_card_chart = {
         "  midweight card chart --at 12C -o oils.pdf     the same as a sheet\n"
         "  midweight card chart 350 500 --blend -o blends.svg\n",
     .arguments = "[OIL...]",
-    .warnings =
-        "\vOn the axes of ASTM D341 an oil that is known at two "
-        "temperatures is a straight line. Numbers are estimates: measure "
-        "what matters.",
+    .notes = "\vOn the axes of ASTM D341 an oil that is known at two "
+             "temperatures is a straight line. Numbers are estimates: measure "
+             "what matters.",
+    .options = options,
     .run = run,
 };

@@ -33,7 +33,7 @@ struct tag {
 
 struct chart {
     struct sheet sheet;
-    const struct bottles *oils_of;
+    const struct bottles *oil_list;
     const struct chart_range *view;
     struct plot plot;
     struct tag *tags; /* from the top down */
@@ -85,7 +85,7 @@ static double end_of(const struct chart *chart, const struct bottle *bottle,
 
 static void draw_oil(struct chart *chart, size_t i)
 {
-    const struct bottle *bottle = &chart->oils_of->list[i];
+    const struct bottle *bottle = &chart->oil_list->list[i];
     double t[VIEW_POINTS], v[VIEW_POINTS];
     view_line(chart->view, bottle, t, v);
     plot_style(chart->plot.cr, i);
@@ -111,7 +111,7 @@ static int by_place(const void *left, const void *right)
 static void draw_tag(struct chart *chart, const struct tag *tag, double y)
 {
     const struct plot *plot = &chart->plot;
-    const struct bottle *bottle = &chart->oils_of->list[tag->bottle];
+    const struct bottle *bottle = &chart->oil_list->list[tag->bottle];
     const struct mw_oil *oil = &bottle->best.oil;
     double size = plot->letter, v = oil->points[0].viscosity;
     double x = plot->right + 0.5 * size, start = x + LEADER * size;
@@ -136,7 +136,7 @@ static void draw_tag(struct chart *chart, const struct tag *tag, double y)
 
 static void draw_tags(struct chart *chart)
 {
-    size_t count = chart->oils_of->count;
+    size_t count = chart->oil_list->count;
     const struct plot *plot = &chart->plot;
     double *places = xcalloc(count, sizeof places[0]);
     const struct lettering head = {.size = plot->letter,
@@ -230,7 +230,7 @@ static void lay_out(struct chart *chart)
 static enum exit_code choose_size(struct chart *chart, struct error *error)
 {
     double width = chart->sheet.page.width;
-    double labels = (double)chart->oils_of->count - 1;
+    double labels = (double)chart->oil_list->count - 1;
     struct plot *plot = &chart->plot;
     plot->letter = fmax(LETTER * fmin(width / A4_WIDTH, 1), 1.8);
     lay_out(chart);
@@ -239,7 +239,7 @@ static enum exit_code choose_size(struct chart *chart, struct error *error)
         if (plot->letter < LETTER_LEAST) {
             return REFUSE("%zu oils do not fit on this paper; name fewer, or "
                           "take --paper A4",
-                          chart->oils_of->count);
+                          chart->oil_list->count);
         }
         lay_out(chart);
     }
@@ -271,8 +271,8 @@ static enum exit_code fill(struct chart *chart, struct error *error)
     }
     draw_axes(chart);
     draw_today(chart);
-    chart->tags = xcalloc(chart->oils_of->count, sizeof chart->tags[0]);
-    for (size_t i = 0; i < chart->oils_of->count; i++) {
+    chart->tags = xcalloc(chart->oil_list->count, sizeof chart->tags[0]);
+    for (size_t i = 0; i < chart->oil_list->count; i++) {
         draw_oil(chart, i);
     }
     draw_tags(chart);
@@ -282,11 +282,11 @@ static enum exit_code fill(struct chart *chart, struct error *error)
 }
 
 enum exit_code chart_sheet_make(const struct args *args,
-                                const struct bottles *oils_of,
+                                const struct bottles *oil_list,
                                 const struct chart_range *view,
                                 struct error *error)
 {
-    struct chart chart = {.oils_of = oils_of, .view = view};
+    struct chart chart = {.oil_list = oil_list, .view = view};
     if (sheet_begin(&chart.sheet, args, "A4", true, "Oils over temperature",
                     error) == EXIT_DONE) {
         fill(&chart, error);

@@ -12,7 +12,7 @@
 
 /** The oils as lines, readings as points with bars, today as a line. */
 enum exit_code chart_sheet_make(const struct args *args,
-                                const struct bottles *oils_of,
+                                const struct bottles *oil_list,
                                 const struct chart_range *view,
                                 struct error *error);
 
@@ -24,6 +24,7 @@ enum exit_code blend_sheet_make(const struct args *args,
                                 struct error *error);
 
 /** The first chart on stdout, within REPORT_WIDTH columns. */
-void chart_print(const struct bottles *oils_of, const struct chart_range *view);
+void chart_print(const struct bottles *oil_list,
+                 const struct chart_range *view);
 
 #endif

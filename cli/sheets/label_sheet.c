@@ -182,16 +182,16 @@ static enum exit_code fill(struct card *card, struct error *error)
 /* -- What is asked ----------------------------------------------------- */
 
 static enum exit_code load_recipes(struct card *card,
-                                   const struct bottles *oils_of,
+                                   const struct bottles *oil_list,
                                    struct error *error)
 {
     struct stock stock = {.error = error};
     stock_open(&stock, card->sheet.args->stock, error);
-    card->labels = xcalloc(oils_of->count, sizeof card->labels[0]);
-    for (size_t i = 0; i < oils_of->count; i++) {
-        card->labels[i].bottle = &oils_of->list[i];
-        if (oils_of->list[i].mixed && error->exit_code == EXIT_DONE) {
-            recipe_load(&stock, oils_of->list[i].id, &card->labels[i].recipe);
+    card->labels = xcalloc(oil_list->count, sizeof card->labels[0]);
+    for (size_t i = 0; i < oil_list->count; i++) {
+        card->labels[i].bottle = &oil_list->list[i];
+        if (oil_list->list[i].mixed && error->exit_code == EXIT_DONE) {
+            recipe_load(&stock, oil_list->list[i].id, &card->labels[i].recipe);
         }
     }
     stock_close(&stock);
@@ -207,19 +207,19 @@ static void free_labels(struct card *card)
 }
 
 static enum exit_code make_sheet(const struct args *args,
-                                 struct bottles *oils_of, struct error *error)
+                                 struct bottles *oil_list, struct error *error)
 {
     const struct oil_defaults defaults = {.density = NAN};
     struct card card = {.copies = args->count > 0 ? COPIES : 1};
     if (sheet_wanted(args, error) != EXIT_DONE ||
-        oil_list_fill(args, &defaults, oils_of, error) != EXIT_DONE) {
+        oil_list_fill(args, &defaults, oil_list, error) != EXIT_DONE) {
         return error->exit_code;
     }
-    bool few = oils_of->count * card.copies <= COPIES;
+    bool few = oil_list->count * card.copies <= COPIES;
     if (sheet_begin(&card.sheet, args, few ? "A6" : "A4", false,
                     "Labels for bottles", error) == EXIT_DONE) {
-        card.count = oils_of->count * card.copies;
-        if (load_recipes(&card, oils_of, error) == EXIT_DONE) {
+        card.count = oil_list->count * card.copies;
+        if (load_recipes(&card, oil_list, error) == EXIT_DONE) {
             fill(&card, error);
         }
         free_labels(&card);
@@ -227,10 +227,9 @@ static enum exit_code make_sheet(const struct args *args,
     return sheet_end(&card.sheet, error);
 }
 
-static enum exit_code run(const struct command *command, int argc, char **argv,
-                          struct error *error)
+static enum exit_code run(const struct args *args, struct error *error)
 {
-    return oil_list_run(command, options, argc, argv, make_sheet, error);
+    return oil_list_run(args, make_sheet, error);
 }
 
 const struct command command_card_label = {
@@ -239,9 +238,9 @@ const struct command command_card_label = {
     .examples = "  midweight card label Maple -o maple.pdf   two copies\n"
                 "  midweight card label -o labels.pdf        the whole stock\n",
     .arguments = "[NAME...]",
-    .warnings =
-        "\vA label tells what is in the bottle and at which temperature, "
-        "what it was mixed from and when, and how sure that is. Print at "
-        "full size. Numbers are estimates: measure what matters.",
+    .notes = "\vA label tells what is in the bottle and at which temperature, "
+             "what it was mixed from and when, and how sure that is. Print at "
+             "full size. Numbers are estimates: measure what matters.",
+    .options = options,
     .run = run,
 };

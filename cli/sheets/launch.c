@@ -114,8 +114,8 @@ static enum exit_code end_as(int status, struct error *error)
 }
 
 /* returns only where the program is not there or broke off */
-static enum exit_code run(const struct command *command, int argc, char **argv,
-                          struct error *error)
+static enum exit_code launch(const struct command *command, int argc,
+                             char **argv, struct error *error)
 {
     int status = 0;
     (void)command;
@@ -137,5 +137,5 @@ static enum exit_code run(const struct command *command, int argc, char **argv,
 const struct command command_card = {
     .name = "card",
     .summary = "sheets to print: mixes, temperatures, charts, labels",
-    .run = run,
+    .start = launch,
 };

@@ -52,7 +52,7 @@ static enum exit_code run(int argc, char **argv, struct error *error)
                          "--help",
                          argv[1]);
     }
-    return command->run(command, argc - 1, argv + 1, error);
+    return command_start(command, argc - 1, argv + 1, error);
 }
 
 /* end when the program that started this one is killed outright */

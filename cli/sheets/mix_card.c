@@ -106,7 +106,7 @@ static enum exit_code read_dosing(const struct args *args,
 }
 
 static enum exit_code make_sheet(const struct args *args,
-                                 struct bottles *oils_of, struct error *error)
+                                 struct bottles *oil_list, struct error *error)
 {
     struct oil_defaults defaults;
     struct blend_pair pair;
@@ -122,9 +122,9 @@ static enum exit_code make_sheet(const struct args *args,
         return REFUSE("a card is for two oils; name them, such as midweight "
                       "card mix 350 500 -o mix.pdf");
     }
-    if (oil_list_fill(args, &defaults, oils_of, error) != EXIT_DONE ||
+    if (oil_list_fill(args, &defaults, oil_list, error) != EXIT_DONE ||
         oil_list_excess(args, &excess, &trial_mixes, error) != EXIT_DONE ||
-        pair_make(oils_of, &excess, trial_mixes, args->value[AT], &pair,
+        pair_make(oil_list, &excess, trial_mixes, args->value[AT], &pair,
                   error) != EXIT_DONE ||
         read_ladder(args, &pair, &question.ladder, error) != EXIT_DONE ||
         read_dosing(args, &question.dosing, error) != EXIT_DONE) {
@@ -133,10 +133,9 @@ static enum exit_code make_sheet(const struct args *args,
     return mix_sheet_make(args, &question, error);
 }
 
-static enum exit_code run(const struct command *command, int argc, char **argv,
-                          struct error *error)
+static enum exit_code run(const struct args *args, struct error *error)
 {
-    return oil_list_run(command, options, argc, argv, make_sheet, error);
+    return oil_list_run(args, make_sheet, error);
 }
 
 const struct command command_card_mix = {
@@ -148,9 +147,9 @@ const struct command command_card_mix = {
         "  midweight card mix 350 500 --from 360 --to 480 --step 20 -o "
         "mix.svg\n",
     .arguments = "OIL OIL",
-    .warnings =
-        "\vThe ruler is read without a computer: the share of the second "
-        "oil on its left, the viscosity of the mix on its right. Print at "
-        "full size. Numbers are estimates: measure what matters.",
+    .notes = "\vThe ruler is read without a computer: the share of the second "
+             "oil on its left, the viscosity of the mix on its right. Print at "
+             "full size. Numbers are estimates: measure what matters.",
+    .options = options,
     .run = run,
 };

@@ -41,7 +41,7 @@ static enum exit_code read_temperatures(const struct args *args,
 }
 
 static enum exit_code make_sheet(const struct args *args,
-                                 struct bottles *oils_of, struct error *error)
+                                 struct bottles *oil_list, struct error *error)
 {
     struct oil_defaults defaults;
     struct day day;
@@ -49,16 +49,15 @@ static enum exit_code make_sheet(const struct args *args,
         parse_oil_defaults(args->value[FAMILY], args->value[DENSITY], &defaults,
                            error) != EXIT_DONE ||
         read_temperatures(args, &day, error) != EXIT_DONE ||
-        oil_list_fill(args, &defaults, oils_of, error) != EXIT_DONE) {
+        oil_list_fill(args, &defaults, oil_list, error) != EXIT_DONE) {
         return error->exit_code;
     }
-    return temperature_sheet_make(args, oils_of, &day, error);
+    return temperature_sheet_make(args, oil_list, &day, error);
 }
 
-static enum exit_code run(const struct command *command, int argc, char **argv,
-                          struct error *error)
+static enum exit_code run(const struct args *args, struct error *error)
 {
-    return oil_list_run(command, options, argc, argv, make_sheet, error);
+    return oil_list_run(args, make_sheet, error);
 }
 
 const struct command command_card_temperature = {
@@ -70,9 +69,9 @@ const struct command command_card_temperature = {
                 "  midweight card temperature Elm --from 0C --to 40C "
                 "--paper A5 -o elm.png\n",
     .arguments = "[OIL...]",
-    .warnings =
-        "\vEach oil has two numbers at a temperature: what it is there, "
-        "and the rating of the oil to take instead for the feel at --at. "
-        "Numbers are estimates: measure what matters.",
+    .notes = "\vEach oil has two numbers at a temperature: what it is there, "
+             "and the rating of the oil to take instead for the feel at --at. "
+             "Numbers are estimates: measure what matters.",
+    .options = options,
     .run = run,
 };

@@ -25,7 +25,7 @@ enum { COLUMNS_MAX = 12 };
 
 struct card {
     struct sheet sheet;
-    const struct bottles *oils_of;
+    const struct bottles *oil_list;
     const struct day *day;
     size_t columns; /* of temperatures; the first is tuned */
     double temperatures[COLUMNS_MAX];
@@ -177,10 +177,10 @@ static void draw_oil(struct card *card, const struct bottle *bottle, double y)
 /* the same on every page */
 static void gather_notes(struct card *card)
 {
-    for (size_t i = 0; i < card->oils_of->count; i++) {
+    for (size_t i = 0; i < card->oil_list->count; i++) {
         for (size_t k = 0; k < card->columns; k++) {
             struct mw_oil_state state;
-            mw_oil_at(&card->oils_of->list[i].best.oil, card->temperatures[k],
+            mw_oil_at(&card->oil_list->list[i].best.oil, card->temperatures[k],
                       &state);
             card->warnings |= state.warnings;
         }
@@ -209,7 +209,7 @@ static void choose_size(struct card *card)
     double width = card->sheet.page.width - 2 * SHEET_MARGIN;
     double unit = fmin(width / A6_WIDTH, 1.5);
     lay_out(card, unit);
-    while (unit > 1 && rows_of(card) < card->oils_of->count) {
+    while (unit > 1 && rows_of(card) < card->oil_list->count) {
         unit = fmax(unit - 0.05, 1);
         lay_out(card, unit);
     }
@@ -222,8 +222,8 @@ static size_t draw_oils(struct card *card, size_t first)
     double right = card->sheet.page.width - SHEET_MARGIN;
     size_t i = first, end = first + rows_of(card);
     line(card, SHEET_MARGIN, y, right, y, FRAME);
-    for (; i < card->oils_of->count && i < end; i++) {
-        draw_oil(card, &card->oils_of->list[i], y + 1.3 * card->letter);
+    for (; i < card->oil_list->count && i < end; i++) {
+        draw_oil(card, &card->oil_list->list[i], y + 1.3 * card->letter);
         y += pitch;
         cairo_set_source_rgb(card->sheet.page.cr, GREY, GREY, GREY);
         line(card, SHEET_MARGIN, y, right, y, HAIRLINE);
@@ -239,7 +239,7 @@ static size_t draw_oils(struct card *card, size_t first)
 static enum exit_code fill(struct card *card, struct error *error)
 {
     choose_size(card);
-    for (size_t i = 0; i < card->oils_of->count;) {
+    for (size_t i = 0; i < card->oil_list->count;) {
         if (i > 0 && page_next(&card->sheet.page) != EXIT_DONE) {
             break;
         }
@@ -251,11 +251,11 @@ static enum exit_code fill(struct card *card, struct error *error)
 }
 
 enum exit_code temperature_sheet_make(const struct args *args,
-                                      const struct bottles *oils_of,
+                                      const struct bottles *oil_list,
                                       const struct day *day,
                                       struct error *error)
 {
-    struct card card = {.oils_of = oils_of, .day = day};
+    struct card card = {.oil_list = oil_list, .day = day};
     if (sheet_begin(&card.sheet, args, "A6", false, "Oils over the day",
                     error) == EXIT_DONE) {
         fill(&card, error);

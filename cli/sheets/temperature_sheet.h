@@ -16,7 +16,7 @@ struct day {
 };
 
 enum exit_code temperature_sheet_make(const struct args *args,
-                                      const struct bottles *oils_of,
+                                      const struct bottles *oil_list,
                                       const struct day *day,
                                       struct error *error);
 

@@ -67,7 +67,7 @@ static void draw_readings(struct canvas *canvas, const struct bottle *bottle)
     }
 }
 
-static void fill(struct canvas *canvas, const struct bottles *oils_of,
+static void fill(struct canvas *canvas, const struct bottles *oil_list,
                  const struct chart_range *view)
 {
     for (size_t row = 0; row < ROWS; row++) {
@@ -82,11 +82,11 @@ static void fill(struct canvas *canvas, const struct bottles *oils_of,
     for (size_t row = 0; view->has_today && row < ROWS; row++) {
         put(canvas, axis_place(&canvas->x, view->today), (double)row, '|');
     }
-    for (size_t i = 0; i < oils_of->count; i++) {
-        draw_oil(canvas, view, &oils_of->list[i], i);
+    for (size_t i = 0; i < oil_list->count; i++) {
+        draw_oil(canvas, view, &oil_list->list[i], i);
     }
-    for (size_t i = 0; i < oils_of->count; i++) {
-        draw_readings(canvas, &oils_of->list[i]);
+    for (size_t i = 0; i < oil_list->count; i++) {
+        draw_readings(canvas, &oil_list->list[i]);
     }
 }
 
@@ -144,11 +144,11 @@ static void print_edge(const struct axis *axis)
     print_text("%*s+%s+\n", NUMBERS, "", edge);
 }
 
-static void print_key(const struct bottles *oils_of,
+static void print_key(const struct bottles *oil_list,
                       const struct chart_range *view)
 {
-    for (size_t i = 0; i < oils_of->count; i++) {
-        const struct bottle *bottle = &oils_of->list[i];
+    for (size_t i = 0; i < oil_list->count; i++) {
+        const struct bottle *bottle = &oil_list->list[i];
         const struct mw_point *rating = &bottle->best.oil.points[0];
         char name[TRUNCATED_LENGTH], number[FORMAT_LENGTH];
         double v;
@@ -166,11 +166,11 @@ static void print_key(const struct bottles *oils_of,
     }
 }
 
-void chart_print(const struct bottles *oils_of, const struct chart_range *view)
+void chart_print(const struct bottles *oil_list, const struct chart_range *view)
 {
     struct canvas canvas;
     double low, high;
-    fill(&canvas, oils_of, view);
+    fill(&canvas, oil_list, view);
     mw_from_celsius(view->from, MW_FAHRENHEIT, &low);
     mw_from_celsius(view->to, MW_FAHRENHEIT, &high);
     const struct axis fahrenheit =
@@ -185,6 +185,6 @@ void chart_print(const struct bottles *oils_of, const struct chart_range *view)
         print_text("The bar | is today, %.4g C; last column: mm2/s then.\n",
                    view->today);
     }
-    print_key(oils_of, view);
+    print_key(oil_list, view);
     print_wrapped("Axes of ASTM D341; * is a reading. %s", CAUTION_OIL);
 }

@@ -40,15 +40,15 @@ static enum exit_code show_help(void)
 }
 
 /* "stock" alone, or with options only, lists */
-static enum exit_code run(const struct command *command, int argc, char **argv,
-                          struct error *error)
+static enum exit_code start(const struct command *command, int argc,
+                            char **argv, struct error *error)
 {
     if (argc > 1 &&
         (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0)) {
         return show_help();
     }
     if (argc < 2 || argv[1][0] == '-') {
-        return command_stock_list.run(&command_stock_list, argc, argv, error);
+        return command_start(&command_stock_list, argc, argv, error);
     }
     return command_run(commands, command->name, argc, argv, error);
 }
@@ -56,5 +56,5 @@ static enum exit_code run(const struct command *command, int argc, char **argv,
 const struct command command_stock = {
     .name = "stock",
     .summary = "my bottles: what there is, measured and mixed",
-    .run = run,
+    .start = start,
 };

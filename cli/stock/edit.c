@@ -139,20 +139,13 @@ static enum exit_code read_new_bottle(const struct args *args,
     return read_details(args, bottle, error);
 }
 
-static enum exit_code run_add(const struct command *command, int argc,
-                              char **argv, struct error *error)
+static enum exit_code run_add(const struct args *args, struct error *error)
 {
-    struct args args;
     struct bottle bottle = {0};
     struct stock stock;
     char what[QUOTED * 4];
-    if (options_read(command, add_options, argc, argv, &args, error) !=
-            EXIT_DONE ||
-        args.helped) {
-        return error->exit_code;
-    }
-    if (read_new_bottle(&args, &bottle, error) == EXIT_DONE) {
-        if (stock_begin(&stock, args.stock, error) == EXIT_DONE &&
+    if (read_new_bottle(args, &bottle, error) == EXIT_DONE) {
+        if (stock_begin(&stock, args->stock, error) == EXIT_DONE &&
             bottle_insert(&stock, &bottle) == EXIT_DONE) {
             snprintf(what, sizeof what, "add %s", bottle.name);
             stock_commit(&stock, what);
@@ -174,6 +167,7 @@ const struct command command_stock_add = {
         "  midweight stock add 'Old Elm' 350 --tolerance 8% --note 'dusty'\n"
         "  midweight stock add Fir 32@40C/5.4@100C --family mineral\n",
     .arguments = "NAME OIL",
+    .options = add_options,
     .run = run_add,
 };
 
@@ -244,23 +238,16 @@ static enum exit_code change_bottle(const struct args *args,
     return bottle_update(stock, bottle);
 }
 
-static enum exit_code run_set(const struct command *command, int argc,
-                              char **argv, struct error *error)
+static enum exit_code run_set(const struct args *args, struct error *error)
 {
-    struct args args;
     struct bottle bottle = {0};
     struct stock stock;
     char what[QUOTED * 4];
-    if (options_read(command, set_options, argc, argv, &args, error) !=
-            EXIT_DONE ||
-        args.helped) {
-        return error->exit_code;
-    }
-    if (args.count != 1) {
+    if (args->count != 1) {
         return REFUSE("which bottle? try midweight stock set Elm --left 25ml");
     }
-    if (stock_begin_existing(&stock, args.stock, error) == EXIT_DONE &&
-        change_bottle(&args, &stock, &bottle) == EXIT_DONE) {
+    if (stock_begin_existing(&stock, args->stock, error) == EXIT_DONE &&
+        change_bottle(args, &stock, &bottle) == EXIT_DONE) {
         snprintf(what, sizeof what, "set %s", bottle.name);
         stock_commit(&stock, what);
     }
@@ -278,5 +265,6 @@ const struct command command_stock_set = {
     .examples = "  midweight stock set Elm --left 25ml\n"
                 "  midweight stock set Elm --name 'Elm 2' --note 'front'\n",
     .arguments = "NAME",
+    .options = set_options,
     .run = run_set,
 };

@@ -208,22 +208,14 @@ static void export_table(const struct table *table)
     }
 }
 
-static enum exit_code run(const struct command *command, int argc, char **argv,
-                          struct error *error)
+static enum exit_code run(const struct args *args, struct error *error)
 {
-    static const struct argp_option no_options[] = {{0}};
-    struct args args;
     struct stock stock;
     struct table table = {0};
-    if (options_read(command, no_options, argc, argv, &args, error) !=
-            EXIT_DONE ||
-        args.helped) {
-        return error->exit_code;
-    }
-    if (args.count != 0) {
+    if (args->count != 0) {
         return REFUSE("export writes to stdout; send it to a file with >");
     }
-    if (stock_open(&stock, args.stock, error) == EXIT_DONE) {
+    if (stock_open(&stock, args->stock, error) == EXIT_DONE) {
         load_table(&stock, &table);
     }
     stock_close(&stock);
@@ -238,9 +230,8 @@ const struct command command_stock_export = {
     .name = "stock export",
     .summary = "the whole table as CSV, on stdout",
     .examples = "  midweight stock export > bottles.csv\n",
-    .warnings =
-        "\vA cell that a spreadsheet would take for a formula (it starts "
-        "with = + - @ and is no number) has an apostrophe before it; "
-        "import takes it away again.",
+    .notes = "\vA cell that a spreadsheet would take for a formula (it starts "
+             "with = + - @ and is no number) has an apostrophe before it; "
+             "import takes it away again.",
     .run = run,
 };

@@ -446,26 +446,20 @@ static void free_notes(struct importing *importing)
     free(importing->warnings);
 }
 
-static enum exit_code run(const struct command *command, int argc, char **argv,
-                          struct error *error)
+static enum exit_code run(const struct args *args, struct error *error)
 {
-    struct args args;
     struct stock stock;
     struct csv_text csv;
-    if (options_read(command, options, argc, argv, &args, error) != EXIT_DONE ||
-        args.helped) {
-        return error->exit_code;
-    }
-    if (args.count != 1) {
+    if (args->count != 1) {
         return REFUSE("which file? try midweight stock import bottles.csv");
     }
     struct importing importing = {.stock = &stock,
                                   .error = error,
                                   .csv = &csv,
-                                  .skip_bad = args.value[SKIP_BAD] != NULL};
+                                  .skip_bad = args->value[SKIP_BAD] != NULL};
     /* a slow pipe is waited for before the stock is locked, not after */
-    if (csv_load(args.argument[0], &csv, error) == EXIT_DONE) {
-        if (stock_begin(&stock, args.stock, error) == EXIT_DONE) {
+    if (csv_load(args->argument[0], &csv, error) == EXIT_DONE) {
+        if (stock_begin(&stock, args->stock, error) == EXIT_DONE) {
             import_file(&importing);
         }
         stock_close(&stock);
@@ -484,10 +478,10 @@ const struct command command_stock_import = {
     .examples = "  midweight stock import bottles.csv\n"
                 "  midweight stock import --skip-bad bottles.csv\n",
     .arguments = "FILE",
-    .warnings =
-        "\vThe first row names the columns: name and viscosity, and of "
-        "temperature, family, tolerance_percent, density, left_ml, note "
-        "what there is. Commas, semicolons or tabs; a decimal comma is "
-        "fine. An apostrophe before = + - @ in a cell is taken away.",
+    .notes = "\vThe first row names the columns: name and viscosity, and of "
+             "temperature, family, tolerance_percent, density, left_ml, note "
+             "what there is. Commas, semicolons or tabs; a decimal comma is "
+             "fine. An apostrophe before = + - @ in a cell is taken away.",
+    .options = options,
     .run = run,
 };

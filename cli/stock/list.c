@@ -172,29 +172,23 @@ static enum exit_code print_as_json(const struct row *rows, size_t count,
     return print_json(json_pack("{s:o}", "oils", oils), error);
 }
 
-static enum exit_code run(const struct command *command, int argc, char **argv,
-                          struct error *error)
+static enum exit_code run(const struct args *args, struct error *error)
 {
-    struct args args;
     struct stock stock;
     struct bottles bottles = {0};
-    if (options_read(command, options, argc, argv, &args, error) != EXIT_DONE ||
-        args.helped) {
-        return error->exit_code;
-    }
-    if (args.count != 0) {
+    if (args->count != 0) {
         return REFUSE("list shows all bottles; \"%.*s\" is one word too many",
-                      QUOTED, args.argument[0]);
+                      QUOTED, args->argument[0]);
     }
-    if (stock_open(&stock, args.stock, error) == EXIT_DONE) {
+    if (stock_open(&stock, args->stock, error) == EXIT_DONE) {
         bottles_load(&stock, &bottles);
     }
     stock_close(&stock);
     if (error->exit_code == EXIT_DONE) {
         struct row *rows = sorted_rows(&bottles);
-        if (args.json) {
+        if (args->json) {
             print_as_json(rows, bottles.count, error);
-        } else if (args.value[CSV]) {
+        } else if (args->value[CSV]) {
             print_csv(rows, bottles.count);
         } else {
             print_table(rows, bottles.count);
@@ -210,5 +204,6 @@ const struct command command_stock_list = {
     .summary = "all bottles, thin to thick",
     .examples = "  midweight stock list\n"
                 "  midweight stock list --json\n",
+    .options = options,
     .run = run,
 };

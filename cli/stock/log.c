@@ -72,28 +72,20 @@ static enum exit_code print_log(const struct args *args, const struct log *log,
     return error->exit_code;
 }
 
-static enum exit_code run(const struct command *command, int argc, char **argv,
-                          struct error *error)
+static enum exit_code run(const struct args *args, struct error *error)
 {
-    static const struct argp_option no_options[] = {{0}};
-    struct args args;
     struct stock stock;
     struct log log = {0};
-    if (options_read(command, no_options, argc, argv, &args, error) !=
-            EXIT_DONE ||
-        args.helped) {
-        return error->exit_code;
-    }
-    if (args.count != 0) {
+    if (args->count != 0) {
         return REFUSE("log shows all mixes; \"%.*s\" is one word too many",
-                      QUOTED, args.argument[0]);
+                      QUOTED, args->argument[0]);
     }
-    if (stock_open(&stock, args.stock, error) == EXIT_DONE) {
+    if (stock_open(&stock, args->stock, error) == EXIT_DONE) {
         recipes_each(&stock, take, &log);
     }
     stock_close(&stock);
     if (error->exit_code == EXIT_DONE) {
-        print_log(&args, &log, error);
+        print_log(args, &log, error);
     }
     for (size_t i = 0; i < log.count; i++) {
         recipe_free(&log.recipes[i]);

@@ -241,35 +241,27 @@ static enum exit_code print_plan(const struct args *args,
     return error->exit_code;
 }
 
-static enum exit_code run(const struct command *command, int argc, char **argv,
-                          struct error *error)
+static enum exit_code run(const struct args *args, struct error *error)
 {
-    static const struct argp_option no_options[] = {{0}};
-    struct args args;
     struct stock stock;
     struct bottles bottles = {0};
     struct planning planning = {0};
-    if (options_read(command, no_options, argc, argv, &args, error) !=
-            EXIT_DONE ||
-        args.helped) {
-        return error->exit_code;
-    }
-    if (args.count != 2) {
+    if (args->count != 2) {
         return REFUSE("from which viscosity to which? try midweight stock plan "
                       "200 1000");
     }
-    if (read_edge(args.argument[0], &planning.low, error) != EXIT_DONE ||
-        read_edge(args.argument[1], &planning.high, error) != EXIT_DONE) {
+    if (read_edge(args->argument[0], &planning.low, error) != EXIT_DONE ||
+        read_edge(args->argument[1], &planning.high, error) != EXIT_DONE) {
         return error->exit_code;
     }
-    if (stock_open(&stock, args.stock, error) == EXIT_DONE &&
+    if (stock_open(&stock, args->stock, error) == EXIT_DONE &&
         bottles_load(&stock, &bottles) == EXIT_DONE) {
         find_places(&bottles, &planning);
         plan_stock(&planning, &stock);
     }
     stock_close(&stock);
     if (error->exit_code == EXIT_DONE) {
-        print_plan(&args, &planning, error);
+        print_plan(args, &planning, error);
     }
     free(planning.places);
     free(planning.v);
@@ -282,6 +274,6 @@ const struct command command_stock_plan = {
     .summary = "what the bottles reach, and which to buy or leave",
     .examples = "  midweight stock plan 200 1000\n",
     .arguments = "LOW HIGH",
-    .warnings = "\vFor silicone oil, at 25 C.",
+    .notes = "\vFor silicone oil, at 25 C.",
     .run = run,
 };

@@ -75,22 +75,16 @@ static enum exit_code take_reading(const struct args *args, struct stock *stock,
     return bottle_save_reading(stock, bottle);
 }
 
-static enum exit_code run(const struct command *command, int argc, char **argv,
-                          struct error *error)
+static enum exit_code run(const struct args *args, struct error *error)
 {
-    struct args args;
     struct bottle bottle = {0};
     struct stock stock;
-    if (options_read(command, options, argc, argv, &args, error) != EXIT_DONE ||
-        args.helped) {
-        return error->exit_code;
-    }
-    if (args.count != 2) {
+    if (args->count != 2) {
         return REFUSE("a bottle and a viscosity are wanted, such as midweight "
                       "stock reading Elm 341@22C");
     }
-    if (stock_begin_existing(&stock, args.stock, error) == EXIT_DONE) {
-        take_reading(&args, &stock, &bottle);
+    if (stock_begin_existing(&stock, args->stock, error) == EXIT_DONE) {
+        take_reading(args, &stock, &bottle);
     }
     stock_close(&stock);
     if (error->exit_code == EXIT_DONE) {
@@ -107,5 +101,6 @@ const struct command command_stock_reading = {
                 "  midweight stock reading Elm 341@22C --uncertainty 2% "
                 "--method 'ISO4 cup'\n",
     .arguments = "NAME V@T",
+    .options = options,
     .run = run,
 };

@@ -123,27 +123,20 @@ static enum exit_code remove_damaged(const struct args *args,
     return error->exit_code;
 }
 
-static enum exit_code run_remove(const struct command *command, int argc,
-                                 char **argv, struct error *error)
+static enum exit_code run_remove(const struct args *args, struct error *error)
 {
-    struct args args;
     struct bottle bottle = {0};
     struct stock stock;
     char what[QUOTED * 4];
-    if (options_read(command, remove_options, argc, argv, &args, error) !=
-            EXIT_DONE ||
-        args.helped) {
-        return error->exit_code;
+    if (args->value[DAMAGED]) {
+        return remove_damaged(args, error);
     }
-    if (args.value[DAMAGED]) {
-        return remove_damaged(&args, error);
-    }
-    if (args.count != 1) {
+    if (args->count != 1) {
         return REFUSE("which bottle? try midweight stock remove Elm");
     }
-    if (stock_begin_existing(&stock, args.stock, error) == EXIT_DONE &&
-        bottle_load(&stock, args.argument[0], &bottle) == EXIT_DONE &&
-        take_away(&stock, &bottle, args.value[FORCE] != NULL) == EXIT_DONE) {
+    if (stock_begin_existing(&stock, args->stock, error) == EXIT_DONE &&
+        bottle_load(&stock, args->argument[0], &bottle) == EXIT_DONE &&
+        take_away(&stock, &bottle, args->value[FORCE] != NULL) == EXIT_DONE) {
         snprintf(what, sizeof what, "remove %s", bottle.name);
         stock_commit(&stock, what);
     }
@@ -161,25 +154,18 @@ const struct command command_stock_remove = {
     .summary = "a bottle that is used up or lost",
     .examples = "  midweight stock remove Elm\n",
     .arguments = "NAME",
+    .options = remove_options,
     .run = run_remove,
 };
 
-static enum exit_code run_undo(const struct command *command, int argc,
-                               char **argv, struct error *error)
+static enum exit_code run_undo(const struct args *args, struct error *error)
 {
-    static const struct argp_option no_options[] = {{0}};
-    struct args args;
     struct stock stock;
     char what[QUOTED * 4];
-    if (options_read(command, no_options, argc, argv, &args, error) !=
-            EXIT_DONE ||
-        args.helped) {
-        return error->exit_code;
-    }
-    if (args.count != 0) {
+    if (args->count != 0) {
         return REFUSE("undo takes back the last change and nothing else");
     }
-    if (stock_begin_undo(&stock, args.stock, error) == EXIT_DONE &&
+    if (stock_begin_undo(&stock, args->stock, error) == EXIT_DONE &&
         stock_undo(&stock, what, sizeof what) == EXIT_DONE) {
         stock_commit(&stock, NULL);
     }

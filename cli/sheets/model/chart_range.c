@@ -25,7 +25,7 @@ static void widen(struct chart_range *view, double t)
     }
 }
 
-static void choose_temperatures(const struct bottles *oils_of,
+static void choose_temperatures(const struct bottles *oil_list,
                                 struct chart_range *view)
 {
     if (!view->has_from) {
@@ -34,8 +34,8 @@ static void choose_temperatures(const struct bottles *oils_of,
     if (!view->has_to) {
         view->to = fmax(WARM, view->from + LEAST_SPAN);
     }
-    for (size_t i = 0; i < oils_of->count; i++) {
-        const struct bottle *bottle = &oils_of->list[i];
+    for (size_t i = 0; i < oil_list->count; i++) {
+        const struct bottle *bottle = &oil_list->list[i];
         for (size_t k = 0; k < bottle->label.count; k++) {
             widen(view, bottle->label.points[k].temperature);
         }
@@ -76,18 +76,18 @@ static void take_in_bottle(struct chart_range *view,
     }
 }
 
-enum exit_code view_choose(const struct bottles *oils_of,
+enum exit_code view_choose(const struct bottles *oil_list,
                            struct chart_range *view, struct error *error)
 {
-    choose_temperatures(oils_of, view);
+    choose_temperatures(oil_list, view);
     if (!(view->to >= view->from + LEAST_SPAN)) {
         return REFUSE("--to is at least %g degrees warmer than --from",
                       LEAST_SPAN);
     }
     view->thin = INFINITY;
     view->thick = 0;
-    for (size_t i = 0; i < oils_of->count; i++) {
-        take_in_bottle(view, &oils_of->list[i]);
+    for (size_t i = 0; i < oil_list->count; i++) {
+        take_in_bottle(view, &oil_list->list[i]);
     }
     if (!(view->thick > 0)) {
         return error_set(error, EXIT_NO_ANSWER,

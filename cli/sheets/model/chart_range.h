@@ -20,7 +20,7 @@ struct chart_range {
  * Choose what is not given: 0 to 50 C, and as far as labels and readings reach;
  * viscosities so that all oils are seen.
  */
-enum exit_code view_choose(const struct bottles *oils_of,
+enum exit_code view_choose(const struct bottles *oil_list,
                            struct chart_range *view, struct error *error);
 
 /** The line of an oil: VIEW_POINTS temperatures, NaN for what is not known. */

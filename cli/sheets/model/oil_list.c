@@ -23,13 +23,13 @@ static enum exit_code make_bottle(const char *word,
 static enum exit_code fill_by_words(const struct args *args,
                                     const struct oil_defaults *defaults,
                                     struct stock *stock,
-                                    struct bottles *oils_of)
+                                    struct bottles *oil_list)
 {
     struct error *error = stock->error;
-    oils_of->list = xcalloc(args->count, sizeof oils_of->list[0]);
+    oil_list->list = xcalloc(args->count, sizeof oil_list->list[0]);
     for (size_t i = 0; i < args->count; i++) {
         const char *word = args->argument[i];
-        struct bottle *bottle = &oils_of->list[oils_of->count++];
+        struct bottle *bottle = &oil_list->list[oil_list->count++];
         if (is_oil_spec(word) || *word == '\0') {
             make_bottle(word, defaults, bottle, error);
         } else {
@@ -60,31 +60,32 @@ static int by_viscosity(const void *left, const void *right)
 
 static enum exit_code fill_by_stock(const struct args *args,
                                     struct stock *stock,
-                                    struct bottles *oils_of)
+                                    struct bottles *oil_list)
 {
     struct error *error = stock->error;
     if (stock_open(stock, args->stock, error) != EXIT_DONE ||
-        bottles_load(stock, oils_of) != EXIT_DONE) {
+        bottles_load(stock, oil_list) != EXIT_DONE) {
         return error->exit_code;
     }
-    if (oils_of->count == 0) {
+    if (oil_list->count == 0) {
         return REFUSE("no bottle in the stock yet; name the oils, such as 350 "
                       "500");
     }
-    qsort(oils_of->list, oils_of->count, sizeof oils_of->list[0], by_viscosity);
+    qsort(oil_list->list, oil_list->count, sizeof oil_list->list[0],
+          by_viscosity);
     return EXIT_DONE;
 }
 
 enum exit_code oil_list_fill(const struct args *args,
                              const struct oil_defaults *defaults,
-                             struct bottles *oils_of, struct error *error)
+                             struct bottles *oil_list, struct error *error)
 {
     struct stock stock = {.error = error};
-    *oils_of = (struct bottles){0};
+    *oil_list = (struct bottles){0};
     if (args->count > 0) {
-        fill_by_words(args, defaults, &stock, oils_of);
+        fill_by_words(args, defaults, &stock, oil_list);
     } else {
-        fill_by_stock(args, &stock, oils_of);
+        fill_by_stock(args, &stock, oil_list);
     }
     stock_close(&stock);
     return error->exit_code;
@@ -109,16 +110,11 @@ enum exit_code oil_list_excess(const struct args *args,
     return error->exit_code;
 }
 
-enum exit_code oil_list_run(const struct command *command,
-                            const struct argp_option *options, int argc,
-                            char **argv, make_card *make, struct error *error)
+enum exit_code oil_list_run(const struct args *args, make_card *make,
+                            struct error *error)
 {
-    struct args args;
-    struct bottles oils_of = {0};
-    if (options_read(command, options, argc, argv, &args, error) == EXIT_DONE &&
-        !args.helped) {
-        make(&args, &oils_of, error);
-        bottles_free(&oils_of);
-    }
+    struct bottles oils = {0};
+    make(args, &oils, error);
+    bottles_free(&oils);
     return error->exit_code;
 }

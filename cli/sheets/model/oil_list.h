@@ -17,7 +17,7 @@
  */
 enum exit_code oil_list_fill(const struct args *args,
                              const struct oil_defaults *defaults,
-                             struct bottles *oils_of, struct error *error);
+                             struct bottles *oil_list, struct error *error);
 
 /**
  * The excess of silicone: what the stock has learned where a bottle of it was
@@ -27,13 +27,12 @@ enum exit_code oil_list_excess(const struct args *args,
                                struct mw_excess *excess, size_t *trial_mixes,
                                struct error *error);
 
-/** Make a card; the oils is empty at first, and emptied by the caller. */
+/** Make a card; the list is empty at first, and emptied by the caller. */
 typedef enum exit_code make_card(const struct args *args,
-                                 struct bottles *oils_of, struct error *error);
+                                 struct bottles *oil_list, struct error *error);
 
-/** Run a command: read its line and make the card. */
-enum exit_code oil_list_run(const struct command *command,
-                            const struct argp_option *options, int argc,
-                            char **argv, make_card *make, struct error *error);
+/** Run the command of a card. */
+enum exit_code oil_list_run(const struct args *args, make_card *make,
+                            struct error *error);
 
 #endif

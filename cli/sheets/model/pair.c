@@ -79,20 +79,20 @@ static enum exit_code check_mix(struct blend_pair *pair, struct error *error)
     return explain(pair, status, error);
 }
 
-enum exit_code pair_make(const struct bottles *oils_of,
+enum exit_code pair_make(const struct bottles *oil_list,
                          const struct mw_excess *excess, size_t trial_mixes,
                          const char *at, struct blend_pair *pair,
                          struct error *error)
 {
     *pair = (struct blend_pair){0};
-    if (oils_of->count != 2) {
+    if (oil_list->count != 2) {
         return REFUSE("two oils are mixed, not %zu; name two, such as 350 500",
-                      oils_of->count);
+                      oil_list->count);
     }
     for (size_t i = 0; i < 2; i++) {
-        pair->names[i] = oils_of->list[i].name;
-        pair->oils[i] = oils_of->list[i].best.oil;
-        pair->uncertainty[i] = oils_of->list[i].best.uncertainty;
+        pair->names[i] = oil_list->list[i].name;
+        pair->oils[i] = oil_list->list[i].best.oil;
+        pair->uncertainty[i] = oil_list->list[i].best.uncertainty;
     }
     pair->temperature = usual_temperature(pair->oils);
     if (at && parse_temperature(at, &pair->temperature, error) != EXIT_DONE) {

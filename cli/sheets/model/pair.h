@@ -30,7 +30,7 @@ struct blend_pair {
  *        at    the temperature as it was written, or NULL: where both are
  *              rated, else where their family is
  */
-enum exit_code pair_make(const struct bottles *oils_of,
+enum exit_code pair_make(const struct bottles *oil_list,
                          const struct mw_excess *excess, size_t trial_mixes,
                          const char *at, struct blend_pair *pair,
                          struct error *error);
