@@ -177,6 +177,9 @@ static enum exit_code run(const struct args *args, struct error *error)
         return oil_print_json(&question, &answer, error);
     }
     oil_print(&question, &answer);
+    if (question.one_unit) {
+        warn_remarks(error);
+    }
     return EXIT_DONE;
 }
 

@@ -88,12 +88,27 @@ static void put_escaped(const char *text)
     }
 }
 
+/* once told, they are not printed after the answer */
+static void add_remarks(json_t *json, struct error *error)
+{
+    json_t *warnings = json_object_get(json, "warnings");
+    if (!warnings && error->remark_count > 0) {
+        warnings = json_array();
+        json_set(json, "warnings", warnings);
+    }
+    for (size_t i = 0; i < error->remark_count; i++) {
+        json_append(warnings, json_text(error->remarks[i]));
+    }
+    error->remark_count = 0;
+}
+
 enum exit_code print_json(json_t *json, struct error *error)
 {
     if (!json) {
         return error_set(error, EXIT_OUTPUT,
                          "the answer cannot be written as JSON");
     }
+    add_remarks(json, error);
     char *text = json_dumps(json, JSON_INDENT(2) | JSON_REAL_PRECISION(17));
     json_decref(json);
     if (!text) {

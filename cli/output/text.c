@@ -99,6 +99,13 @@ void print_warnings(unsigned warnings)
     }
 }
 
+void print_remarks(const struct error *error)
+{
+    for (size_t i = 0; i < error->remark_count; i++) {
+        print_wrapped("Note: %s.", error->remarks[i]);
+    }
+}
+
 const char *warnings_text(unsigned warnings, char *buffer, size_t size)
 {
     size_t length = 0;

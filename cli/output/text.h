@@ -37,6 +37,9 @@ void print_padded(const char *text, size_t columns);
 /** Print the texts of a set of enum mw_warning, a paragraph each. */
 void print_warnings(unsigned warnings);
 
+/** Print the remarks of an answer, a print_wrapped each. */
+void print_remarks(const struct error *error);
+
 /**
  * The texts of a set of enum mw_warning in one line, " Warning: ..." each.
  *

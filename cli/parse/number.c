@@ -109,12 +109,13 @@ enum exit_code take_plain_viscosity(const char **text, double *value,
     if (!is_separator(*digits.end) && is_ambiguous(&digits)) {
         return refuse_ambiguous(start, &digits, error);
     }
-    if (take_number(text, value, error) == EXIT_DONE && *value < 10 &&
-        looks_like_thousands(&digits)) {
-        warn("%.5s is read as that, not as %c%.3s", digits.whole,
-             digits.whole[0], digits.whole + 2);
-    }
-    return error->exit_code;
+    return take_number(text, value, error);
+}
+
+bool may_mean_thousands(const char *text)
+{
+    struct digits digits = split_number(text);
+    return digits.whole_count == 1 && looks_like_thousands(&digits);
 }
 
 /* the number at *text times a power of ten, rounded once; *text moves behind

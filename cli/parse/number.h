@@ -9,6 +9,8 @@
 #ifndef CLI_NUMBER_H
 #define CLI_NUMBER_H
 
+#include <stdbool.h>
+
 #include "util/error.h"
 
 /** Where a text goes on behind its spaces. */
@@ -26,11 +28,14 @@ enum exit_code take_hundredths(const char **text, double *value,
 /**
  * The same for a viscosity, the only number that can mean two things: one to
  * three digits that do not start with 0, a comma and three digits ("10,000"),
- * or a point and three digits that end in 0 ("12.500"), are refused. Below 10
- * three decimals are read as such with a warning.
+ * or a point and three digits that end in 0 ("12.500"), are refused.
  */
 enum exit_code take_plain_viscosity(const char **text, double *value,
                                     struct error *error);
+
+/** Whether a number below 10 that take_plain_viscosity() takes has three
+ * decimals ("1.255"), so that a reader deserves to be told how it was read. */
+bool may_mean_thousands(const char *text);
 
 /** A bare number of either sign, and nothing else. */
 enum exit_code parse_number(const char *text, double *value,

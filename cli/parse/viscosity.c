@@ -152,6 +152,21 @@ static double take_multiplier(const char **text)
     return 1;
 }
 
+/* a unit, or a multiplier and perhaps a unit, at *text, which moves behind them
+ * and the spaces around; the multiplier, 1 for none */
+static double take_size(const char **text, enum mw_viscosity_unit *unit)
+{
+    double multiplier = 1;
+    *text = skip_spaces(*text);
+    if (!take_unit(text, unit)) {
+        multiplier = take_multiplier(text);
+        *text = skip_spaces(*text);
+        take_unit(text, unit);
+    }
+    *text = skip_spaces(*text);
+    return multiplier;
+}
+
 static enum exit_code refuse_unit(const char *start, const char *rest,
                                   struct error *error)
 {
@@ -174,13 +189,8 @@ enum exit_code parse_viscosity_part(const char **text,
     if (take_plain_viscosity(text, &read.value, error) != EXIT_DONE) {
         return error->exit_code;
     }
-    *text = skip_spaces(*text);
-    if (!take_unit(text, &read.unit)) {
-        read.value *= take_multiplier(text);
-        *text = skip_spaces(*text);
-        take_unit(text, &read.unit);
-    }
-    *text = skip_spaces(*text);
+    double multiplier = take_size(text, &read.unit);
+    read.value *= multiplier;
     if (**text == '@') {
         (*text)++;
         if (**text == '\0') {
@@ -197,6 +207,11 @@ enum exit_code parse_viscosity_part(const char **text,
     }
     if (!(read.value > 0)) {
         return REFUSE("%.*s: a viscosity is above zero", QUOTED, start);
+    }
+    if (multiplier == 1 && may_mean_thousands(start)) {
+        start += *start == '+';
+        error_remark(error, "viscosity read as %.5s, not %c%.3s", start, *start,
+                     start + 2);
     }
     *viscosity = read;
     return EXIT_DONE;

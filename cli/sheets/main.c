@@ -68,6 +68,9 @@ int main(int argc, char **argv)
     struct error error = {0};
     end_with_parent();
     run(argc, argv, &error);
+    if (error.exit_code == EXIT_DONE) {
+        print_remarks(&error);
+    }
     finish_output(&error);
     if (error.exit_code != EXIT_DONE) {
         fprintf(stderr, "midweight: %s\n", error.text);

@@ -407,6 +407,9 @@ static void take(const char *const fields[], size_t count, size_t line,
     importing->stock->error = importing->error;
     if (row.exit_code == EXIT_DONE) {
         importing->taken++;
+        for (size_t i = 0; i < row.remark_count; i++) {
+            add_note(importing, "Note: line %zu, %s.", line, row.remarks[i]);
+        }
     } else {
         report_row_error(importing, &row, line);
     }

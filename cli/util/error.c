@@ -3,6 +3,7 @@
 
 #include <stdarg.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "util/utf8.h"
 
@@ -20,6 +21,26 @@ enum exit_code error_set(struct error *error, enum exit_code exit_code,
     return error->exit_code;
 }
 
+void error_remark(struct error *error, const char *format, ...)
+{
+    char text[REMARK_LENGTH];
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(text, sizeof text, format, arguments);
+    va_end(arguments);
+    utf8_clean(text, sizeof text);
+    for (size_t i = 0; i < error->remark_count; i++) {
+        if (strcmp(error->remarks[i], text) == 0) {
+            return;
+        }
+    }
+    if (error->remark_count == REMARKS_MAX) {
+        strcpy(error->remarks[REMARKS_MAX - 1], "and others likewise");
+        return;
+    }
+    strcpy(error->remarks[error->remark_count++], text);
+}
+
 void warn(const char *format, ...)
 {
     char text[sizeof((struct error *)0)->text];
@@ -29,4 +50,12 @@ void warn(const char *format, ...)
     va_end(arguments);
     utf8_clean(text, sizeof text);
     fprintf(stderr, "midweight: warning: %s\n", text);
+}
+
+void warn_remarks(struct error *error)
+{
+    for (size_t i = 0; i < error->remark_count; i++) {
+        warn("%s", error->remarks[i]);
+    }
+    error->remark_count = 0;
 }

@@ -6,6 +6,7 @@
 #define CLI_PROBLEM_H
 
 #include <stdbool.h>
+#include <stddef.h>
 
 /** How a command ended; the number is the exit code. */
 enum exit_code {
@@ -15,11 +16,16 @@ enum exit_code {
     EXIT_OUTPUT = 3,    /* file, stock or output failure */
 };
 
-/** The first thing that went wrong, in words for the user. */
+enum { REMARKS_MAX = 8, REMARK_LENGTH = 160 };
+
+/** The first thing that went wrong, in words for the user, and what an answer
+ * has to say of how its words were read. */
 struct error {
     enum exit_code exit_code;
     bool kept; /* a change of the stock lasts already */
     char text[600];
+    size_t remark_count;
+    char remarks[REMARKS_MAX][REMARK_LENGTH];
 };
 
 /**
@@ -38,6 +44,17 @@ enum {
 
 /** Refuse a value: the command line is at fault. */
 #define REFUSE(...) error_set(error, EXIT_USAGE, __VA_ARGS__)
+
+/**
+ * Note how a word was read where it could have meant something else: part of
+ * the answer, if there is one. The same is noted once; of more than REMARKS_MAX
+ * the last says that there are others.
+ */
+__attribute__((format(printf, 2, 3))) void
+error_remark(struct error *error, const char *format, ...);
+
+/** Print the remarks as warnings, where an answer has no room for them. */
+void warn_remarks(struct error *error);
 
 /** Print a warning to stderr; the command goes on. */
 __attribute__((format(printf, 1, 2))) void warn(const char *format, ...);

@@ -42,6 +42,33 @@ def a_spreadsheet_with_decimal_commas(stock):
     assert oils["Öl"]["left_ml"] is None
 
 
+def three_decimals_of_a_viscosity(stock):
+    for text in ("10,000", "12,345", "12.500", "1.000"):
+        path = stock.write("bad.csv", f"name;viscosity\nElm;{text}\n".encode())
+        message = stock.refused(2, "stock", "import", path)
+        assert "line 2, column viscosity" in message, message
+        assert "two ways" in message, message
+    text = imported(stock, b"name;viscosity;left_ml\nElm;1.255;10,125\n")
+    assert "line 2, viscosity read as 1.255, not 1255." in text, text
+    assert stock.oils()["Elm"]["left_ml"] == 10.125
+
+
+def an_export_is_read_without_a_question(stock):
+    values = [10000, 12.5, 1.255, 12.345, 350.125, 1250, 0.875, 99.5,
+              419.9049149203738]
+    for i, value in enumerate(values):
+        stock.ok("stock", "add", f"Oil {i}", f"{value}@25.5C",
+                 *([] if value > 1.256 or value < 1 else ["--left", "1.125ml"]))
+        stock.ok("stock", "reading", f"Oil {i}", f"{value:.6f}@22.125C",
+                 "--uncertainty", "1.125%")
+    first = stock.export()
+    other = Stock(stock.program, stock.folder)
+    other.path += "2"
+    text = other.ok("stock", "import", stock.write("e.csv", first.encode()))
+    assert text == f"Taken: {2 * len(values)} rows; left out: 0.\n", text
+    assert other.export() == first
+
+
 def quotes_newlines_and_tabs(stock):
     imported(stock, b'name,viscosity,note\n"O""Brien, senior",350,"a\nb"\n')
     oil = stock.oils()['O"Brien, senior']
