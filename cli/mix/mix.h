@@ -43,7 +43,6 @@ struct mix_request {
     bool has_residue;
     double residue_ml; /* that stays on the walls */
     struct oil_ref residue;
-    bool found_family;      /* of an oil that was written out, by its points */
     const char *record;     /* name of the new bottle, or NULL */
     const char *date;       /* as written, or NULL */
     bool chosen;            /* from the stock: */

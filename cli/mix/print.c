@@ -253,17 +253,6 @@ static void print_choice(const struct mix_request *request)
     }
 }
 
-/* what the user did not say */
-static void print_family(const struct mix_request *request)
-{
-    if (request->found_family) {
-        print_wrapped(
-            "Taken as %s oil by how it thins with temperature; --family "
-            "says otherwise.",
-            mw_family_name(request->oils[0].family));
-    }
-}
-
 static void print_method(const struct mix_request *request,
                          const struct mix_answer *answer)
 {
@@ -314,7 +303,6 @@ void mix_print(const struct mix_request *request,
             answer->ratio[1],
             format_significant(answer->ratio_viscosity, 3, viscosity));
     }
-    print_family(request);
     print_method(request, answer);
     print_uncertainty(&answer->budget);
     print_settling(answer);

@@ -62,9 +62,6 @@ static enum exit_code read_oil(char *word, const struct oil_defaults *defaults,
         merge_part(request, same, error);
     } else {
         mix_add_oil_ref(request, &ref);
-        request->found_family =
-            request->found_family ||
-            (!defaults->has_family && ref.id == 0 && ref.oil.count > 1);
     }
     return error->exit_code;
 }

@@ -189,13 +189,14 @@ const struct command command_oil = {
     .examples =
         "  midweight oil 450 --at 12C                 a cold morning\n"
         "  midweight oil 450 --table 0C:40C:5         a table for the pit box\n"
-        "  midweight oil 32@40C/5.4@100C --family mineral --at 20C\n"
+        "  midweight oil 32@40C/5.4@100C --at 20C\n"
         "  midweight oil 46@40C/VI150 --at 10C        by its viscosity index\n"
         "  midweight oil 340mPa.s@20C --at 68F\n"
         "  midweight oil 200SUS@100F --in mm2/s       one number alone\n",
     .arguments = "OIL",
     .notes = "\vAn OIL is 350, 350@40C, 32@40C/5.4@100C or 46@40C/VI150. One "
-             "point is silicone at 25 C unless --family says otherwise. "
+             "point is silicone at 25 C unless --family says otherwise; of two "
+             "points the family is found, and said. "
              "Numbers are estimates: measure what matters.",
     .options = options,
     .run = run,

@@ -85,31 +85,79 @@ static enum exit_code oil_of_index(const struct written *written,
                                     mw_status_text(status));
 }
 
-/* the family of an oil whose user names none, from its points; those in mPa.s
- * as silicone would have them, which is near enough for that */
+/* the points of an oil of a family */
+static enum exit_code resolve_points(const struct written *written,
+                                     const struct oil_defaults *defaults,
+                                     enum mw_family family,
+                                     struct mw_point points[MW_POINTS_MAX],
+                                     struct error *error)
+{
+    for (size_t i = 0; i < written->count; i++) {
+        if (resolve_viscosity(&written->viscosities[i], family,
+                              defaults->density, mw_family_rating_t(family),
+                              &points[i], error) != EXIT_DONE) {
+            break;
+        }
+    }
+    return error->exit_code;
+}
+
+/* Whether an oil, read as one of a family, thins as one: a point in mPa.s
+ * depends on the density, and that on the family. */
+static enum exit_code try_family(const struct written *written,
+                                 const struct oil_defaults *defaults,
+                                 enum mw_family family, bool *fits,
+                                 struct error *error)
+{
+    struct mw_point points[MW_POINTS_MAX];
+    enum mw_family found;
+    *fits = false;
+    if (resolve_points(written, defaults, family, points, error) != EXIT_DONE) {
+        return error->exit_code;
+    }
+    enum mw_status status =
+        mw_family_from_points(points, written->count, &found);
+    *fits = status == MW_OK && found == family;
+    return status == MW_OK || status == MW_ERR_NO_FAMILY
+               ? EXIT_DONE
+               : REFUSE("%.*s: %s", QUOTED, written->text,
+                        mw_status_text(status));
+}
+
+/* the family of an oil whose user names none, from its points */
 static enum exit_code find_family(const struct written *written,
                                   const struct oil_defaults *defaults,
                                   enum mw_family *family, struct error *error)
 {
-    struct mw_point points[MW_POINTS_MAX];
+    /* what the law of silicone does not reach may still be mineral oil */
+    struct error as_silicone = {0};
+    bool silicone, mineral;
+    *family = MW_SILICONE;
+    if (written->count == 1) {
+        return EXIT_DONE;
+    }
     for (size_t i = 0; i < written->count; i++) {
-        if (written->count > 1 && !written->viscosities[i].has_temperature) {
+        if (!written->viscosities[i].has_temperature) {
             return REFUSE("%.*s: each of several points has a temperature, "
                           "such as 32@40C/5.4@100C",
                           QUOTED, written->text);
         }
-        if (resolve_viscosity(&written->viscosities[i], MW_SILICONE,
-                              defaults->density, MW_SILICONE_RATED, &points[i],
-                              error) != EXIT_DONE) {
-            return error->exit_code;
-        }
     }
-    enum mw_status status =
-        mw_family_from_points(points, written->count, family);
-    return status == MW_OK
-               ? EXIT_DONE
-               : REFUSE("%.*s: %s; say --family silicone or --family mineral",
-                        QUOTED, written->text, mw_status_text(status));
+    try_family(written, defaults, MW_SILICONE, &silicone, &as_silicone);
+    if (try_family(written, defaults, MW_MINERAL, &mineral, error) !=
+        EXIT_DONE) {
+        return error->exit_code;
+    }
+    if (silicone == mineral) {
+        return REFUSE("%.*s: %s; say --family silicone or --family mineral",
+                      QUOTED, written->text, mw_status_text(MW_ERR_NO_FAMILY));
+    }
+    *family = mineral ? MW_MINERAL : MW_SILICONE;
+    error_remark(error,
+                 "%.*s taken as %s oil, by how it thins (--family "
+                 "corrects)",
+                 QUOTED, written->text, mw_family_name(*family));
+    return EXIT_DONE;
 }
 
 static enum exit_code oil_of_points(const struct written *written,
@@ -118,16 +166,10 @@ static enum exit_code oil_of_points(const struct written *written,
 {
     struct mw_point points[MW_POINTS_MAX];
     enum mw_family family = defaults->family;
-    if (!defaults->has_family &&
-        find_family(written, defaults, &family, error) != EXIT_DONE) {
+    if ((!defaults->has_family &&
+         find_family(written, defaults, &family, error) != EXIT_DONE) ||
+        resolve_points(written, defaults, family, points, error) != EXIT_DONE) {
         return error->exit_code;
-    }
-    for (size_t i = 0; i < written->count; i++) {
-        if (resolve_viscosity(&written->viscosities[i], family,
-                              defaults->density, mw_family_rating_t(family),
-                              &points[i], error) != EXIT_DONE) {
-            return error->exit_code;
-        }
     }
     enum mw_status status =
         mw_oil_make(family, points, written->count, defaults->density, oil);

@@ -165,7 +165,7 @@ const struct command command_stock_add = {
     .examples =
         "  midweight stock add Elm 350 --left 31ml\n"
         "  midweight stock add 'Old Elm' 350 --tolerance 8% --note 'dusty'\n"
-        "  midweight stock add Fir 32@40C/5.4@100C --family mineral\n",
+        "  midweight stock add Fir 32@40C/5.4@100C\n",
     .arguments = "NAME OIL",
     .options = add_options,
     .run = run_add,
@@ -178,6 +178,31 @@ static const struct argp_option set_options[] = {
     OPTION(NAME, "name", "NAME", "Another name"),
     OPTION(VISCOSITY, "viscosity", "OIL", "What the label says after all"),
     {0}};
+
+/* Another viscosity of an oil, which stays of its family; points that look like
+ * another one are left to the user. */
+static enum exit_code read_new_points(const struct args *args,
+                                      const struct oil_defaults *defaults,
+                                      struct bottle *bottle,
+                                      struct error *error)
+{
+    enum mw_family found;
+    struct mw_oil *label = &bottle->label;
+    if (parse_oil(args->value[VISCOSITY], defaults, label, error) !=
+        EXIT_DONE) {
+        return error->exit_code;
+    }
+    return args->value[FAMILY] || label->count == 1 ||
+                   mw_family_from_points(label->points, label->count, &found) !=
+                       MW_OK ||
+                   found == label->family
+               ? EXIT_DONE
+               : REFUSE("%.*s looks like %s oil, and %.*s is %s; say --family "
+                        "%s, or --family %s if it is",
+                        QUOTED, args->value[VISCOSITY], mw_family_name(found),
+                        QUOTED, bottle->name, mw_family_name(label->family),
+                        mw_family_name(label->family), mw_family_name(found));
+}
 
 /* the label anew, from the options and what it was */
 static enum exit_code read_label(const struct args *args, struct bottle *bottle,
@@ -197,8 +222,7 @@ static enum exit_code read_label(const struct args *args, struct bottle *bottle,
         defaults.density = was.density;
     }
     if (args->value[VISCOSITY]) {
-        return parse_oil(args->value[VISCOSITY], &defaults, &bottle->label,
-                         error);
+        return read_new_points(args, &defaults, bottle, error);
     }
     enum mw_status status = mw_oil_make(defaults.family, was.points, was.count,
                                         defaults.density, &bottle->label);

@@ -51,6 +51,9 @@ static enum mw_status judge(const struct mw_point *cold,
     double uncertainty = gas * sqrt(2.0 / 3) * log1p(LABEL_LIMIT) / span;
     bool rated = mw_same_temperature(cold->temperature, RATED_COLD) &&
                  mw_same_temperature(warm->temperature, RATED_WARM);
+    if (!(energy > 0)) {
+        return MW_ERR_NOT_DECREASING;
+    }
     if (!(uncertainty <= UNCERTAINTY_MOST)) {
         return MW_ERR_NO_FAMILY;
     }
@@ -81,5 +84,7 @@ enum mw_status mw_family_from_points(const struct mw_point *points,
         cold = points[i].temperature < cold->temperature ? &points[i] : cold;
         warm = points[i].temperature > warm->temperature ? &points[i] : warm;
     }
-    return judge(cold, warm, family);
+    return mw_same_temperature(cold->temperature, warm->temperature)
+               ? MW_ERR_POINTS
+               : judge(cold, warm, family);
 }

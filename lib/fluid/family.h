@@ -28,13 +28,18 @@ extern "C" {
  * Given:     points  1 to MW_POINTS_MAX viscosities (mm2/s) and temperatures
  *                    (degC); of more than two the coldest and the warmest count
  *            count   how many
- * Returned:  family  on MW_OK only: MW_SILICONE with one point, as hobby
- * bottles are rated (common practice, no source), or with E from 12 to 16.5
- * kJ/mol, unless the points are at 40 and 100 C; MW_MINERAL with E of 22 or
- * more, or above 16.5 with points at 40 and 100 C Failures:  MW_ERR_VISCOSITY,
- * MW_ERR_TEMPERATURE, MW_ERR_POINTS MW_ERR_NO_FAMILY  another E, or points so
- * close that labels good to 5 % make its standard uncertainty more than 1.5
- * kJ/mol (about 25 degrees)
+ * Returned:  family  on MW_OK only. One point is MW_SILICONE, as hobby bottles
+ *                    are rated (common practice, no source). Several are
+ *                    MW_SILICONE with E from 12 to 16.5 kJ/mol, unless the two
+ *                    are at 40 and 100 C; MW_MINERAL with E of 22 or more, or
+ *                    above 16.5 with the two at 40 and 100 C.
+ * Failures:  MW_ERR_VISCOSITY, MW_ERR_TEMPERATURE
+ *            MW_ERR_POINTS     no point, too many, or all at one temperature
+ *            MW_ERR_NOT_DECREASING     the warmest point is not thinner than the
+ *                              coldest
+ *            MW_ERR_NO_FAMILY  another E, or points so close that labels good
+ *                              to 5 % make its standard uncertainty more than
+ *                              1.5 kJ/mol (about 25 degrees)
  */
 MW_API enum mw_status mw_family_from_points(const struct mw_point *points,
                                             size_t count,

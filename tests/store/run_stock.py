@@ -94,6 +94,27 @@ def a_mineral_bottle_is_measured_where_it_is_known(stock):
     stock.ok("stock", "reading", "Fir", "33@40C")
 
 
+def a_family_is_found_and_not_changed_unasked(stock):
+    text = stock.ok("stock", "add", "Fir", "32@40C/5.4@100C")
+    assert "taken as mineral oil" in text, text
+    assert stock.oils()["Fir"]["family"] == "mineral"
+    stock.ok("stock", "add", "Elm", "350")
+    before = stock.export()
+    message = stock.refused(2, "stock", "set", "Elm", "--viscosity",
+                            "32@40C/5.4@100C")
+    assert "looks like mineral oil, and Elm is silicone" in message, message
+    stock.refused(2, "stock", "set", "Fir", "--viscosity", "478@10C/285@35C")
+    assert stock.export() == before
+    stock.ok("stock", "set", "Elm", "--viscosity", "478@10C/285@35C")
+    stock.ok("stock", "set", "Elm", "--viscosity", "360")
+    # points that tell nothing change nothing
+    stock.ok("stock", "set", "Elm", "--viscosity", "350@25C/340@27C")
+    assert stock.oils()["Elm"]["family"] == "silicone"
+    stock.ok("stock", "set", "Elm", "--viscosity", "32@40C/5.4@100C",
+             "--family", "mineral")
+    assert stock.oils()["Elm"]["family"] == "mineral"
+
+
 def recording_a_mix_and_undoing_it(stock):
     before = stock.club().export()
     stock.ok("mix", "Elm", "Larch", "--target", "420", "--make", "30ml",

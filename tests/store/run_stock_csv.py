@@ -53,6 +53,22 @@ def three_decimals_of_a_viscosity(stock):
     assert stock.oils()["Elm"]["left_ml"] == 10.125
 
 
+def the_family_of_a_row_is_found(stock):
+    text = imported(stock, b"name,viscosity,family\nFir,32@40C/5.4@100C,\n"
+                           b"Elm,478@10C/285@35C,\nYew,350,\n"
+                           b"Asp,46@40C/VI150,\nOak,16@40C/7@100C,silicone\n")
+    assert "line 2, 32@40C/5.4@100C taken as mineral oil" in text, text
+    assert "line 3, 478@10C/285@35C taken as silicone oil" in text, text
+    assert text.count("taken as") == 2, text
+    assert {name: oil["family"] for name, oil in stock.oils().items()} == {
+        "Fir": "mineral", "Elm": "silicone", "Yew": "silicone",
+        "Asp": "mineral", "Oak": "silicone"}
+    path = stock.write("bad.csv", b"name,viscosity\nBox,16@40C/7@100C\n")
+    message = stock.refused(2, "stock", "import", path)
+    assert "line 2, column viscosity" in message, message
+    assert "say --family" in message, message
+
+
 def an_export_is_read_without_a_question(stock):
     values = [10000, 12.5, 1.255, 12.345, 350.125, 1250, 0.875, 99.5,
               419.9049149203738]

@@ -93,7 +93,6 @@ static void points_too_close(void **state)
     (void)state;
     is_not_told(100.5 * ratio(14.61, 20, 38), 20, 100.5, 38);
     is_silicone(100.5 * ratio(14.61, 20, 46), 20, 100.5, 46);
-    is_not_told(100.5, 20, 100.5, 20);
 }
 
 /* of three points the coldest and the warmest decide, wherever they stand */
@@ -115,6 +114,15 @@ static void what_is_refused(void **state)
     assert_int_equal(mw_family_from_points(points, 0, &family), MW_ERR_POINTS);
     assert_int_equal(mw_family_from_points(points, MW_POINTS_MAX + 1, &family),
                      MW_ERR_POINTS);
+    points[1] = (struct mw_point){201.5, 25};
+    assert_int_equal(mw_family_from_points(points, 2, &family), MW_ERR_POINTS);
+    points[1] = (struct mw_point){352.5, 60};
+    assert_int_equal(mw_family_from_points(points, 2, &family),
+                     MW_ERR_NOT_DECREASING);
+    points[1] = (struct mw_point){402.5, 10};
+    points[0].viscosity = 402.5;
+    assert_int_equal(mw_family_from_points(points, 2, &family),
+                     MW_ERR_NOT_DECREASING);
     points[1].viscosity = NAN;
     assert_int_equal(mw_family_from_points(points, 2, &family),
                      MW_ERR_VISCOSITY);
