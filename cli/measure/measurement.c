@@ -174,10 +174,25 @@ static enum exit_code save_reading(struct measurement *measurement,
                : error->exit_code;
 }
 
+/* no band is printed that is no number */
+static enum exit_code check_band(const struct measurement *measurement,
+                                 struct error *error)
+{
+    double low, high;
+    return mw_budget_band(&measurement->budget, measurement->viscosity, &low,
+                          &high) == MW_ERR_UNCERTAINTY
+               ? REFUSE("so uncertain a result says nothing; take more times, "
+                        "or longer ones")
+               : error->exit_code;
+}
+
 enum exit_code measure_finish(const struct args *args,
                               struct measurement *measurement,
                               struct error *error)
 {
+    if (error->exit_code == EXIT_DONE) {
+        check_band(measurement, error);
+    }
     if (error->exit_code == EXIT_DONE && measurement->saving) {
         save_reading(measurement, error);
         stock_close(&measurement->stock);

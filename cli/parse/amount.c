@@ -8,7 +8,7 @@
 
 #include "parse/number.h"
 
-enum { AMOUNT_MAX = 1000000000 /* ml, g, drops or parts; more is a slip */ };
+enum { DAMPERS_MAX = 10000 /* of one batch; more is a slip */ };
 
 /* a number of either sign and its kind */
 static enum exit_code take_amount(const char *text, struct amount *amount,
@@ -89,6 +89,12 @@ enum exit_code parse_batch(const char *text, double *count, struct amount *each,
     if ((each->kind != AMOUNT_ML && each->kind != AMOUNT_G) || !(*count > 0)) {
         return REFUSE("\"%.*s\" is not a batch; write 20ml, 20g or 4x2.5ml",
                       QUOTED, text);
+    }
+    if (!(*count <= DAMPERS_MAX && *count * each->value <= AMOUNT_MAX)) {
+        return REFUSE(
+            "\"%.*s\": a batch is for at most %d dampers, and at most "
+            "%d ml",
+            QUOTED, text, (int)DAMPERS_MAX, (int)AMOUNT_MAX);
     }
     return EXIT_DONE;
 }

@@ -15,6 +15,8 @@
 #include "midweight.h"
 #include "util/error.h"
 
+enum { AMOUNT_MAX = 1000000000 /* ml, g, drops or parts; more is a slip */ };
+
 enum amount_kind { AMOUNT_PARTS, AMOUNT_ML, AMOUNT_G, AMOUNT_DROPS };
 
 struct amount {

@@ -6,6 +6,15 @@
 
 #define APART_MAX 100.0 /* of a spring or mass: more is a slip */
 
+/* no spring or mass of a model comes near these, in N/m and kg or without a
+ * unit; kPa: from what a pump of two stages holds to 1000 bar; m/s */
+#define CHANGE_MIN   1e-6
+#define CHANGE_MAX   1e9
+#define PRESSURE_MIN 1e-4
+#define PRESSURE_MAX 1e5
+#define SPEED_MIN    1e-6
+#define SPEED_MAX    1e3
+
 enum {
     SIDES = 2 /* of a change: before and after */
 };
@@ -58,6 +67,10 @@ enum exit_code parse_speed(const char *text, double *speed, struct error *error)
     }
     if (!(read > 0)) {
         return REFUSE("%.*s: a speed is above zero", QUOTED, text);
+    }
+    if (!(read >= SPEED_MIN && read <= SPEED_MAX)) {
+        return REFUSE("%.*s: a speed is %g to %g m/s", QUOTED, text, SPEED_MIN,
+                      SPEED_MAX);
     }
     *speed = read;
     return EXIT_DONE;
@@ -115,6 +128,10 @@ static enum exit_code parse_change(const char *text, const struct unit *units,
         return REFUSE("%.*s: more than %g to 1 apart; are the units right?",
                       QUOTED, text, APART_MAX);
     }
+    if (!(in_unit(&sides[0]) >= CHANGE_MIN &&
+          in_unit(&sides[0]) <= CHANGE_MAX)) {
+        return REFUSE("%.*s is beyond all measure", QUOTED, text);
+    }
     *change = (struct change){in_unit(&sides[0]), in_unit(&sides[1]), unit > 0};
     return EXIT_DONE;
 }
@@ -139,6 +156,17 @@ enum exit_code parse_mass(const char *text, struct change *mass,
 
 /* -- Pressures --------------------------------------------------------- */
 
+static enum exit_code check_pressure(const char *text, double absolute,
+                                     double *pressure, struct error *error)
+{
+    if (!(absolute >= PRESSURE_MIN && absolute <= PRESSURE_MAX)) {
+        return REFUSE("%.*s: an absolute pressure is %g to %g kPa", QUOTED,
+                      text, PRESSURE_MIN, PRESSURE_MAX);
+    }
+    *pressure = absolute;
+    return EXIT_DONE;
+}
+
 enum exit_code parse_pressure(const char *text, double *pressure,
                               struct error *error)
 {
@@ -154,8 +182,7 @@ enum exit_code parse_pressure(const char *text, double *pressure,
                       "shows is written --gauge -90kPa",
                       QUOTED, text);
     }
-    *pressure = read;
-    return EXIT_DONE;
+    return check_pressure(text, read, pressure, error);
 }
 
 enum exit_code parse_gauge(const char *text, double *pressure,
@@ -176,6 +203,5 @@ enum exit_code parse_gauge(const char *text, double *pressure,
                       "atmosphere",
                       QUOTED, text, MW_STANDARD_ATMOSPHERE_KPA);
     }
-    *pressure = absolute;
-    return EXIT_DONE;
+    return check_pressure(text, absolute, pressure, error);
 }

@@ -13,6 +13,10 @@
 
 /* -- A number and its unit --------------------------------------------- */
 
+/* s: no timing by hand is shorter, no run of a bench is longer */
+#define TIME_MIN 0.01
+#define TIME_MAX 1e7
+
 enum {
     PART_LENGTH = 80 /* of one value; longer than any that somebody means */
 };
@@ -88,6 +92,17 @@ static enum exit_code read_limit(const char *text, const struct unit *units,
     return EXIT_DONE;
 }
 
+/* limits that reach zero say nothing of a length or a density */
+static enum exit_code check_limit(const char *text,
+                                  const struct toleranced *toleranced,
+                                  struct error *error)
+{
+    return isnan(toleranced->limit) || toleranced->limit < toleranced->value
+               ? error->exit_code
+               : REFUSE("\"%.*s\": the limits are as wide as the value", QUOTED,
+                        text);
+}
+
 /* hint: what such a value is, and how it is written */
 static enum exit_code
 parse_toleranced(const char *text, const struct unit *units, const char *hint,
@@ -105,7 +120,9 @@ parse_toleranced(const char *text, const struct unit *units, const char *hint,
     if (!(within->value > 0)) {
         return REFUSE("\"%.*s\" is not above zero", QUOTED, text);
     }
-    return read_limit(limits, units, unit, &within->limit, error);
+    return read_limit(limits, units, unit, &within->limit, error) == EXIT_DONE
+               ? check_limit(text, within, error)
+               : error->exit_code;
 }
 
 enum exit_code parse_length_within(const char *text, struct toleranced *length,
@@ -145,8 +162,14 @@ enum exit_code parse_temperature_toleranced(const char *text,
     if (parse_temperature(part, &temperature->value, error) != EXIT_DONE) {
         return error->exit_code;
     }
-    return read_limit(limits, units, fahrenheit ? &units[3] : &units[0],
-                      &temperature->limit, error);
+    if (read_limit(limits, units, fahrenheit ? &units[3] : &units[0],
+                   &temperature->limit, error) != EXIT_DONE) {
+        return error->exit_code;
+    }
+    return isnan(temperature->limit) || temperature->limit <= THERMOMETER_MAX
+               ? EXIT_DONE
+               : REFUSE("\"%.*s\": a thermometer is off by 0 to %d degrees",
+                        QUOTED, text, (int)THERMOMETER_MAX);
 }
 
 /* -- Times ------------------------------------------------------------- */
@@ -186,8 +209,13 @@ static enum exit_code parse_time(const char *text, double *time,
         return REFUSE("\"%.*s\" is not a time; write 64.5s, 3min or 1:04.5",
                       QUOTED, text);
     }
-    return *time > 0 ? EXIT_DONE
-                     : REFUSE("\"%.*s\": a time is above zero", QUOTED, text);
+    if (!(*time > 0)) {
+        return REFUSE("\"%.*s\": a time is above zero", QUOTED, text);
+    }
+    return *time >= TIME_MIN && *time <= TIME_MAX
+               ? EXIT_DONE
+               : REFUSE("\"%.*s\": a time is %g s to %.0f s", QUOTED, text,
+                        TIME_MIN, TIME_MAX);
 }
 
 enum exit_code parse_times(const char *text, struct times *times,

@@ -11,8 +11,7 @@
 #include "util/format.h"
 
 enum {
-    TABLE_ROWS_MAX = 1000, /* more is a slip of the step */
-    THERMOMETER_MAX = 20   /* degrees; more is no thermometer */
+    TABLE_ROWS_MAX = 1000 /* more is a slip of the step */
 };
 
 /* -- Temperatures ------------------------------------------------------ */

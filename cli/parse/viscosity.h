@@ -38,6 +38,8 @@ enum exit_code parse_viscosity(const char *text, struct viscosity *viscosity,
 enum exit_code parse_temperature(const char *text, double *celsius,
                                  struct error *error);
 
+enum { THERMOMETER_MAX = 20 /* degrees; more is no thermometer */ };
+
 /** How far off a thermometer may be, in degrees; the usual one for NULL. */
 enum exit_code parse_thermometer(const char *text, double *limit,
                                  struct error *error);

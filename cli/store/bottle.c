@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "parse/amount.h"
 #include "parse/number.h"
 #include "util/xalloc.h"
 
@@ -74,6 +75,10 @@ static void load_readings(struct stock *stock, sqlite3_stmt *select,
 enum exit_code bottle_estimate(struct bottle *bottle, struct error *error)
 {
     struct mw_reading readings[MW_READINGS_MAX];
+    if (bottle->left_ml > AMOUNT_MAX || bottle->drop_ml > AMOUNT_MAX) {
+        return REFUSE("\"%.*s\": more than %d ml is no bottle", QUOTED,
+                      bottle->name, (int)AMOUNT_MAX);
+    }
     if (bottle->reading_count > MW_READINGS_MAX) {
         return REFUSE("\"%.*s\" has %d readings already; add a new bottle",
                       QUOTED, bottle->name, (int)MW_READINGS_MAX);
@@ -138,10 +143,10 @@ static const char *find_damage(const struct bottle *bottle)
     if (!(bottle->tolerance > 0 && bottle->tolerance < 1)) {
         return "tolerance";
     }
-    if (bottle->left_ml < 0 || isinf(bottle->left_ml)) {
+    if (bottle->left_ml < 0 || bottle->left_ml > AMOUNT_MAX) {
         return "amount";
     }
-    if (bottle->drop_ml <= 0 || isinf(bottle->drop_ml)) {
+    if (bottle->drop_ml <= 0 || bottle->drop_ml > AMOUNT_MAX) {
         return "drop";
     }
     if (check_text(bottle->note, &error) != EXIT_DONE) {

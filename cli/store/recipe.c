@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+#include "parse/amount.h"
 #include "parse/number.h"
 #include "util/xalloc.h"
 
@@ -39,7 +40,7 @@ static bool is_sound(const struct recipe *recipe)
         sound = sound &&
                 check_line(recipe->parts[i].parent_name, &error) == EXIT_DONE &&
                 recipe->parts[i].volume_ml > 0 &&
-                isfinite(recipe->parts[i].volume_ml);
+                recipe->parts[i].volume_ml <= AMOUNT_MAX;
     }
     return sound;
 }

@@ -73,7 +73,9 @@ const char *format_decimals_of(double value, const char *written,
                                char buffer[FORMAT_LENGTH])
 {
     const char *point = strchr(written, '.');
-    snprintf(buffer, FORMAT_LENGTH, "%.*f", point ? (int)strlen(point + 1) : 0,
-             value);
-    return buffer;
+    int length =
+        snprintf(buffer, FORMAT_LENGTH, "%.*f",
+                 point ? (int)strspn(point + 1, "0123456789") : 0, value);
+    return length < FORMAT_LENGTH ? buffer
+                                  : format_significant(value, 6, buffer);
 }

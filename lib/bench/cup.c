@@ -15,6 +15,10 @@
 #define FORD "ASTM D1200"
 #define ZAHN "ASTM D4212"
 
+/* of ln v: known oils a factor of e off the law that fits them best are no
+ * calibration (our own limit) */
+#define RESIDUAL_MOST 1.0
+
 /* what was read in print and what is from memory: see the header */
 static const struct mw_cup cups[] = {
     {"ISO 3", ISO, 0.443, 0, 200, 30, 100},
@@ -206,7 +210,8 @@ enum mw_status mw_cup_calibrate(const struct mw_cup_run *runs, size_t n,
     }
     enum mw_status made = mw_cup_own(a, b, cup);
     *residual = made == MW_OK ? residual_of(cup, runs, n) : NAN;
-    if (made == MW_OK && !isfinite(*residual)) {
+    if (made == MW_OK && !(*residual <= RESIDUAL_MOST)) {
+        *residual = NAN;
         made = mw_cup_own(NAN, NAN, cup);
     }
     if (warnings && made == MW_OK && b == 0) {

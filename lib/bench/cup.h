@@ -137,7 +137,9 @@ MW_API enum mw_status mw_cup_own(double a, double b, struct mw_cup *cup);
  *            MW_ERR_VISCOSITY
  *            MW_ERR_CALIBRATION  all times are equal, or the oil with the
  *                              longest is not thicker than the one with the
- *                              shortest, or no cup is anywhere near the oils
+ *                              shortest, or no cup is anywhere near the oils (a
+ *                              residual over 1, or an oil that it gives no
+ *                              viscosity)
  * Notes:     v/t = a - b/t^2 is a straight line over 1/t^2. Each run weighs
  *            (t/v)^2, which makes the sum that of the relative errors of v,
  *            alike for all known oils. A negative b is no cup's, it comes of

@@ -77,6 +77,9 @@ enum mw_status mw_budget_band(const struct mw_budget *budget, double v,
     if (!mw_viscosity_in_range(v)) {
         return MW_ERR_VISCOSITY;
     }
+    if (!(mw_budget_combined(budget) <= MW_UNCERTAINTY_MAX)) {
+        return MW_ERR_UNCERTAINTY;
+    }
     double expanded = mw_budget_expanded(budget);
     *low = v * exp(-expanded);
     *high = v * exp(expanded);

@@ -24,6 +24,10 @@ extern "C" {
 
 #define MW_COVERAGE 2.0 /* k: a band of k u holds about 95 % (GUM 6.3) */
 
+/* of ln v, combined: beyond a factor of 20 at k = 1 a budget of slopes says
+ * nothing of v (our own limit) */
+#define MW_UNCERTAINTY_MAX 3.0
+
 enum {
     MW_BUDGET_MAX = 24 /* contributions in one budget; our own limit */
 };
@@ -115,6 +119,8 @@ MW_API double mw_budget_expanded(const struct mw_budget *budget);
  *            v       mm2/s
  * Returned:  low, high  mm2/s
  * Failures:  MW_ERR_VISCOSITY
+ *            MW_ERR_UNCERTAINTY  the combined uncertainty is over
+ *                                MW_UNCERTAINTY_MAX
  */
 MW_API enum mw_status mw_budget_band(const struct mw_budget *budget, double v,
                                      double *low, double *high);

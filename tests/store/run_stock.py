@@ -311,6 +311,12 @@ def options_that_make_no_sense(stock):
                   ["reading", "Elm", "350"], ["reading", "Elm", "350@12X"],
                   ["reading", "Elm", "350@22C", "--uncertainty", "0"],
                   ["reading", "Elm", "350@22C", "--date", "yesterday"],
+                  *(["reading", "Elm", "350@22C", "--date", date] for date in (
+                      "1-01-01", "26-10-03", "926-10-03", "2026-1-3",
+                      "2026-10-3", "2026-13-01", "2026-00-10", "2026-02-29",
+                      "2026-04-31", "2026-10-00", "0000-01-01", "2026-10-031",
+                      " 2026-10-3", "+026-10-03", "-026-10-03", "12026-10-03",
+                      "2026-10-03x", "2026/10/03", "")),
                   ["remove"], ["remove", "Nobody"], ["undo", "all"],
                   ["list", "all"], ["import"], ["export", "here"], ["stir"]]:
         stock.refused(2, "stock", *words)

@@ -1,6 +1,8 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Import and export of the stock as CSV."""
+import json
+
 from stock_bench import Stock, main
 
 
@@ -51,6 +53,34 @@ def three_decimals_of_a_viscosity(stock):
     text = imported(stock, b"name;viscosity;left_ml\nElm;1.255;10,125\n")
     assert "line 2, viscosity read as 1.255, not 1255." in text, text
     assert stock.oils()["Elm"]["left_ml"] == 10.125
+
+
+def what_import_refuses_cannot_be_made(stock):
+    stock.ok("stock", "add", "Elm", "350")
+    stock.ok("stock", "add", "Oak", "500")
+    message = stock.refused(2, "mix", "Elm=1e9ml", "Oak=1e9ml", "--record", "x")
+    assert "1000000000 ml is no bottle" in message, message
+    stock.refused(2, "stock", "set", "Elm", "--left", "999999999g")
+    stock.ok("mix", "Elm=4e8ml", "Oak=6e8ml", "--record", "y")
+    first = stock.export()
+    other = Stock(stock.program, stock.folder)
+    other.path += "2"
+    other.ok("stock", "import", stock.write("e.csv", first.encode()))
+    assert other.export() == first
+
+
+def a_part_is_a_volume_in_ml(stock):
+    rows = (b"kind,name,viscosity,temperature,parent,volume_ml\n"
+            b"bottle,Elm,350,,,\nbottle,y,420,,,\nmix,y,,25,,\n"
+            b"part,y,,,Elm,%s\n")
+    for volume in (b"5g", b"7drops", b"0", b"-5", b"", b"5l", b"1e10", b"nan"):
+        path = stock.write("bad.csv", rows % volume)
+        message = stock.refused(2, "stock", "import", path)
+        assert "line 5, column volume_ml" in message, (volume, message)
+        assert stock.oils() == {}
+    imported(stock, rows % b"10.125ml")
+    log = json.loads(stock.ok("stock", "log", "--json"))["mixes"]
+    assert log[0]["parts"][0]["volume_ml"] == 10.125
 
 
 def the_family_of_a_row_is_found(stock):

@@ -112,6 +112,11 @@ static void bad_calibrations_are_refused(void **state)
                             past[] = {{104, -20.5}, {350, 71}},
                             no_oil[] = {{104, 20.5}, {NAN, 71}},
                             no_cup[] = {{100, 10.5}, {0.5, 11.5}, {1000, 100}};
+    /* the fit gives all a viscosity, but a factor of 3 off or more; the fit
+     * gives the first two less than any oil has */
+    const struct mw_cup_run far[] = {{1000, 200}, {350, 71.8}, {1000, 2000}},
+                            under[] = {
+                                {1000, 200}, {350, 71.8}, {1000, 599999}};
     assert_no_calibration(many, 1, MW_ERR_READINGS);
     assert_no_calibration(many, 0, MW_ERR_READINGS);
     assert_no_calibration(many, MW_CUP_RUNS_MAX + 1, MW_ERR_READINGS);
@@ -121,6 +126,8 @@ static void bad_calibrations_are_refused(void **state)
     assert_no_calibration(past, 2, MW_ERR_READINGS);
     assert_no_calibration(no_oil, 2, MW_ERR_VISCOSITY);
     assert_no_calibration(no_cup, 3, MW_ERR_CALIBRATION);
+    assert_no_calibration(far, 3, MW_ERR_CALIBRATION);
+    assert_no_calibration(under, 3, MW_ERR_CALIBRATION);
 }
 
 static void the_formula_is_as_good_as_the_known_oils(void **state)

@@ -53,6 +53,17 @@ static void the_band_is_even_in_ln_v(void **state)
     assert_int_equal(mw_budget_band(&budget, 0.2, &low, &high),
                      MW_ERR_VISCOSITY);
     assert_true(isnan(low) && isnan(high));
+    mw_budget_add(&budget, "time", 2.98, 1);
+    assert_int_equal(mw_budget_band(&budget, 238.5, &low, &high), MW_OK);
+    assert_true(low > 0 && isfinite(high));
+    /* the squares of 2.98 and 0.35 are more than 9 */
+    mw_budget_add(&budget, "diameter", 0.35, 1);
+    assert_int_equal(mw_budget_band(&budget, 238.5, &low, &high),
+                     MW_ERR_UNCERTAINTY);
+    assert_true(isnan(low) && isnan(high));
+    mw_budget_add(&budget, "distance", 1e200, 1e200);
+    assert_int_equal(mw_budget_band(&budget, 238.5, &low, &high),
+                     MW_ERR_UNCERTAINTY);
 }
 
 static void an_empty_budget_says_nothing(void **state)
