@@ -26,12 +26,6 @@ static const struct argp_option options[] = {
     {0},
 };
 
-/* "wt", "30wt", "W" and the like */
-static bool is_weight(const char *text)
-{
-    return tolower((unsigned char)text[strspn(text, "0123456789 ")]) == 'w';
-}
-
 static enum exit_code read_unit(const char *text, struct oil_question *question,
                                 struct error *error)
 {
@@ -42,7 +36,7 @@ static enum exit_code read_unit(const char *text, struct oil_question *question,
     if (mw_viscosity_unit_from_symbol(text, &question->unit) == MW_OK) {
         return EXIT_DONE;
     }
-    return is_weight(text)
+    return names_weight(text)
                ? REFUSE("\"%.*s\": weight numbers follow no common scale, so "
                         "none can be given",
                         QUOTED, text)

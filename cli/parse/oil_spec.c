@@ -183,18 +183,13 @@ bool is_oil_spec(const char *text)
     return isdigit((unsigned char)text[strspn(text, "+-.,")]) != 0;
 }
 
-bool names_weight(const char *text)
-{
-    if (strncasecmp(text, "SAE", 3) != 0) {
-        return false;
-    }
-    return isdigit((unsigned char)text[3 + strspn(text + 3, " -")]) != 0;
-}
-
 enum exit_code parse_oil(const char *text, const struct oil_defaults *defaults,
                          struct mw_oil *oil, struct error *error)
 {
     struct written written;
+    if (names_weight(text)) {
+        return refuse_weight(text, error);
+    }
     if (!is_oil_spec(text)) {
         return REFUSE("\"%.*s\" is not an oil; write 350, 350@40C, "
                       "32@40C/5.4@100C or 46@40C/VI150",

@@ -29,10 +29,6 @@ enum exit_code parse_oil_defaults(const char *family, const char *density,
 /** Whether a text is meant as a viscosity, well written or not. */
 bool is_oil_spec(const char *text);
 
-/** Whether a text is a weight number that starts with letters, such as SAE30.
- */
-bool names_weight(const char *text);
-
 /**
  * The oil a text describes.
  *

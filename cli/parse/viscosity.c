@@ -166,13 +166,41 @@ static double take_size(const char **text, enum mw_viscosity_unit *unit)
     return multiplier;
 }
 
+static const char *skip_figures(const char *text)
+{
+    return text + strspn(text, " -.,0123456789");
+}
+
+static bool skip_word(const char **text, const char *word)
+{
+    bool found = strncasecmp(*text, word, strlen(word)) == 0;
+    *text += found ? strlen(word) : 0;
+    return found;
+}
+
+bool names_weight(const char *text)
+{
+    const char *at = skip_figures(text);
+    bool weight = skip_word(&at, "SAE");
+    at = skip_figures(at);
+    weight = skip_word(&at, "weight") || skip_word(&at, "wt") ||
+             skip_word(&at, "w") || weight;
+    at = skip_figures(at);
+    return weight && ends_unit(*at);
+}
+
+enum exit_code refuse_weight(const char *text, struct error *error)
+{
+    return REFUSE("\"%.*s\": weight numbers follow no common scale; give mm2/s "
+                  "from the data sheet, or measure",
+                  QUOTED, text);
+}
+
 static enum exit_code refuse_unit(const char *start, const char *rest,
                                   struct error *error)
 {
     if (tolower((unsigned char)*rest) == 'w') {
-        return REFUSE("\"%.*s\": weight numbers follow no common scale; give "
-                      "mm2/s from the data sheet, or measure",
-                      QUOTED, start);
+        return refuse_weight(start, error);
     }
     return REFUSE("\"%.*s\" is not a viscosity; write 350, 350cSt, 10k, 0.5M, "
                   "340mPa.s or 350@40C",
@@ -185,6 +213,9 @@ enum exit_code parse_viscosity_part(const char **text,
 {
     const char *start = *text;
     struct viscosity read = {.unit = MW_MM2_S};
+    if (names_weight(start)) {
+        return refuse_weight(start, error);
+    }
     if (take_plain_viscosity(text, &read.value, error) != EXIT_DONE) {
         return error->exit_code;
     }

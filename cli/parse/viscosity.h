@@ -24,6 +24,12 @@ struct viscosity {
     double temperature; /* degC, when has_temperature */
 };
 
+/** Whether a text is a weight number, such as 30wt, 10W-40, SAE 30 or wt. */
+bool names_weight(const char *text);
+
+/** Why a weight number is no viscosity. */
+enum exit_code refuse_weight(const char *text, struct error *error);
+
 /**
  * A viscosity at the start of a text, up to its end or a '/' that begins the
  * next point of an oil; *text moves behind it.

@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-#include "parse/number.h"
+#include "parse/viscosity.h"
 
 static enum exit_code read_oil_spec(const char *word,
                                     const struct oil_defaults *defaults,
@@ -44,16 +44,12 @@ enum exit_code stock_handle_begin(struct stock_handle *handle,
     return stock_begin_existing(&handle->stock, handle->file, error);
 }
 
-/* a bottle, or why its name is none */
-static enum exit_code bottle_load_oil(struct stock *stock, const char *word,
-                                      struct bottle *bottle)
+enum exit_code oil_ref_load(struct stock *stock, const char *word,
+                            struct bottle *bottle)
 {
     if (names_weight(word) && (!stock->db || bottle_id(stock, word) == 0)) {
         *bottle = (struct bottle){0};
-        return error_set(stock->error, EXIT_USAGE,
-                         "\"%.*s\": weight numbers follow no common scale; "
-                         "give mm2/s from the data sheet, or measure",
-                         QUOTED, word);
+        return refuse_weight(word, stock->error);
     }
     return bottle_load(stock, word, bottle);
 }
@@ -67,7 +63,7 @@ enum exit_code oil_ref_find(struct stock_handle *handle, const char *word,
         return read_oil_spec(word, defaults, ref, error);
     }
     if (stock_handle_open(handle, error) == EXIT_DONE) {
-        bottle_load_oil(&handle->stock, word, &bottle);
+        oil_ref_load(&handle->stock, word, &bottle);
         *ref = oil_ref_of(&bottle);
         /* the name as it was written outlives the record */
         ref->name = word;

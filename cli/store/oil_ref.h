@@ -37,6 +37,11 @@ enum exit_code oil_ref_find(struct stock_handle *handle, const char *word,
                             const struct oil_defaults *defaults,
                             struct oil_ref *ref, struct error *error);
 
+/** The bottle with a name, or why there can be none where the name is a weight
+ * number. */
+enum exit_code oil_ref_load(struct stock *stock, const char *word,
+                            struct bottle *bottle);
+
 /** Open the stock to read, unless it is open already. */
 enum exit_code stock_handle_open(struct stock_handle *handle,
                                  struct error *error);

@@ -94,6 +94,14 @@ def a_mineral_bottle_is_measured_where_it_is_known(stock):
     stock.ok("stock", "reading", "Fir", "33@40C")
 
 
+def a_weight_number_is_a_name_at_most(stock):
+    for oil in ("sae30", "wt", "30wt", "10W-40"):
+        message = stock.refused(2, "stock", "add", "Elm", oil)
+        assert "weight numbers follow no common scale" in message, message
+    stock.ok("stock", "add", "SAE 30", "93@40C/10.8@100C")
+    assert "93 mm2/s" in stock.ok("oil", "sae 30", "--at", "40C")
+
+
 def a_family_is_found_and_not_changed_unasked(stock):
     text = stock.ok("stock", "add", "Fir", "32@40C/5.4@100C")
     assert "taken as mineral oil" in text, text

@@ -127,6 +127,8 @@ def a_row_that_is_bad_is_named(stock):
     header = b"name,viscosity,temperature,tolerance_percent,left_ml\n"
     rows = [
         (b"Elm,350,25,5,31\nOak,30wt,25,5,10\n", "line 3, column viscosity"),
+        (b"Oak,SAE 30,25,5,10\n",
+         "line 2, column viscosity: \"SAE 30@25\": weight numbers"),
         (b"Elm,350,25,5,31\n\nOak,\"10,000\",25,5,10\n",
          "line 4, column viscosity"),
         (b"\"Elm\n\",350,25,5,31\n", "line 2, column name"),

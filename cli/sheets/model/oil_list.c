@@ -6,6 +6,7 @@
 
 #include "parse/number.h"
 #include "store/excess.h"
+#include "store/oil_ref.h"
 #include "util/xalloc.h"
 
 static enum exit_code make_bottle(const char *word,
@@ -36,7 +37,7 @@ static enum exit_code fill_by_words(const struct args *args,
             if (!stock->db) {
                 stock_open(stock, args->stock, error);
             }
-            bottle_load(stock, word, bottle);
+            oil_ref_load(stock, word, bottle);
         }
         if (error->exit_code != EXIT_DONE) {
             break;
