@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The whole command line: one word a line. The stock is the same each time. */
+#include <ctype.h>
 #include <jansson.h>
+#include <stdbool.h>
 #include <string.h>
 
 #include "fuzz.h"
@@ -22,9 +24,49 @@ static bool asks(const char *const args[], const char *word)
     return *args;
 }
 
+/* whether a text has a word, whatever stands around it but a letter */
+static bool has_word(const char *text, const char *word)
+{
+    size_t length = strlen(word);
+    for (const char *at = strcasestr(text, word); at;
+         at = strcasestr(at + 1, word)) {
+        if ((at == text || !isalpha((unsigned char)at[-1])) &&
+            !isalpha((unsigned char)at[length])) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* whether a text has a number of so many digits that it was cut or padded */
+static bool has_long_number(const char *text)
+{
+    size_t digits = 0;
+    for (; *text && digits < 24; text++) {
+        digits = isdigit((unsigned char)*text) ? digits + 1 : 0;
+    }
+    return digits == 24;
+}
+
+/* no answer has a number that is none, or one that was cut, unless the user
+ * wrote it */
+static void check_numbers(const char *const args[], const char *out)
+{
+    bool nan = has_word(out, "nan"), infinite = has_word(out, "inf"),
+         long_number = has_long_number(out);
+    for (; *args; args++) {
+        nan = nan && !strcasestr(*args, "nan");
+        infinite = infinite && !strcasestr(*args, "inf");
+        long_number = long_number && !has_long_number(*args);
+    }
+    MUST(!nan && !infinite && !long_number);
+}
+
 static void run(const char *const args[])
 {
     struct program_run run = program_run(args);
+    check_numbers(args, run.out);
+    check_numbers(args, run.err);
     if (run.code == 0 && asks(args, "--json") && run.out[0] == '{') {
         json_t *json = json_loads(run.out, 0, NULL);
         MUST(json);

@@ -28,19 +28,70 @@ static bool taken(enum exit_code exit_code, struct error *error)
     return exit_code == EXIT_DONE;
 }
 
+typedef enum exit_code parse_value(const char *text, double *value,
+                                   struct error *error);
+
+/* a value that was taken can be written, and is the same when it is read */
+static void read_back(double value, const char *unit, parse_value *parse)
+{
+    struct error error = {0};
+    char number[ROUNDTRIP_LENGTH], text[ROUNDTRIP_LENGTH + 8];
+    double again = NAN;
+    snprintf(text, sizeof text, "%s%s", format_roundtrip(value, number), unit);
+    MUST(taken(parse(text, &again, &error), &error));
+    MUST(again == value);
+}
+
+/* what is shown of a value is a whole number in digits */
+static void show(double value)
+{
+    char text[FORMAT_LENGTH];
+    MUST(isfinite(value));
+    for (int significant = 2; significant <= 6; significant++) {
+        format_significant(value, significant, text);
+        MUST(strspn(text, "-+.0123456789e") == strlen(text));
+        MUST(fabs(strtod(text, NULL) - value) <=
+                 0.50001 * pow(10, 1 - significant) * fabs(value) ||
+             fabs(value) < DBL_MIN);
+    }
+    if (value > 0) {
+        format_duration(value, text);
+        char *unit = strchr(text, ' ');
+        MUST(unit && strstr(" s min h days", unit));
+    }
+}
+
 static void read_numbers(const char *text)
 {
-    static enum exit_code (*const parsers[])(const char *text, double *value,
-                                             struct error *error) = {
-        parse_number, parse_temperature, parse_thermometer, parse_ml,
-        parse_g,      parse_density,     parse_percent,     parse_size,
-        parse_shaft,  parse_speed,       parse_pressure,    parse_gauge};
+    /* how a value is written, and what reads it then */
+    static const struct {
+        parse_value *parse;
+        const char *unit;
+        parse_value *again;
+    } kinds[] = {
+        {parse_number, "", parse_number},
+        {parse_temperature, "C", parse_temperature},
+        {parse_thermometer, "", parse_thermometer},
+        {parse_ml, "ml", parse_ml},
+        {parse_g, "g", parse_g},
+        {parse_density, "", parse_density},
+        {parse_size, "m", parse_size},
+        {parse_shaft, "m", parse_shaft},
+        {parse_speed, "m/s", parse_speed},
+        {parse_pressure, "kPa", parse_pressure},
+        {parse_gauge, "kPa", parse_pressure},
+    };
     struct error error = {0};
-    for (size_t i = 0; i < sizeof parsers / sizeof parsers[0]; i++) {
-        double value = NAN;
-        if (taken(parsers[i](text, &value, &error), &error)) {
-            MUST(isfinite(value));
+    double value;
+    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
+        value = NAN;
+        if (taken(kinds[i].parse(text, &value, &error), &error)) {
+            show(value);
+            read_back(value, kinds[i].unit, kinds[i].again);
         }
+    }
+    if (taken(parse_percent(text, &value, &error), &error)) {
+        MUST(value >= 0 && value < 1);
     }
 }
 
@@ -61,7 +112,8 @@ static void read_within(const char *text)
     if (taken(parse_times(text, &times, &error), &error)) {
         MUST(times.count > 0 && times.count <= TIMES_MAX);
         for (size_t i = 0; i < times.count; i++) {
-            MUST(isfinite(times.list[i]));
+            show(times.list[i]);
+            MUST(times.list[i] > 0 && times.list[i] < 1e8);
         }
     }
 }
@@ -98,36 +150,105 @@ static void read_damper(const char *text)
     }
 }
 
-/* an oil that can be made is one that can be asked */
-static void read_oil(const char *text, const struct oil_defaults *defaults)
+/* an oil that can be made is one that can be asked, and written with its points
+ * as the export writes them */
+static void read_oil(const char *text, const struct oil_defaults *defaults,
+                     struct mw_oil *oil)
 {
     struct error error = {0};
-    struct mw_oil oil;
+    struct oil_defaults named = {true, MW_SILICONE, defaults->density};
+    char points[MW_POINTS_MAX * (2 * ROUNDTRIP_LENGTH + 3)],
+        number[ROUNDTRIP_LENGTH];
+    struct mw_oil again;
+    size_t used = 0;
     double v;
-    if (!taken(parse_oil(text, defaults, &oil, &error), &error)) {
+    oil->count = 0;
+    if (!taken(parse_oil(text, defaults, oil, &error), &error)) {
         return;
     }
-    MUST(oil.count >= 1 && oil.count <= MW_POINTS_MAX);
-    MUST(mw_viscosity_in_range(oil.points[0].viscosity));
+    MUST(oil->count >= 1 && oil->count <= MW_POINTS_MAX);
     enum mw_status status =
-        mw_oil_viscosity(&oil, oil.points[0].temperature, &v);
+        mw_oil_viscosity(oil, oil->points[0].temperature, &v);
     MUST(status == MW_OK ? isfinite(v) : isnan(v));
+    for (size_t i = 0; i < oil->count; i++) {
+        MUST(mw_viscosity_in_range(oil->points[i].viscosity));
+        used +=
+            (size_t)sprintf(points + used, "%s%s@", i > 0 ? "/" : "",
+                            format_roundtrip(oil->points[i].viscosity, number));
+        used += (size_t)sprintf(
+            points + used, "%sC",
+            format_roundtrip(oil->points[i].temperature, number));
+    }
+    named.family = oil->family;
+    enum exit_code exit_code = parse_oil(points, &named, &again, &error);
+    MUST(error.remark_count == 0);
+    MUST(taken(exit_code, &error) && again.count == oil->count);
+    MUST(memcmp(again.points, oil->points,
+                oil->count * sizeof oil->points[0]) == 0);
+}
+
+/* the family that is found gives the oil that naming it gives */
+static void find_family(const char *text)
+{
+    struct mw_oil found, named;
+    struct oil_defaults defaults = {false, MW_SILICONE, NAN};
+    read_oil(text, &defaults, &found);
+    if (found.count > 0) {
+        defaults = (struct oil_defaults){true, found.family, NAN};
+        read_oil(text, &defaults, &named);
+        MUST(named.count == found.count &&
+             memcmp(named.points, found.points,
+                    found.count * sizeof found.points[0]) == 0);
+    }
+}
+
+/* each spelling that a refusal proposes is understood */
+static void follow_hint(const char *hint)
+{
+    static const char start[] = "can be read two ways; write ";
+    struct error error = {0};
+    struct viscosity viscosity;
+    const char *at = strstr(hint, start);
+    char spelling[40];
+    for (at = at ? at + strlen(start) : ""; *at; at += strcspn(at, " ")) {
+        at += strspn(at, " ");
+        size_t length = strcspn(at, ", ");
+        snprintf(spelling, sizeof spelling, "%.*s", (int)length, at);
+        MUST(strcmp(spelling, "or") == 0 ||
+             taken(parse_viscosity(spelling, &viscosity, &error), &error));
+    }
 }
 
 static void read_oils(const char *text)
 {
-    static const struct oil_defaults defaults[] = {{false, MW_SILICONE, NAN},
+    static const struct oil_defaults defaults[] = {{true, MW_SILICONE, NAN},
                                                    {true, MW_SILICONE, 0.971},
                                                    {true, MW_MINERAL, NAN},
-                                                   {true, MW_MINERAL, 0.871}};
+                                                   {true, MW_MINERAL, 0.871},
+                                                   {false, MW_SILICONE, 0.871}};
     struct error error = {0};
     struct viscosity viscosity;
+    struct mw_oil oil;
     is_oil_spec(text);
-    if (taken(parse_viscosity(text, &viscosity, &error), &error)) {
-        MUST(isfinite(viscosity.value));
+    if (parse_viscosity(text, &viscosity, &error) == EXIT_DONE) {
+        show(viscosity.value);
+        MUST(viscosity.value > 0);
+    } else if (!strchr(text, ' ')) { /* which may write what a hint does */
+        follow_hint(error.text);
     }
     for (size_t i = 0; i < sizeof defaults / sizeof defaults[0]; i++) {
-        read_oil(text, &defaults[i]);
+        read_oil(text, &defaults[i], &oil);
+    }
+    find_family(text);
+}
+
+/* a day that is taken is copied to the letter, and is no longer than it is */
+static void read_date(const char *text)
+{
+    struct error error = {0};
+    char date[DATE_LENGTH];
+    if (taken(parse_date(text, date, &error), &error)) {
+        MUST(strlen(text) == DATE_LENGTH - 1 && strcmp(date, text) == 0);
     }
 }
 
@@ -164,7 +285,6 @@ static void write_number(const uint8_t *data, size_t size)
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
     struct error error = {0};
-    char date[DATE_LENGTH];
     char *text = strndup((const char *)data, size);
     MUST(text);
     read_numbers(text);
@@ -174,7 +294,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     read_oils(text);
     taken(check_name(text, &error), &error);
     taken(check_text(text, &error), &error);
-    taken(parse_date(text, date, &error), &error);
+    read_date(text);
     write_number(data, size);
     free(text);
     return 0;
