@@ -85,6 +85,8 @@ static void edges(void **state)
     is_mineral(100.5 * ratio(22.01, 20, 60), 20, 100.5, 60);
     is_not_told(10.5 * ratio(16.49, 40, 100), 40, 10.5, 100);
     is_mineral(10.5 * ratio(16.51, 40, 100), 40, 10.5, 100);
+    is_silicone(10.5 * ratio(16.49, 40, 75), 40, 10.5, 75);
+    is_silicone(10.5 * ratio(16.49, 25, 100), 25, 10.5, 100);
 }
 
 /* labels of 5 % tell nothing over a few degrees; about 25 are enough */
