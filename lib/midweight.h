@@ -52,6 +52,7 @@
 #include "table/bottle.h"
 #include "table/excess.h"
 #include "table/mix_uncertainty.h"
+#include "table/shared.h"
 #include "uncertainty/budget.h"
 
 #ifdef __cplusplus

@@ -153,7 +153,8 @@ enum exit_code mix_choose(struct mix_request *request,
     request->chosen = true;
     const size_t ids[2] = {request->pair[0].thin, request->pair[0].thick};
     for (size_t i = 0; i < 2; i++) {
-        struct oil_ref ref = oil_ref_of(&request->bottles.list[ids[i]]);
+        struct oil_ref ref =
+            oil_ref_of(&handle->stock, &request->bottles.list[ids[i]]);
         mix_add_oil_ref(request, &ref);
     }
     return EXIT_DONE;

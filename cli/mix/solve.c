@@ -1,9 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
+#include <stdlib.h>
 
 #include "mix/mix.h"
 #include "parse/amount.h"
 #include "parse/number.h"
+#include "util/xalloc.h"
 
 enum {
     /* parts a person counts out with a syringe; common practice, no source */
@@ -283,6 +285,21 @@ static enum exit_code find_viscosity(const struct mix_request *request,
                            : mix_refuse(request, answer, status, error);
 }
 
+/* The parts of each oil's error; the label of an oil that was written out is its
+ * own, under a number that no bottle has. To be freed. */
+static struct mw_shared *find_shared(const struct mix_request *request)
+{
+    struct mw_shared *shared = xcalloc(request->count, sizeof shared[0]);
+    for (size_t i = 0; i < request->count; i++) {
+        shared[i] = request->refs[i].shared;
+        if (request->refs[i].id == 0) {
+            mw_shared_complete(&shared[i], -1 - (long long)i,
+                               request->uncertainty[i]);
+        }
+    }
+    return shared;
+}
+
 /* how sure it is: the labels or readings, the excess, the thermometer, the
  * silicone law, the marks of the tool */
 static enum exit_code find_uncertainty(const struct mix_request *request,
@@ -295,12 +312,14 @@ static enum exit_code find_uncertainty(const struct mix_request *request,
         mw_dose_uncertainty(mix_mark(request, answer, i), answer->total_ml,
                             &doses[i]);
     }
+    struct mw_shared *shared = find_shared(request);
     const struct mw_mix_inputs inputs = {
         request->uncertainty, request->excess_uncertainty, request->thermometer,
-        dosed ? doses : NULL};
+        dosed ? doses : NULL, shared};
     enum mw_status status = mw_mixture_uncertainty(
         request->oils, answer->shares, request->count, request->temperature,
         &request->method, &inputs, &answer->budget);
+    free(shared);
     if (status == MW_OK) {
         status = mw_budget_band(&answer->budget, answer->viscosity,
                                 &answer->low, &answer->high);

@@ -49,16 +49,15 @@ static enum exit_code draw_blend(const struct args *args,
                                  struct error *error)
 {
     struct blend_pair pair;
-    struct mw_excess excess;
-    size_t trial_mixes;
+    struct known known;
     if (args->value[FROM] || args->value[TO]) {
         return REFUSE("a blend is at one temperature; leave --from and --to "
                       "out, or --blend");
     }
     if (sheet_wanted(args, error) != EXIT_DONE ||
-        oil_list_excess(args, &excess, &trial_mixes, error) != EXIT_DONE ||
-        pair_make(oil_list, &excess, trial_mixes, args->value[AT], &pair,
-                  error) != EXIT_DONE) {
+        oil_list_known(args, oil_list, &known, error) != EXIT_DONE ||
+        pair_make(oil_list, &known, args->value[AT], &pair, error) !=
+            EXIT_DONE) {
         return error->exit_code;
     }
     return blend_sheet_make(args, &pair, error);

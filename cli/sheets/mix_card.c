@@ -110,8 +110,7 @@ static enum exit_code make_sheet(const struct args *args,
 {
     struct oil_defaults defaults;
     struct blend_pair pair;
-    struct mw_excess excess;
-    size_t trial_mixes;
+    struct known known;
     struct mix_question question = {.pair = &pair};
     if (sheet_wanted(args, error) != EXIT_DONE ||
         parse_oil_defaults(args->value[FAMILY], args->value[DENSITY], &defaults,
@@ -123,9 +122,9 @@ static enum exit_code make_sheet(const struct args *args,
                       "card mix 350 500 -o mix.pdf");
     }
     if (oil_list_fill(args, &defaults, oil_list, error) != EXIT_DONE ||
-        oil_list_excess(args, &excess, &trial_mixes, error) != EXIT_DONE ||
-        pair_make(oil_list, &excess, trial_mixes, args->value[AT], &pair,
-                  error) != EXIT_DONE ||
+        oil_list_known(args, oil_list, &known, error) != EXIT_DONE ||
+        pair_make(oil_list, &known, args->value[AT], &pair, error) !=
+            EXIT_DONE ||
         read_ladder(args, &pair, &question.ladder, error) != EXIT_DONE ||
         read_dosing(args, &question.dosing, error) != EXIT_DONE) {
         return error->exit_code;

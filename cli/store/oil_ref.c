@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "parse/viscosity.h"
+#include "store/shared.h"
 
 static enum exit_code read_oil_spec(const char *word,
                                     const struct oil_defaults *defaults,
@@ -16,15 +17,17 @@ static enum exit_code read_oil_spec(const char *word,
     return error->exit_code;
 }
 
-struct oil_ref oil_ref_of(const struct bottle *bottle)
+struct oil_ref oil_ref_of(struct stock *stock, const struct bottle *bottle)
 {
-    return (struct oil_ref){.name = bottle->name,
-                            .oil = bottle->best.oil,
-                            .uncertainty = bottle->best.uncertainty,
-                            .measured = bottle->reading_count > 0,
-                            .id = bottle->id,
-                            .left_ml = bottle->left_ml,
-                            .drop_ml = bottle->drop_ml};
+    struct oil_ref ref = {.name = bottle->name,
+                          .oil = bottle->best.oil,
+                          .uncertainty = bottle->best.uncertainty,
+                          .measured = bottle->reading_count > 0,
+                          .id = bottle->id,
+                          .left_ml = bottle->left_ml,
+                          .drop_ml = bottle->drop_ml};
+    shared_find(stock, bottle, &ref.shared);
+    return ref;
 }
 
 enum exit_code stock_handle_open(struct stock_handle *handle,
@@ -64,7 +67,7 @@ enum exit_code oil_ref_find(struct stock_handle *handle, const char *word,
     }
     if (stock_handle_open(handle, error) == EXIT_DONE) {
         oil_ref_load(&handle->stock, word, &bottle);
-        *ref = oil_ref_of(&bottle);
+        *ref = oil_ref_of(&handle->stock, &bottle);
         /* the name as it was written outlives the record */
         ref->name = word;
         bottle_free(&bottle);

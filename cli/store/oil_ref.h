@@ -30,6 +30,7 @@ struct oil_ref {
     sqlite3_int64 id;   /* of the bottle; 0 for a literal */
     double left_ml;     /* NaN: not known */
     double drop_ml;     /* NaN: not known */
+    struct mw_shared shared; /* the parts of its error, by bottle */
 };
 
 /** Find an oil; EXIT_USAGE for what is neither literal nor bottle. */
@@ -53,7 +54,7 @@ enum exit_code stock_handle_begin(struct stock_handle *handle,
 /** The stock is no longer needed. */
 void stock_handle_close(struct stock_handle *handle);
 
-/** A bottle as a source, under its own name. */
-struct oil_ref oil_ref_of(const struct bottle *bottle);
+/** A bottle of an open stock, under its own name. */
+struct oil_ref oil_ref_of(struct stock *stock, const struct bottle *bottle);
 
 #endif

@@ -26,7 +26,8 @@ static enum mw_status weight_trial_mix(const struct mw_trial_mix *trial_mix,
                                        double spread, double *u)
 {
     const struct mw_method method = {rule, k};
-    const struct mw_mix_inputs inputs = {trial_mix->uncertainty, 0, 0, NULL};
+    const struct mw_mix_inputs inputs = {trial_mix->uncertainty, 0, 0, NULL,
+                                         NULL};
     struct mw_budget budget;
     enum mw_status status = mw_mixture_uncertainty(
         trial_mix->oils, trial_mix->shares, trial_mix->n,

@@ -129,6 +129,33 @@ static enum mw_status add_each(struct mw_budget *budget, const char *name,
     return sum > 0 ? mw_budget_add(budget, name, sqrt(sum), 1) : MW_OK;
 }
 
+static void find_swings(const double *u, struct moved *moved, double *swings)
+{
+    for (size_t i = 0; i < moved->n; i++) {
+        moved->index = i;
+        swings[i] = u[i] == 0 ? 0 : half_swing(u[i], move_oil, moved) / u[i];
+    }
+}
+
+/* the oils as one line, with what they share */
+static enum mw_status add_oils(struct mw_budget *budget,
+                               const struct mw_mix_inputs *inputs,
+                               struct moved *moved)
+{
+    double swings[MW_MIX_OILS_MAX];
+    if (!inputs->shared) {
+        return add_each(budget, MW_FROM_OILS, inputs->oils, move_oil, moved);
+    }
+    for (size_t i = 0; i < moved->n; i++) {
+        if (!(inputs->oils[i] >= 0)) {
+            return MW_ERR_UNCERTAINTY;
+        }
+    }
+    find_swings(inputs->oils, moved, swings);
+    double u = mw_shared_combined(inputs->shared, swings, moved->n);
+    return u == 0 ? MW_OK : mw_budget_add(budget, MW_FROM_OILS, u, 1);
+}
+
 /* whether t is where an oil is rated: then it is not read off a thermometer */
 static bool any_rated_at(const struct mw_oil *oils, size_t n, double t)
 {
@@ -161,7 +188,7 @@ static enum mw_status add_all(struct moved *moved,
         mw_rectangular((MW_ENERGY_HIGH - MW_ENERGY_LOW) / 2, &energy);
     }
     if (status == MW_OK) {
-        status = add_each(budget, MW_FROM_OILS, inputs->oils, move_oil, moved);
+        status = add_oils(budget, inputs, moved);
     }
     if (status == MW_OK) {
         status = add_line(budget, MW_FROM_EXCESS, inputs->excess, move_excess,
@@ -181,15 +208,12 @@ static enum mw_status add_all(struct moved *moved,
     return status;
 }
 
-enum mw_status mw_mixture_uncertainty(const struct mw_oil *oils,
-                                      const double *shares, size_t n, double t,
-                                      const struct mw_method *method,
-                                      const struct mw_mix_inputs *inputs,
-                                      struct mw_budget *budget)
+/* where everything is as it should be, to be moved from there */
+static enum mw_status stand(const struct mw_oil *oils, const double *shares,
+                            size_t n, double t, const struct mw_method *method,
+                            struct mw_oil *scratch, struct moved *moved)
 {
-    struct mw_oil scratch[MW_MIX_OILS_MAX];
     double v;
-    *budget = (struct mw_budget){0};
     if (n > MW_MIX_OILS_MAX) {
         return MW_ERR_BUDGET;
     }
@@ -198,14 +222,46 @@ enum mw_status mw_mixture_uncertainty(const struct mw_oil *oils,
         return status;
     }
     memcpy(scratch, oils, n * sizeof *oils);
-    struct moved moved = {.oils = oils,
-                          .shares = shares,
-                          .n = n,
-                          .t = t,
-                          .method = *method,
-                          .ln_v = log(v),
-                          .scratch = scratch};
-    status = add_all(&moved, inputs, budget);
+    *moved = (struct moved){.oils = oils,
+                            .shares = shares,
+                            .n = n,
+                            .t = t,
+                            .method = *method,
+                            .ln_v = log(v),
+                            .scratch = scratch};
+    return MW_OK;
+}
+
+enum mw_status mw_mixture_swings(const struct mw_oil *oils,
+                                 const double *shares, size_t n, double t,
+                                 const struct mw_method *method,
+                                 const double *u, double *swings)
+{
+    struct mw_oil scratch[MW_MIX_OILS_MAX];
+    struct moved moved;
+    enum mw_status status = stand(oils, shares, n, t, method, scratch, &moved);
+    if (status == MW_OK) {
+        find_swings(u, &moved, swings);
+    }
+    for (size_t i = 0; i < n && status != MW_OK; i++) {
+        swings[i] = NAN;
+    }
+    return status;
+}
+
+enum mw_status mw_mixture_uncertainty(const struct mw_oil *oils,
+                                      const double *shares, size_t n, double t,
+                                      const struct mw_method *method,
+                                      const struct mw_mix_inputs *inputs,
+                                      struct mw_budget *budget)
+{
+    struct mw_oil scratch[MW_MIX_OILS_MAX];
+    struct moved moved;
+    *budget = (struct mw_budget){0};
+    enum mw_status status = stand(oils, shares, n, t, method, scratch, &moved);
+    if (status == MW_OK) {
+        status = add_all(&moved, inputs, budget);
+    }
     if (status != MW_OK) {
         *budget = (struct mw_budget){0};
     }
@@ -217,7 +273,8 @@ enum mw_status mw_oil_uncertainty(const struct mw_oil *oil, double t,
                                   struct mw_budget *budget)
 {
     const struct mw_method plain = {MW_RULE_ASTM, 0};
-    const struct mw_mix_inputs inputs = {&uncertainty, 0, thermometer, NULL};
+    const struct mw_mix_inputs inputs = {&uncertainty, 0, thermometer, NULL,
+                                         NULL};
     const double whole = 1;
     return mw_mixture_uncertainty(oil, &whole, 1, t, &plain, &inputs, budget);
 }

@@ -21,6 +21,7 @@
 #include "base/status.h"
 #include "blend/mixture.h"
 #include "fluid/oil.h"
+#include "table/shared.h"
 #include "uncertainty/budget.h"
 
 #ifdef __cplusplus
@@ -52,11 +53,13 @@ enum {
 /** What is uncertain about a mix. */
 struct mw_mix_inputs {
     const double *oils;  /* n standard uncertainties of ln v, one an oil, at the
-                            temperature it is rated at; independent */
+                            temperature it is rated at */
     double excess;       /* standard uncertainty of K */
     double thermometer;  /* K: limits of its reading, rectangular */
     const double *doses; /* n standard uncertainties, of parts of the batch
                             (ml/ml); NULL: dosed exactly */
+    const struct mw_shared *shared; /* n oils: the parts of their errors, which
+                                       are oils[] together; NULL: independent */
 };
 
 /**
@@ -65,6 +68,21 @@ struct mw_mix_inputs {
  * Returned:  standard uncertainty of K: its limits, rectangular
  */
 MW_API double mw_usual_excess_uncertainty(void);
+
+/**
+ * How a mix moves with each of its oils.
+ *
+ * Given:     oils, shares, n, t, method  as for mw_mixture()
+ *            u       n standard uncertainties of ln v: how far each is moved
+ * Returned:  swings  n: d ln v/d ln v_i; 0 where u is 0; NaN on failure
+ * Failures:  those of mw_mixture()
+ *            MW_ERR_BUDGET  over MW_MIX_OILS_MAX oils
+ */
+MW_API enum mw_status mw_mixture_swings(const struct mw_oil *oils,
+                                        const double *shares, size_t n,
+                                        double t,
+                                        const struct mw_method *method,
+                                        const double *u, double *swings);
 
 /**
  * The budget of a mix.

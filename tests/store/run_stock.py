@@ -359,6 +359,31 @@ def one_bottle_twice(stock):
     assert [oil["left_ml"] for oil in stock.oils().values()] == [15, 15]
 
 
+def a_mix_with_its_own_parent(stock):
+    """An error of a bottle counts once, in whatever parts of a mix it is."""
+    stock.ok("stock", "add", "Elm", "350", "--left", "90ml")
+    stock.ok("stock", "add", "Oak", "352", "--left", "90ml")
+    stock.ok("mix", "Elm=30ml", "Oak=30ml", "--record", "hall")
+    stock.ok("mix", "Elm=10ml", "hall=10ml", "--record", "deep")
+
+    def band(*parts):
+        result = json.loads(stock.ok("mix", *parts, "--json"))["result"]
+        return math.log(result["high"] / result["low"]) / 4
+
+    label = 0.05 / math.sqrt(3)
+    # of oils that are nearly alike each part counts by its share
+    assert abs(band("Elm=10ml", "Oak=10ml") - label * math.hypot(.5, .5)) < 2e-4
+    assert abs(band("Elm=10ml", "hall=10ml")
+               - label * math.hypot(.75, .25)) < 2e-4
+    assert abs(band("deep=10ml", "Elm=10ml")
+               - label * math.hypot(.875, .125)) < 2e-4
+    assert abs(band("deep=10ml", "Oak=10ml")
+               - label * math.hypot(.375, .625)) < 2e-4
+    # a good reading of the mix leaves little of the labels in it
+    stock.ok("stock", "reading", "hall", "351@25C", "--uncertainty", "0.2%")
+    assert abs(band("Elm=10ml", "hall=10ml") - label * .5) < 4e-4
+
+
 def a_bottle_that_holds_too_little(stock):
     """What is missing is said before it is poured."""
     stock.ok("stock", "add", "Elm", "350", "--left", "5ml")

@@ -146,8 +146,9 @@ def hostile_stocks(stock):
     stock.ok("stock", "remove", "Hazel", "--force")
     stock.ok("measure", "calibrate", "100=21.4s", "350=71.8s", "--save", "Tin")
     whole = stock.bytes()
-    for what, text in HOSTILE.items():
-        for table, column, _ in TEXTS:
+    for number, (what, text) in enumerate(HOSTILE.items()):
+        # a third of the columns for each text, and each for a third of them
+        for table, column, _ in TEXTS[number % 3::3]:
             stock.write("stock.db", whole)
             database = sqlite3.connect(stock.path)
             database.execute("PRAGMA ignore_check_constraints = ON")

@@ -7,6 +7,7 @@
 #include "parse/number.h"
 #include "store/excess.h"
 #include "store/oil_ref.h"
+#include "store/shared.h"
 #include "util/xalloc.h"
 
 static enum exit_code make_bottle(const char *word,
@@ -92,20 +93,29 @@ enum exit_code oil_list_fill(const struct args *args,
     return error->exit_code;
 }
 
-enum exit_code oil_list_excess(const struct args *args,
-                               struct mw_excess *excess, size_t *trial_mixes,
-                               struct error *error)
+enum exit_code oil_list_known(const struct args *args,
+                              const struct bottles *oil_list,
+                              struct known *known, struct error *error)
 {
     struct stock stock = {.error = error};
     bool named = args->count == 0;
-    *trial_mixes = 0;
+    *known = (struct known){
+        .excess = {MW_SILICONE_EXCESS, mw_usual_excess_uncertainty()}};
     for (size_t i = 0; i < args->count; i++) {
         named = named || !is_oil_spec(args->argument[i]);
     }
-    *excess =
-        (struct mw_excess){MW_SILICONE_EXCESS, mw_usual_excess_uncertainty()};
     if (named && stock_open(&stock, args->stock, error) == EXIT_DONE) {
-        stock_excess(&stock, excess, trial_mixes);
+        stock_excess(&stock, &known->excess, &known->trial_mixes);
+    }
+    for (size_t i = 0; i < oil_list->count && i < 2; i++) {
+        const struct bottle *bottle = &oil_list->list[i];
+        if (bottle->id != 0) {
+            shared_find(&stock, bottle, &known->shared[i]);
+        } else {
+            /* a number that no bottle has */
+            mw_shared_complete(&known->shared[i], -1 - (long long)i,
+                               bottle->best.uncertainty);
+        }
     }
     stock_close(&stock);
     return error->exit_code;

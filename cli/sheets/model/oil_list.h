@@ -19,13 +19,21 @@ enum exit_code oil_list_fill(const struct args *args,
                              const struct oil_defaults *defaults,
                              struct bottles *oil_list, struct error *error);
 
+/** What the stock knows of a pair. */
+struct known {
+    struct mw_excess excess;    /* of silicone */
+    size_t trial_mixes;         /* that it was fitted to; 0: the usual one */
+    struct mw_shared shared[2]; /* the parts of the errors of both oils */
+};
+
 /**
- * The excess of silicone: what the stock has learned where a bottle of it was
- * named, else the usual one.
+ * Ask the stock, where a bottle of it was named.
+ *
+ * Given: oil_list  of oil_list_fill(); its first two are the pair
  */
-enum exit_code oil_list_excess(const struct args *args,
-                               struct mw_excess *excess, size_t *trial_mixes,
-                               struct error *error);
+enum exit_code oil_list_known(const struct args *args,
+                              const struct bottles *oil_list,
+                              struct known *known, struct error *error);
 
 /** Make a card; the list is empty at first, and emptied by the caller. */
 typedef enum exit_code make_card(const struct args *args,

@@ -80,9 +80,8 @@ static enum exit_code check_mix(struct blend_pair *pair, struct error *error)
 }
 
 enum exit_code pair_make(const struct bottles *oil_list,
-                         const struct mw_excess *excess, size_t trial_mixes,
-                         const char *at, struct blend_pair *pair,
-                         struct error *error)
+                         const struct known *known, const char *at,
+                         struct blend_pair *pair, struct error *error)
 {
     *pair = (struct blend_pair){0};
     if (oil_list->count != 2) {
@@ -93,6 +92,7 @@ enum exit_code pair_make(const struct bottles *oil_list,
         pair->names[i] = oil_list->list[i].name;
         pair->oils[i] = oil_list->list[i].best.oil;
         pair->uncertainty[i] = oil_list->list[i].best.uncertainty;
+        pair->shared[i] = known->shared[i];
     }
     pair->temperature = usual_temperature(pair->oils);
     if (at && parse_temperature(at, &pair->temperature, error) != EXIT_DONE) {
@@ -100,9 +100,9 @@ enum exit_code pair_make(const struct bottles *oil_list,
     }
     enum mw_status status = mw_method_default(pair->oils, 2, &pair->method);
     if (status == MW_OK && pair->oils[0].family == MW_SILICONE) {
-        pair->method.excess = excess->value;
-        pair->excess_uncertainty = excess->uncertainty;
-        pair->trial_mixes = trial_mixes;
+        pair->method.excess = known->excess.value;
+        pair->excess_uncertainty = known->excess.uncertainty;
+        pair->trial_mixes = known->trial_mixes;
     }
     if (explain(pair, status, error) != EXIT_DONE ||
         bring_to_temperature(pair, error) != EXIT_DONE) {
@@ -145,8 +145,9 @@ void pair_band(const struct blend_pair *pair, double share, double *low,
                double *high)
 {
     const double shares[2] = {1 - share, share};
-    const struct mw_mix_inputs inputs = {
-        pair->uncertainty, pair->excess_uncertainty, MW_THERMOMETER, NULL};
+    const struct mw_mix_inputs inputs = {pair->uncertainty,
+                                         pair->excess_uncertainty,
+                                         MW_THERMOMETER, NULL, pair->shared};
     struct mw_budget budget;
     *low = *high = NAN;
     if (mw_mixture_uncertainty(pair->oils, shares, 2, pair->temperature,

@@ -4,6 +4,7 @@
 #define CARD_BLEND_PAIR_H
 
 #include "midweight.h"
+#include "sheets/model/oil_list.h"
 #include "store/bottle.h"
 
 enum { SOURCE_LENGTH = 60 /* room for where the excess comes from */ };
@@ -16,8 +17,9 @@ struct blend_pair {
     struct mw_oil_state states[2];
     double thin, thick; /* mm2/s at the temperature */
     struct mw_method method;
-    double excess_uncertainty; /* standard, of K */
-    size_t trial_mixes;        /* recorded mixes that K was learned from */
+    double excess_uncertainty;  /* standard, of K */
+    size_t trial_mixes;         /* recorded mixes that K was learned from */
+    struct mw_shared shared[2]; /* the parts of their errors */
     unsigned warnings;
 };
 
@@ -26,14 +28,13 @@ struct blend_pair {
  * EXIT_NO_ANSWER where they do not mix.
  *
  * Given: oils  two bottles, which must outlive the pair
- *        excess, trial mixes  of silicone, oil_list_excess()
+ *        known  oil_list_known()
  *        at    the temperature as it was written, or NULL: where both are
  *              rated, else where their family is
  */
 enum exit_code pair_make(const struct bottles *oil_list,
-                         const struct mw_excess *excess, size_t trial_mixes,
-                         const char *at, struct blend_pair *pair,
-                         struct error *error);
+                         const struct known *known, const char *at,
+                         struct blend_pair *pair, struct error *error);
 
 /** The share of the second oil that gives a viscosity, as an axis_scale; the
  * context is the pair. */

@@ -53,7 +53,7 @@ static double doubt_of(const struct wish *wish, const struct mw_oil pair[2],
     const double shares[2] = {1 - found->share, found->share};
     const struct mw_method method = {MW_RULE_ASTM, wish->excess.value};
     const struct mw_mix_inputs inputs = {u, wish->excess.uncertainty * small, 0,
-                                         NULL};
+                                         NULL, NULL};
     struct mw_budget budget;
     check_ok(
         mw_mixture_uncertainty(pair, shares, 2, 25, &method, &inputs, &budget));

@@ -1,0 +1,13 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** shared - which bottles the error of a bottle comes from: for a mix, those it
+ * was made of, however long the chain. */
+#ifndef CLI_STORE_SHARED_H
+#define CLI_STORE_SHARED_H
+
+#include "store/bottle.h"
+
+/** Find the parts of the error of a loaded bottle. */
+void shared_find(struct stock *stock, const struct bottle *bottle,
+                 struct mw_shared *shared);
+
+#endif
