@@ -246,6 +246,7 @@ static enum exit_code run(const struct args *args, struct error *error)
     struct stock stock;
     struct bottles bottles = {0};
     struct planning planning = {0};
+    bool planned = false;
     if (args->count != 2) {
         return REFUSE("from which viscosity to which? try midweight stock plan "
                       "200 1000");
@@ -257,10 +258,10 @@ static enum exit_code run(const struct args *args, struct error *error)
     if (stock_open(&stock, args->stock, error) == EXIT_DONE &&
         bottles_load(&stock, &bottles) == EXIT_DONE) {
         find_places(&bottles, &planning);
-        plan_stock(&planning, &stock);
+        planned = plan_stock(&planning, &stock) == EXIT_DONE;
     }
     stock_close(&stock);
-    if (error->exit_code == EXIT_DONE) {
+    if (planned) {
         print_plan(args, &planning, error);
     }
     free(planning.places);

@@ -21,6 +21,7 @@ struct parents {
     struct mw_shared shared[MW_MIX_OILS_MAX];
 };
 
+/* NOLINTNEXTLINE(misc-no-recursion): CHAIN_MAX ends it */
 static bool load_parents(struct stock *stock, const struct recipe *recipe,
                          int depth, struct parents *parents)
 {
@@ -40,6 +41,7 @@ static bool load_parents(struct stock *stock, const struct recipe *recipe,
     return good;
 }
 
+/* NOLINTNEXTLINE(misc-no-recursion): CHAIN_MAX ends it */
 static void add_parents(struct stock *stock, const struct bottle *bottle,
                         int depth, struct mw_shared *shared)
 {
@@ -62,6 +64,7 @@ static void add_parents(struct stock *stock, const struct bottle *bottle,
     free(parents);
 }
 
+/* NOLINTNEXTLINE(misc-no-recursion): CHAIN_MAX ends it */
 static void find(struct stock *stock, const struct bottle *bottle, int depth,
                  struct mw_shared *shared)
 {

@@ -120,7 +120,7 @@ static const char *list_updates(const struct stock_table *table,
     size_t used = 0;
     for (size_t i = table->keys; table->columns[i]; i++) {
         used += (size_t)snprintf(
-            list + used, 2 * LIST_LENGTH - used, "%s%s = excluded.%s",
+            list + used, (size_t)2 * LIST_LENGTH - used, "%s%s = excluded.%s",
             i > table->keys ? ", " : "", table->columns[i], table->columns[i]);
     }
     return list;
