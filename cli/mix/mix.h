@@ -130,6 +130,11 @@ double mix_poured(const struct mix_answer *answer, size_t i);
 void mix_check_left(const struct mix_request *request,
                     struct mix_answer *answer);
 
+/** Find out how sure the mix is. */
+enum exit_code mix_find_uncertainty(const struct mix_request *request,
+                                    struct mix_answer *answer,
+                                    struct error *error);
+
 /** Round the recipe to the tool, when there is one. */
 enum exit_code mix_dose(const struct mix_request *request,
                         struct mix_answer *answer, struct error *error);

@@ -1,0 +1,55 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <stdlib.h>
+
+#include "mix/mix.h"
+#include "util/xalloc.h"
+
+/* The parts of each oil's error; the label of an oil that was written out is its
+ * own, under a number that no bottle has. To be freed. */
+static struct mw_shared *find_shared(const struct mix_request *request)
+{
+    struct mw_shared *shared = xcalloc(request->count, sizeof shared[0]);
+    for (size_t i = 0; i < request->count; i++) {
+        shared[i] = request->refs[i].shared;
+        if (request->refs[i].id == 0) {
+            mw_shared_complete(&shared[i], -1 - (long long)i,
+                               request->uncertainty[i]);
+        }
+    }
+    return shared;
+}
+
+/* how sure it is: the labels or readings, the excess, the thermometer, the
+ * silicone law, the marks of the tool */
+enum exit_code mix_find_uncertainty(const struct mix_request *request,
+                                    struct mix_answer *answer,
+                                    struct error *error)
+{
+    double doses[MW_MIX_OILS_MAX];
+    bool dosed = request->tool != TOOL_NONE && isfinite(answer->total_ml);
+    for (size_t i = 0; dosed && i < request->count; i++) {
+        mw_dose_uncertainty(mix_mark(request, answer, i), answer->total_ml,
+                            &doses[i]);
+    }
+    struct mw_shared *shared = find_shared(request);
+    const struct mw_mix_inputs inputs = {
+        request->uncertainty, request->excess_uncertainty, request->thermometer,
+        dosed ? doses : NULL, shared};
+    enum mw_status status = mw_mixture_uncertainty(
+        request->oils, answer->shares, request->count, request->temperature,
+        &request->method, &inputs, &answer->budget);
+    free(shared);
+    if (status == MW_OK) {
+        status = mw_budget_band(&answer->budget, answer->viscosity,
+                                &answer->low, &answer->high);
+    }
+    if (status == MW_ERR_UNCERTAINTY || status == MW_ERR_VISCOSITY) {
+        /* so near an end of a range that the uncertainty reaches beyond it */
+        answer->low = NAN;
+        answer->high = NAN;
+        status = MW_OK;
+    }
+    return status == MW_OK ? EXIT_DONE
+                           : mix_refuse(request, answer, status, error);
+}

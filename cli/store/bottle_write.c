@@ -1,0 +1,127 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* bottles are stored, changed and removed */
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "store/bottle.h"
+#include "util/xalloc.h"
+
+static enum exit_code store_label(struct stock *stock,
+                                  const struct bottle *bottle)
+{
+    sqlite3_stmt *forget =
+        stock_prepare(stock, "DELETE FROM label WHERE bottle = ?");
+    sqlite3_bind_int64(forget, 1, bottle->id);
+    stock_run(stock, forget);
+    for (size_t i = 0; i < bottle->label.count; i++) {
+        sqlite3_stmt *insert =
+            stock_prepare(stock, "INSERT INTO label VALUES (?, ?, ?, ?)");
+        sqlite3_bind_int64(insert, 1, bottle->id);
+        sqlite3_bind_int64(insert, 2, (sqlite3_int64)i);
+        bind_number(insert, 3, bottle->label.points[i].viscosity);
+        bind_number(insert, 4, bottle->label.points[i].temperature);
+        stock_run(stock, insert);
+    }
+    return stock->error->exit_code;
+}
+
+static void bind_bottle(sqlite3_stmt *statement, const struct bottle *bottle)
+{
+    bind_text(statement, 1, bottle->name);
+    bind_text(statement, 2, mw_family_name(bottle->label.family));
+    bind_number(statement, 3, bottle->tolerance);
+    bind_number(statement, 4, bottle->label.density);
+    bind_number(statement, 5, bottle->left_ml);
+    bind_text(statement, 6, bottle->note);
+    bind_text(statement, 7, bottle->added);
+    sqlite3_bind_int(statement, 8, bottle->retired);
+    bind_number(statement, 9, bottle->drop_ml);
+}
+
+enum exit_code bottle_insert(struct stock *stock, struct bottle *bottle)
+{
+    if (bottle_id(stock, bottle->name) != 0) {
+        return error_set(stock->error, EXIT_USAGE,
+                         "there is a bottle \"%.*s\" already; take another "
+                         "name",
+                         QUOTED, bottle->name);
+    }
+    sqlite3_stmt *insert =
+        stock_prepare(stock, "INSERT INTO bottle(name, family, tolerance,"
+                             " density, left_ml, note, added, gone,"
+                             " drop_ml) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)");
+    bind_bottle(insert, bottle);
+    stock_run(stock, insert);
+    bottle->id = sqlite3_last_insert_rowid(stock->db);
+    store_label(stock, bottle);
+    for (size_t i = 0; i < bottle->reading_count; i++) {
+        bottle_add_reading(stock, bottle->id, &bottle->readings[i]);
+    }
+    return stock->error->exit_code;
+}
+
+enum exit_code bottle_update(struct stock *stock, const struct bottle *bottle)
+{
+    sqlite3_stmt *update = stock_prepare(
+        stock, "UPDATE bottle SET name = ?, family = ?, tolerance = ?,"
+               " density = ?, left_ml = ?, note = ?, added = ?, gone = ?,"
+               " drop_ml = ? WHERE id = ?");
+    bind_bottle(update, bottle);
+    sqlite3_bind_int64(update, 10, bottle->id);
+    stock_run(stock, update);
+    return store_label(stock, bottle);
+}
+
+enum exit_code bottle_take(struct stock *stock, sqlite3_int64 id, double ml)
+{
+    sqlite3_stmt *update = stock_prepare(
+        stock, "UPDATE bottle SET left_ml = left_ml - ?1 WHERE id = ?2"
+               " AND (left_ml IS NULL OR left_ml >= ?1)");
+    bind_number(update, 1, ml);
+    sqlite3_bind_int64(update, 2, id);
+    if (stock_run(stock, update) == EXIT_DONE &&
+        sqlite3_changes(stock->db) != 1) {
+        error_set(stock->error, EXIT_NO_ANSWER,
+                  "a bottle holds less than is taken from it");
+    }
+    return stock->error->exit_code;
+}
+
+enum exit_code bottle_delete(struct stock *stock, const struct bottle *bottle)
+{
+    sqlite3_stmt *statement =
+        stock_prepare(stock, "DELETE FROM bottle WHERE id = ?");
+    sqlite3_bind_int64(statement, 1, bottle->id);
+    return stock_run(stock, statement);
+}
+
+enum exit_code bottle_retire(struct stock *stock, const struct bottle *bottle)
+{
+    char *name = xcalloc(strlen(bottle->name) + 32, 1);
+    sprintf(name, "%s (gone)", bottle->name);
+    for (int again = 2; bottle_id(stock, name) != 0; again++) {
+        sprintf(name, "%s (gone %d)", bottle->name, again);
+    }
+    sqlite3_stmt *statement = stock_prepare(
+        stock, "UPDATE bottle SET gone = 1, name = ? WHERE id = ?");
+    bind_text(statement, 1, name);
+    sqlite3_bind_int64(statement, 2, bottle->id);
+    free(name);
+    return stock_run(stock, statement);
+}
+
+enum exit_code bottle_add_reading(struct stock *stock, sqlite3_int64 id,
+                                  const struct stock_reading *reading)
+{
+    sqlite3_stmt *insert = stock_prepare(
+        stock, "INSERT INTO reading(bottle, viscosity, temperature,"
+               " uncertainty, method, taken) VALUES (?, ?, ?, ?, ?, ?)");
+    sqlite3_bind_int64(insert, 1, id);
+    bind_number(insert, 2, reading->value.viscosity);
+    bind_number(insert, 3, reading->value.temperature);
+    bind_number(insert, 4, reading->value.uncertainty);
+    bind_text(insert, 5, reading->method);
+    bind_text(insert, 6, reading->taken);
+    return stock_run(stock, insert);
+}
