@@ -12,7 +12,7 @@ static struct mw_shared *find_shared(const struct mix_request *request)
     struct mw_shared *shared = xcalloc(request->count, sizeof shared[0]);
     for (size_t i = 0; i < request->count; i++) {
         shared[i] = request->refs[i].shared;
-        if (request->refs[i].id == 0) {
+        if (shared[i].count == 0) {
             mw_shared_complete(&shared[i], -1 - (long long)i,
                                request->uncertainty[i]);
         }

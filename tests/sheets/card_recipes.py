@@ -40,7 +40,9 @@ def check(sheets, name, least, pair, more=(), card=(), doses=False):
         answer = sheets.ask("mix", *pair, *more, "--target", rung["target"])
         ratio = answer["whole_parts"]
         expected = {"share": f"{100 * answer['parts'][1]['share']:.1f}",
-                    "m": None, "n": None, "gives": None}
+                    "m": None, "n": None, "gives": None,
+                    "low": figures(answer["result"]["low"]),
+                    "high": figures(answer["result"]["high"])}
         if ratio:
             expected.update(m=str(ratio["parts"][0]), n=str(ratio["parts"][1]),
                             gives=figures(ratio["viscosity"]))
@@ -170,6 +172,15 @@ def check_label(sheets):
                  [] if words.count("2026-10-03") == 2 else words)
 
 
+def check_own_parent(sheets):
+    """A mix with a bottle that it was made of, whose error both share."""
+    sheets.stock([
+        "kind,name,viscosity,temperature,tolerance_percent,parent,volume_ml",
+        ",Elm,350,25,5,,", ",Larch,500,25,5,,", ",hall,420,25,3.6,,",
+        "mix,hall,,25,,,", "part,hall,,,,Elm,5", "part,hall,,,,Larch,5"])
+    check(sheets, "a mix with its parent", 8, ["hall", "Elm"])
+
+
 def main():
     sheets = Sheets(sys.argv[1])
     check(sheets, "neighbours", 12, ["350", "500"])
@@ -193,6 +204,7 @@ def main():
     check_doubt(sheets)
     check_temperatures(sheets)
     check_label(sheets)
+    check_own_parent(sheets)
     sheets.end()
 
 

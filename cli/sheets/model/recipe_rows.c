@@ -117,6 +117,7 @@ static void ask(const struct blend_pair *pair, const struct dosing *dosing,
         const struct oil_ref ref = {.name = pair->names[i],
                                     .oil = pair->oils[i],
                                     .uncertainty = pair->uncertainty[i],
+                                    .shared = pair->shared[i],
                                     .left_ml = NAN,
                                     .drop_ml = NAN};
         mix_add_oil_ref(request, &ref);
