@@ -9,7 +9,7 @@
 #include "parse/number.h"
 #include "util/format.h"
 
-/* m; what --for reckons with where --travel does not say */
+/* m; what --for takes where --travel does not say */
 #define USUAL_ROOM 0.2
 
 static void print_choices(const struct mw_ball_choice *choices, size_t count,

@@ -16,7 +16,7 @@
 #include "store/recipe.h"
 #include "util/xalloc.h"
 
-/* the text of a column, which is to blame for what goes wrong next */
+/* the text of a column, which is where the next error is */
 static const char *field(struct import_row *row, enum stock_column column)
 {
     row->column = column;
