@@ -9,6 +9,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -43,18 +44,52 @@ static void pass_signals_on(void)
     }
 }
 
-/* The one place of the part that draws: from the folder that this program is
- * really in, whatever link it was started by. False where it cannot be told. */
-static bool find_drawer(char *path, size_t size)
+/* Who may own the part that draws: root, or who owns this program. What a
+ * stranger put beside a copy of it, as in /tmp, is not run. */
+static bool is_trusted(const char *path, uid_t owner)
 {
-    ssize_t length = readlink("/proc/self/exe", path, size);
-    if (length < 0 || (size_t)length >= size) {
-        return false;
+    struct stat there;
+    return lstat(path, &there) == 0 &&
+           (there.st_uid == 0 || there.st_uid == owner);
+}
+
+/* the file and the folders on the way to it, from way on, which is in path:
+ * who owns a folder can put another file there */
+static bool is_trusted_way(char *path, char *way, uid_t owner)
+{
+    for (char *slash = strchr(way, '/'); slash;
+         slash = strchr(slash + 1, '/')) {
+        *slash = '\0';
+        bool trusted = is_trusted(path, owner);
+        *slash = '/';
+        if (!trusted) {
+            return false;
+        }
+    }
+    return is_trusted(path, owner);
+}
+
+/* The one place of the part that draws: from the folder that this program is
+ * really in, whatever link it was started by. An errno, or 0 */
+static int find_drawer(char *path, size_t size)
+{
+    static const char self[] = "/proc/self/exe", up[] = "../";
+    struct stat program;
+    ssize_t length = readlink(self, path, size);
+    if (length < 0 || (size_t)length >= size || stat(self, &program) != 0) {
+        return ENOENT;
     }
     path[length] = '\0';
     char *name = strrchr(path, '/') + 1;
     size_t room = size - (size_t)(name - path);
-    return (size_t)snprintf(name, room, "%s", MIDWEIGHT_DRAWER) < room;
+    if ((size_t)snprintf(name, room, "%s", MIDWEIGHT_DRAWER) >= room ||
+        access(path, F_OK) != 0) {
+        return ENOENT;
+    }
+    while (strncmp(name, up, strlen(up)) == 0) {
+        name += strlen(up);
+    }
+    return is_trusted_way(path, name, program.st_uid) ? 0 : EACCES;
 }
 
 /* start it, its signals as they were; the first word of its command line stays
@@ -65,8 +100,9 @@ static int start(char **argv)
     sigset_t blocked, before;
     posix_spawnattr_t attributes;
     pid_t pid;
-    if (!find_drawer(path, sizeof path)) {
-        return ENOENT;
+    int failure = find_drawer(path, sizeof path);
+    if (failure != 0) {
+        return failure;
     }
     /* none may come between the start and the knowledge of whom it goes to */
     sigemptyset(&blocked);
@@ -74,7 +110,7 @@ static int start(char **argv)
         sigaddset(&blocked, ending[i]);
     }
     sigprocmask(SIG_BLOCK, &blocked, &before);
-    int failure = posix_spawnattr_init(&attributes);
+    failure = posix_spawnattr_init(&attributes);
     if (failure == 0) {
         posix_spawnattr_setsigmask(&attributes, &before);
         posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETSIGMASK);

@@ -183,71 +183,6 @@ def check_boxes(sheets):
                  [] if good else [text, answer])
 
 
-def check_missing_drawer(sheets, library):
-    """The main program alone, somewhere else."""
-    alone = sheets.path("alone")
-    os.mkdir(alone)
-    program = shutil.copy(sheets.program, os.path.join(alone, "midweight"))
-    result = subprocess.run(
-        [program, "card", "mix", "350", "500", "-o", sheets.path("a.pdf")],
-        capture_output=True, encoding="utf-8", check=False,
-        env=dict(os.environ, LD_LIBRARY_PATH=library))
-    good = (result.returncode == 3 and not result.stdout and
-            "midweight-card, cannot be started" in result.stderr)
-    sheets.holds("no part that draws", [] if good else [result])
-    libexec = os.path.normpath(os.path.join(
-        os.path.dirname(sheets.program), "..", "libexec"))
-    drawer = os.path.join(os.path.dirname(alone), "libexec", "midweight",
-                          "midweight-card")
-    assert os.path.isdir(libexec), "the default of the build is expected"
-    os.makedirs(os.path.dirname(drawer))
-    for number, code, text in ((signal.SIGSEGV, 3, "broke off (Segm"),
-                               (signal.SIGALRM, 3, "broke off (Alarm"),
-                               (signal.SIGTERM, -signal.SIGTERM, "")):
-        with open(drawer, "w", encoding="utf-8") as file:
-            file.write(f"#!/bin/sh\nkill -{int(number)} $$\n")
-        os.chmod(drawer, 0o755)
-        result = subprocess.run([program, "card", "mix"], capture_output=True,
-                                encoding="utf-8", check=False,
-                                env=dict(os.environ, LD_LIBRARY_PATH=library))
-        good = result.returncode == code and text in result.stderr
-        sheets.holds(f"the part that draws ended by signal {int(number)}",
-                     [] if good else [result])
-
-
-def wait_for_none(name):
-    """What still runs with a name on its command line after some seconds."""
-    for _ in range(100):
-        running = subprocess.run(["pgrep", "-f", name], capture_output=True,
-                                 check=False).stdout
-        if not running:
-            break
-        time.sleep(0.05)
-    return running
-
-
-def check_terminated(sheets):
-    """Who is told to end takes the part that draws along, and leaves nothing."""
-    words = [sheets.program, "card", "temperature",
-             *(str(100 + i) for i in range(60)), "-o", sheets.path("end.pdf"),
-             "--force"]
-    for number in (signal.SIGTERM, signal.SIGINT, signal.SIGHUP,
-                   signal.SIGKILL):
-        wrong = []
-        for delay in range(12):
-            with subprocess.Popen(words, stdout=subprocess.DEVNULL,
-                                  stderr=subprocess.DEVNULL) as process:
-                time.sleep(0.004 * delay)
-                process.send_signal(number)
-                code = process.wait()
-            running = wait_for_none(sheets.path("end.pdf"))
-            left = [entry for entry in os.listdir(sheets.path("."))
-                    if entry.startswith(".midweight-")]
-            if left or running or code not in (-number, 0, 3):
-                wrong.append((delay, code, left, running))
-        sheets.holds(f"ended by signal {int(number)}, with its child", wrong)
-
-
 def check_mode(sheets):
     """A file that is replaced keeps its mode."""
     path = sheets.path("mode.svg")
@@ -284,8 +219,6 @@ def main():
                 "many.png")
     check_no_font(sheets)
     check_boxes(sheets)
-    check_missing_drawer(sheets, os.path.dirname(sys.argv[2]))
-    check_terminated(sheets)
     check_mode(sheets)
     check_start_up(sheets)
     sheets.end()
