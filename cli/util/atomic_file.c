@@ -138,15 +138,18 @@ static void settle_temporary(struct new_file *file)
     }
 }
 
-/* hold back what would end the program and leave the temporary file behind;
- * before receives what was held back already */
-static void hold_signals(sigset_t *before)
+/* Hold back what would end the program and leave the temporary file behind.
+ * A device or a pipe has none, and may keep the program waiting for ever.
+ * before receives what was held back already. */
+static void hold_signals(bool temporary, sigset_t *before)
 {
     sigset_t ending;
     sigemptyset(&ending);
-    sigaddset(&ending, SIGHUP);
-    sigaddset(&ending, SIGINT);
-    sigaddset(&ending, SIGTERM);
+    if (temporary) {
+        sigaddset(&ending, SIGHUP);
+        sigaddset(&ending, SIGINT);
+        sigaddset(&ending, SIGTERM);
+    }
     sigprocmask(SIG_BLOCK, &ending, before);
 }
 
@@ -157,8 +160,9 @@ enum exit_code new_file(const char *path, bool force, const void *data,
     sigset_t before;
     struct new_file file = {
         .path = xstrdup(path), .force = force, .error = error};
-    hold_signals(&before);
-    if (look(&file, &regular) == EXIT_DONE) {
+    enum exit_code code = look(&file, &regular);
+    hold_signals(regular, &before);
+    if (code == EXIT_DONE) {
         open_stream(&file, regular);
     }
     if (file.stream) {

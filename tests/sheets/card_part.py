@@ -93,6 +93,16 @@ def check_owner(sheets, copy):
 # -- How it ends ----------------------------------------------------------
 
 
+def state_of(pid):
+    """The state of a process, as R or S; None for one that has ended."""
+    try:
+        with open(f"/proc/{pid}/stat", encoding="utf-8") as file:
+            state = file.read().rpartition(")")[2].split()[0]
+    except (FileNotFoundError, ProcessLookupError):
+        return None
+    return None if state in "ZX" else state
+
+
 def waits_for(condition):
     """Whether a condition comes true within some seconds."""
     for _ in range(500):
@@ -100,6 +110,47 @@ def waits_for(condition):
             return True
         time.sleep(0.02)
     return False
+
+
+def child_of(process):
+    """The part that draws, once it has started and stands still; or None."""
+    found = []
+
+    def stands_still():
+        result = subprocess.run(["pgrep", "-P", str(process.pid)], check=False,
+                                capture_output=True, encoding="utf-8")
+        found[:] = result.stdout.split()
+        if not found:
+            return False
+        for _ in range(10):
+            if state_of(found[0]) != "S":
+                return False
+            time.sleep(0.02)
+        return True
+
+    return int(found[0]) if waits_for(stands_still) else None
+
+
+def check_held(sheets):
+    """Told to end while the part that draws waits for ever: for somebody who
+    reads what it writes."""
+    pipe = sheets.path("pipe.svg")
+    os.mkfifo(pipe)
+    for number in ENDING:
+        words = [sheets.program, "card", "mix", "350", "500", "-o", pipe,
+                 "--force"]
+        with subprocess.Popen(words, stdout=subprocess.DEVNULL,
+                              stderr=subprocess.DEVNULL) as process:
+            child = child_of(process)
+            assert child, "the part that draws waits at the pipe"
+            process.send_signal(number)
+            ended = waits_for(lambda: process.poll() is not None) and \
+                waits_for(lambda: state_of(child) is None)
+            if not ended:
+                os.kill(child, signal.SIGKILL)
+            code = process.wait()
+        sheets.holds(f"signal {int(number)} ends one that waits",
+                     [] if ended and code == -number else [(ended, code)])
 
 
 def running(word):
@@ -147,6 +198,7 @@ def main():
     check_missing(sheets, copy)
     check_breaking_off(sheets, copy)
     check_owner(sheets, copy)
+    check_held(sheets)
     check_terminated(sheets)
     sheets.end()
 
