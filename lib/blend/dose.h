@@ -97,8 +97,9 @@ MW_API enum mw_status mw_dose_batch(double count, double each, double waste,
  *                    of everything, but for rounding
  *            shortest index of the bottle that limits it; n where none does
  * Failures:  MW_ERR_AMOUNT  a volume is negative or not finite, or what is left
- * is negative Notes:     a bottle that lacks up to 1e-9 of its volume counts as
- * enough: that is what rounding makes of "all of it"
+ *            is negative
+ * Notes:     a bottle that lacks up to 1e-9 of its volume counts as enough:
+ *            that is what rounding makes of "all of it"
  */
 MW_API enum mw_status mw_dose_largest(const double *volumes, const double *left,
                                       size_t n, double *part, size_t *shortest);

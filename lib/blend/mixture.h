@@ -148,8 +148,10 @@ MW_API enum mw_status mw_mixture_nearest(const struct mw_oil *oils, size_t n,
  *            shares  n volume fractions that add up to 1
  *            n       1 or more
  * Returned:  density g/ml at mw_family_density_t(); NaN where no oil states
- * one, so that the usual density of the mix itself is taken Failures:
- * MW_ERR_SHARES MW_ERR_FAMILY  oils of two families those of mw_oil_density()
+ *                    one, so that the usual density of the mix itself is taken
+ * Failures:  MW_ERR_SHARES
+ *            MW_ERR_FAMILY  oils of two families
+ *            those of mw_oil_density()
  * Notes:     volumes are taken to add up, and oils of one family to expand
  *            alike, so that shares are the same at every temperature. An oil
  *            without a density of its own has the usual one.

@@ -4,7 +4,8 @@
 
 Right above every MW_API declaration stands a comment that names what is Given
 and Returned, every argument by its name, and the Failures where there is a
-status; and some test calls the function.
+status; and some test calls the function. What stands below a field is indented,
+as the manual needs it: a formatter that fills comments would end that.
 
     documented.py FOLDER-OF-TESTS HEADER...
 """
@@ -16,6 +17,12 @@ import sys
 DECLARATION = re.compile(
     r"(?:/\*\*(?P<comment>(?:[^*]|\*(?!/))*)\*/\n)?"
     r"MW_API\s+(?P<type>[\w\s*]+?)(?P<name>mw_\w+)\((?P<arguments>[^;]*)\);")
+
+# These stand at the margin, and what belongs to them is indented. A Reference
+# is prose and may run on at the margin.
+FIELD = re.compile(r" \* (?:Given|Returned|Failures|Notes):( |$)")
+REFERENCE = " * Reference:"
+LATER_FIELD = re.compile(r"\S.*\b(?:Given|Returned|Failures|Notes|Reference):")
 
 
 def argument_names(arguments):
@@ -46,6 +53,21 @@ def faults_of(declaration, tests):
         yield "has no test"
 
 
+def run_together(text):
+    """The lines of fields that a formatter has filled, by their numbers."""
+    in_field = False
+    for number, line in enumerate(text.splitlines(), 1):
+        if FIELD.match(line):
+            in_field = True
+            line = FIELD.sub("", line)
+        elif line.startswith(REFERENCE) or not line.startswith(" * "):
+            in_field = False
+        elif in_field and not line.startswith(" *" + 8 * " "):
+            yield f"has a line of a field at the margin: {number}"
+        if in_field and LATER_FIELD.search(line):
+            yield f"has a field inside line {number}"
+
+
 def all_tests(folder):
     """The text of every test."""
     found = []
@@ -66,7 +88,8 @@ def main():
         # a declaration that the pattern does not understand is a fault too
         missed = len(re.findall(r"^MW_API ", text, re.M)) - len(declared)
         for name, faults in [(os.path.basename(path),
-                              ["has a declaration of another form"] * missed)] \
+                              ["has a declaration of another form"] * missed +
+                               list(run_together(text)))] \
                 + [(each["name"], list(faults_of(each, tests)))
                    for each in declared]:
             count += 1
