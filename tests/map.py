@@ -13,6 +13,8 @@ import os
 import re
 import sys
 
+from tap import Tap
+
 INCLUDE = re.compile(r'^\s*#\s*include\s+"([^"]+)"', re.M)
 # what stands outside the rooms: the umbrella, and what the build makes
 FREE = {"midweight.h", "version.h", "d2270_rows.h"}
@@ -100,20 +102,15 @@ SAMPLES = [
 
 def main():
     wrong, count, rooms = check(sys.argv[1])
-    print(f"1..{1 + len(SAMPLES)}")
-    good = not wrong and count > 100 and len(rooms) > 15
-    print(f"{'ok' if good else 'not ok'} 1 - {count} files keep to the map of "
-          f"{len(rooms)} rooms")
-    for line in wrong:
-        print(f"# {line}")
-    bad = not good
-    for number, (path, text, faults) in enumerate(SAMPLES, 2):
+    if count <= 100 or len(rooms) <= 15:
+        wrong.append("too few to be all of them")
+    tap = Tap()
+    tap.holds(f"{count} files keep to the map of {len(rooms)} rooms", wrong)
+    for path, text, faults in SAMPLES:
         found = list(faults_of(path, text, rooms))
-        good = len(found) == faults
-        bad = bad or not good
-        print(f"{'ok' if good else 'not ok'} {number} - {path} with {text!r}: "
-              f"{faults} wrong")
-    sys.exit(bad)
+        tap.holds(f"{path} with {text!r}: {faults} wrong",
+                  [found] if len(found) != faults else [])
+    sys.exit(tap.end())
 
 
 main()

@@ -2,20 +2,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # Where the answer goes: a full disk, a closed stdout, a pipe that closes
 # early, and JSON that another program reads. Prints TAP.
-program=$1
-number=0
-
-# holds NAME CONDITION...: one test
-holds() {
-    name=$1
-    shift
-    number=$((number + 1))
-    if "$@"; then
-        echo "ok $number - $name"
-    else
-        echo "not ok $number - $name"
-    fi
-}
+. "$(dirname "$0")/tap.sh"
 
 for arguments in "mix 350 500 --target 420" "mix 350 500 --target 420 --json" \
     "hold 450 --from 25C --to 12C" "settle 450 --depth 20mm --json" \
@@ -43,8 +30,6 @@ plain() {
     script -qec "$program $1" /dev/null </dev/null >"$folder/seen"
     [ -s "$folder/seen" ] && ! grep -q "$(printf '\033')" "$folder/seen"
 }
-folder=$(mktemp -d) || exit 1
-trap 'rm -rf "$folder"' EXIT
 for arguments in "mix 350 500 --target 420" "oil 450 --at 12C --json" \
     "mix 350 --target 420" "mix --help" "--help" "--nonsense"; do
     for wish in TERM=xterm-256color NO_COLOR=1 CLICOLOR_FORCE=1 TERM=dumb; do
@@ -54,4 +39,4 @@ for arguments in "mix 350 500 --target 420" "oil 450 --at 12C --json" \
         unset NO_COLOR CLICOLOR_FORCE
     done
 done
-echo "1..$number"
+plan

@@ -2,25 +2,10 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # What of the stock to pour: hold ends with the bottle that comes nearest, and
 # leaves the stock as it is. Prints TAP.
-program=$1
-number=0
-folder=$(mktemp -d) || exit 1
-trap 'rm -rf "$folder"' EXIT
+. "$(dirname "$0")/tap.sh"
 stock=$folder/stock.db
 export HOME="$folder/home"
 unset MIDWEIGHT_STOCK XDG_DATA_HOME
-
-# holds NAME CONDITION...: one test
-holds() {
-    name=$1
-    shift
-    number=$((number + 1))
-    if "$@"; then
-        echo "ok $number - $name"
-    else
-        echo "not ok $number - $name"
-    fi
-}
 
 # hold OIL...: the answer, from 25 to 12 C where nothing else is said, with the
 # stock
@@ -106,4 +91,4 @@ holds "a damaged stock that was named: exit 3" test $? -eq 3
 MIDWEIGHT_STOCK=$stock "$program" hold 450 --from 25C --to 12C >"$folder/out"
 holds "one that was not named takes no answer away" test $? -eq 0
 holds "but is told" grep -q "Warning: .*is damaged" "$folder/out"
-echo "1..$number"
+plan

@@ -25,6 +25,9 @@ import shlex
 import subprocess
 import sys
 
+sys.path.append(sys.path[0] + "/..")
+from tap import Tap
+
 COLUMNS = 72
 
 
@@ -125,17 +128,12 @@ def case_misses(program, lines):
 
 def main():
     program, path = sys.argv[1:]
-    number = bad = 0
-    for number, (start, lines) in enumerate(paragraphs(path), 1):
-        misses = case_misses(program, lines)
-        bad += bool(misses)
-        title = lines[0].replace("#", "\\#")
-        print(f"{'not ok' if misses else 'ok'} {number} - {title}")
-        for miss in misses:
-            for line in f"{path}:{start}: {miss}".splitlines():
-                print(f"# {line}")
-    print(f"1..{number}")
-    return 1 if bad or not number else 0
+    tap = Tap()
+    for start, lines in paragraphs(path):
+        tap.holds(lines[0].replace("#", "\\#"),
+                  [f"{path}:{start}: {miss}"
+                   for miss in case_misses(program, lines)])
+    return tap.end()
 
 
 if __name__ == "__main__":

@@ -15,6 +15,9 @@ import subprocess
 import sys
 import tempfile
 
+sys.path.append(sys.path[0] + "/..")
+from tap import Tap
+
 
 def examples(path):
     """Yield (line number, command, expected output)."""
@@ -66,20 +69,13 @@ def checks(program, path, folder):
 def main():
     program, *paths = sys.argv[1:]
     program = os.path.abspath(program)
-    count = bad = 0
+    tap = Tap()
     for path in paths:
         with tempfile.TemporaryDirectory() as folder:
             for number, found, expected in checks(program, path, folder):
-                count += 1
-                good = found == expected
-                bad += not good
-                print(f"{'ok' if good else 'not ok'} {count} - {path}:{number}")
-                if not good:
-                    print("\n".join("# " + line for line in
-                                    ["found:", *found.split("\n"), "expected:",
-                                     *expected.split("\n")]))
-    print(f"1..{count}")
-    return 1 if bad or not count else 0
+                tap.holds(f"{path}:{number}", [] if found == expected else
+                          ["found:", found, "expected:", expected])
+    return tap.end()
 
 
 if __name__ == "__main__":

@@ -13,6 +13,9 @@ import os
 import re
 import sys
 
+sys.path.append(sys.path[0] + "/..")
+from tap import Tap
+
 # a comment, if one stands right above; the declaration after MW_API
 DECLARATION = re.compile(
     r"(?:/\*\*(?P<comment>(?:[^*]|\*(?!/))*)\*/\n)?"
@@ -80,24 +83,19 @@ def all_tests(folder):
 
 
 def main():
-    tests, count, bad = all_tests(sys.argv[1]), 0, 0
+    tests, tap = all_tests(sys.argv[1]), Tap()
     for path in sys.argv[2:]:
         with open(path, encoding="utf-8") as file:
             text = file.read()
         declared = list(DECLARATION.finditer(text))
         # a declaration that the pattern does not understand is a fault too
         missed = len(re.findall(r"^MW_API ", text, re.M)) - len(declared)
-        for name, faults in [(os.path.basename(path),
-                              ["has a declaration of another form"] * missed +
-                               list(run_together(text)))] \
-                + [(each["name"], list(faults_of(each, tests)))
-                   for each in declared]:
-            count += 1
-            bad += bool(faults)
-            print(f"{'not ok' if faults else 'ok'} {count} - {name} "
-                  f"{', '.join(faults)}".rstrip())
-    print(f"1..{count}")
-    return 1 if bad or not count else 0
+        tap.holds(os.path.basename(path),
+                  ["has a declaration of another form"] * missed +
+                  list(run_together(text)))
+        for each in declared:
+            tap.holds(each["name"], list(faults_of(each, tests)))
+    return tap.end()
 
 
 if __name__ == "__main__":

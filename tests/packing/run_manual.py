@@ -14,6 +14,9 @@ import subprocess
 import sys
 import tempfile
 
+sys.path.append(sys.path[0] + "/..")
+from tap import Tap
+
 HERE = os.path.dirname(os.path.abspath(__file__))
 BOTTLES = os.path.join(HERE, "..", "..", "examples", "bottles.csv")
 PLAIN = {r"\e": "\\", r"\-": "-", r"\(aq": "'", r"\(ga": "`", r"\(ha": "^",
@@ -71,19 +74,14 @@ def run_block(program, commands):
 
 def main():
     program, *pages = sys.argv[1:]
-    count = bad = 0
+    tap = Tap()
     for page in pages:
         for commands in blocks(page):
             for command, result in run_block(program, commands):
-                count += 1
                 good = result.returncode == 0 and not result.stderr
-                bad += not good
-                print(f"{'ok' if good else 'not ok'} {count} - "
-                      f"{os.path.basename(page)}: {command}")
-                if not good:
-                    print(f"# exit {result.returncode}: {result.stderr}")
-    print(f"1..{count}")
-    return 1 if bad or not count else 0
+                tap.holds(f"{os.path.basename(page)}: {command}",
+                          [] if good else [result])
+    return tap.end()
 
 
 if __name__ == "__main__":

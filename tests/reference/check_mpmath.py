@@ -17,6 +17,9 @@ import sys
 
 from mpmath import diff, exp, findroot, log, log10, mp, mpf
 
+sys.path.append(sys.path[0] + "/..")
+from tap import Tap
+
 mp.dps = 50
 
 ASTM, WRIGHT = 0, 1
@@ -413,7 +416,7 @@ CHECKS = (
 
 
 def run(check, least):
-    """Whether a check holds over at least so many inputs, and in words."""
+    """What a check found in words, and its misses; it needs so many inputs."""
     count, worst, misses = 0, mpf(0), []
     for got, want, distance in check():
         count += 1
@@ -422,24 +425,21 @@ def run(check, least):
             worst = max(worst, off)
         else:
             misses.append(f"got {got!r}, wanted {mp.nstr(want, 20)}")
-    if misses:
-        return False, f"{len(misses)} of {count} miss; first: {misses[0]}"
-    return count >= least, \
-        f"{count} inputs, worst at {float(worst):.2g} of the tolerance"
+    if count < least:
+        misses.append(f"fewer than {least} inputs")
+    return (f"{count} inputs, worst at {float(worst):.2g} of the tolerance",
+            misses)
 
 
 def main():
-    failures = 0
-    print(f"1..{len(CHECKS)}")
-    for number, (name, check, least) in enumerate(CHECKS, 1):
+    tap = Tap()
+    for name, check, least in CHECKS:
         if check is check_gnu_units and not shutil.which("units"):
-            print(f"ok {number} - {name} # SKIP units is not installed")
+            tap.holds(f"{name} # SKIP units is not installed", [])
             continue
-        good, words = run(check, least)
-        failures += not good
-        print(f"{'' if good else 'not '}ok {number} - {name}: {words}",
-              flush=True)
-    return failures > 0
+        words, misses = run(check, least)
+        tap.holds(f"{name}: {words}", misses)
+    return tap.end()
 
 
 if __name__ == "__main__":

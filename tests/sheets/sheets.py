@@ -9,18 +9,21 @@ import sys
 import tempfile
 import xml.etree.ElementTree as ElementTree
 
+sys.path.append(sys.path[0] + "/..")
+from tap import Tap
+
 MM = 25.4 / 72
 DATE = ["--date", "2026-10-03"]
 SVG = "{http://www.w3.org/2000/svg}"
 
 
-class Sheets:
+class Sheets(Tap):
     """The program, in a folder of its own that is gone afterwards."""
 
     def __init__(self, program):
+        super().__init__()
         self.program = os.path.abspath(program)
         self.folder = tempfile.TemporaryDirectory()
-        self.count = self.bad = 0
 
     def path(self, name):
         return os.path.join(self.folder.name, name)
@@ -56,20 +59,9 @@ class Sheets:
         result = self.run("stock", "import", "stock.csv")
         assert result.returncode == 0, result.stderr
 
-    # -- TAP ------------------------------------------------------------
-
-    def holds(self, name, misses):
-        """A test that holds when nothing was missed."""
-        self.count += 1
-        self.bad += bool(misses)
-        print(f"{'not ok' if misses else 'ok'} {self.count} - {name}")
-        for miss in misses[:20]:
-            print("# " + str(miss).replace("\n", "\n# "))
-
     def end(self):
-        print(f"1..{self.count}")
         self.folder.cleanup()
-        sys.exit(1 if self.bad or not self.count else 0)
+        sys.exit(super().end())
 
 
 class Line:

@@ -7,6 +7,9 @@ import sys
 import tempfile
 import traceback
 
+sys.path.append(sys.path[0] + "/..")
+from tap import Tap
+
 BOTTLES = os.path.join(os.path.dirname(os.path.abspath(__file__)),
                        "..", "..", "examples", "bottles.csv")
 
@@ -74,17 +77,13 @@ def main(tests):
     """Run each test on a fresh stock; print TAP."""
     program = os.path.abspath(sys.argv[1])
     os.environ.pop("MIDWEIGHT_STOCK", None)
-    bad = 0
-    for number, test in enumerate(tests, 1):
-        title = test.__name__.replace("_", " ")
+    tap = Tap()
+    for test in tests:
+        misses = []
         with tempfile.TemporaryDirectory() as folder:
             try:
                 test(Stock(program, folder))
-                print(f"ok {number} - {title}")
             except Exception:  # pylint: disable=broad-except
-                bad += 1
-                print(f"not ok {number} - {title}")
-                for line in traceback.format_exc().splitlines():
-                    print(f"# {line}")
-    print(f"1..{len(tests)}")
-    sys.exit(1 if bad else 0)
+                misses.append(traceback.format_exc())
+        tap.holds(test.__name__.replace("_", " "), misses)
+    sys.exit(tap.end())
