@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * ball_runs - the falls that the tests of the ball share.
+ * ball_runs - falls that the tests of the ball share.
  */
 #ifndef BALL_RUNS_H
 #define BALL_RUNS_H
@@ -10,7 +10,7 @@
 
 #include "bench/ball.h"
 
-/* a steel ball in 10 000 mm2/s silicone, as at the bench */
+/* a steel ball in silicone of 10 000 mm2/s, as on a bench */
 static inline struct mw_ball_run bench(void)
 {
     return (struct mw_ball_run){.diameter = 0.00635,

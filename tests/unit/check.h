@@ -19,7 +19,7 @@
 #define check_near(got, want, within)                                          \
     check_near_at(#got, got, want, within, __FILE__, __LINE__)
 
-/** Fail unless got is within a part of want. */
+/** Fail unless got is within a relative distance of want. */
 #define check_part(got, want, part)                                            \
     check_part_at(#got, got, want, part, __FILE__, __LINE__)
 

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * monte_carlo - the uncertainty of ln v by drawing its inputs, to hold the
- * linear budgets against (JCGM 101:2008).
+ * monte_carlo - the uncertainty of ln v by drawing its inputs, to check the
+ * linear budgets (JCGM 101:2008).
  */
 #ifndef MONTE_CARLO_H
 #define MONTE_CARLO_H
@@ -13,13 +13,14 @@
 
 enum { MONTE_CARLO_DRAWS = 200000 };
 
-/** An input where the measurement keeps it, and its standard uncertainty. */
+/** A pointer to an input of the measurement, and its standard uncertainty. */
 struct uncertain {
     double *input;
     double u;
 };
 
-/** The viscosity of a measurement as it stands; NaN where there is none. */
+/** The result of a measurement with its present inputs; NaN where there is
+ * none. */
 typedef double measured(const void *measurement);
 
 /** Mean and standard deviation of f over the draws. */
@@ -28,7 +29,7 @@ struct drawn {
     double deviation;
 };
 
-/* draw normal inputs, always the same ones, and put the inputs back */
+/* draw normal inputs, from a fixed seed, and restore the inputs */
 static inline struct drawn monte_carlo(measured *f, const void *measurement,
                                        const struct uncertain *inputs, size_t n)
 {

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * provoke_measuring - the statuses and notes of measuring, for test_status.c,
- * which defines PROVOKE and struct outcome.
+ * provoke_measuring - the statuses and warnings of measuring, for
+ * test_status.c, which defines PROVOKE and struct provoked.
  */
 #ifndef PROVOKE_MEASURING_H
 #define PROVOKE_MEASURING_H
@@ -45,7 +45,7 @@ PROVOKE(MW_ERR_CALIBRATION)
     return (struct provoked){status, cup.a};
 }
 
-/* a fall as at the bench, which has no notes */
+/* a fall as on a bench, which raises no warning */
 static struct mw_ball_run good_fall(void)
 {
     return (struct mw_ball_run){0.00635, 0.0385, 0.1285, 0.195,
@@ -103,7 +103,7 @@ PROVOKE(MW_ERR_REYNOLDS)
     return fallen(run);
 }
 
-static struct provoked noted(struct mw_ball_run run)
+static struct provoked warned(struct mw_ball_run run)
 {
     struct mw_ball_result result;
     check_ok(mw_ball_viscosity(&run, &result));
@@ -125,21 +125,21 @@ PROVOKE(MW_WARN_REYNOLDS)
     struct mw_ball_run run = good_fall();
     run.travel = 2.385;
     run.depth = 2.6;
-    return noted(run);
+    return warned(run);
 }
 
 PROVOKE(MW_WARN_MARKS)
 {
     struct mw_ball_run run = good_fall();
     run.depth = run.travel;
-    return noted(run);
+    return warned(run);
 }
 
 PROVOKE(MW_WARN_SHORT_TIME)
 {
     struct mw_ball_run run = good_fall();
     run.time = 9.9;
-    return noted(run);
+    return warned(run);
 }
 
 PROVOKE(MW_WARN_APART)

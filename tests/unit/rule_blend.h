@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * rule_blend - a blend by the parts that a mixture is made of, for oils that are
- * no struct mw_oil.
+ * rule_blend - a blend by the functions under mw_mixture(), for oils that are
+ * not a struct mw_oil.
  */
 #ifndef RULE_BLEND_H
 #define RULE_BLEND_H

@@ -8,7 +8,7 @@
 
 enum { MOST = 12 };
 
-/* a box of bottles and the band wanted of it */
+/* a set of bottles and the band of viscosities that it should cover */
 struct box {
     double v[MOST + 1];
     size_t n;
@@ -22,7 +22,7 @@ static struct mw_plan plan_of(const struct box *box)
     return plan;
 }
 
-/* the gap around x, by looking at every bottle */
+/* the gap around x, by a search over all bottles */
 static double gap_at(const struct box *box, double x)
 {
     double below = 0, above = INFINITY;
@@ -37,7 +37,7 @@ static double gap_at(const struct box *box, double x)
     return (isinf(above) ? box->high : above) / (below == 0 ? box->low : below);
 }
 
-/* The widest gap, by trying between every two marks of the band. */
+/* The widest gap, by trying between all neighbouring bottles and edges. */
 static double widest_by_force(const struct box *box)
 {
     double marks[MOST + 3], widest = 1;
@@ -115,7 +115,7 @@ static void check_addition(const struct box *box, const struct mw_plan *plan)
     check_part(plan->addition_ratio, widest_by_force(&more), 1e-12);
     if (plan->widest.thin == MW_PLAN_EDGE ||
         plan->widest.thick == MW_PLAN_EDGE) {
-        return; /* it widens the reach before it narrows a gap */
+        return; /* it extends the reach before it narrows a gap */
     }
     for (double v = box->low / 3; v < box->high * 3; v *= 1.01) {
         more = with(box, v);
@@ -140,7 +140,7 @@ static struct box random_box(gsl_rng *rng)
     return box;
 }
 
-static void as_by_brute_force(void **state)
+static void plans_match_brute_force(void **state)
 {
     gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
     int spares = 0, edges = 0, unreached = 0;
@@ -166,10 +166,10 @@ static void as_by_brute_force(void **state)
 
 static void a_box_by_hand(void **state)
 {
-    /* 200 to 900 of 100, 300, 500, 1000: gaps 3, 5/3 and 2. A bottle at
-     * sqrt(100 x 300) = 173.2 would be below the band, so at 200, and leaves
-     * 2. Without 500 there is 1000/300 = 3.33; 300 leaves 5; 100 and 1000 are
-     * needed for the reach. */
+    /* The band from 200 to 900 with 100, 300, 500, 1000: gaps 3, 5/3 and 2.
+     * A bottle at sqrt(100 x 300) = 173.2 would be below the band, so 200 is
+     * proposed, which leaves 2. Without 500 the gap is 1000/300 = 3.33,
+     * without 300 it is 5; 100 and 1000 are needed for the reach. */
     const struct box box = {{100, 300, 500, 1000}, 4, 200, 900};
     struct mw_plan plan = plan_of(&box);
     (void)state;
@@ -197,8 +197,8 @@ static void a_gap_is_halved_on_a_logarithmic_scale(void **state)
     check_near(plan.addition_ratio, 2, 1e-15);
 }
 
-/* the band lies between two bottles that are far off: a bottle halfway between
- * them is not of the band, one at the end of the band is */
+/* The band lies between two bottles that are far outside: the geometric mean
+ * of the bottles is outside the band, so an end of the band is proposed. */
 static void a_band_in_one_gap(void **state)
 {
     struct box box = {{100, 10000}, 2, 300, 400};
@@ -211,7 +211,7 @@ static void a_band_in_one_gap(void **state)
     check_near(plan.addition_ratio, 4, 1e-15);
     assert_int_equal(plan.spare, MW_PLAN_EDGE);
     box.v[0] = 10;
-    box.v[1] = 1000; /* halfway is 100, so at 300 */
+    box.v[1] = 1000; /* the geometric mean is 100, so 300 */
     plan = plan_of(&box);
     check_near(plan.addition, 300, 0);
     check_near(plan.addition_ratio, 1000.0 / 300, 1e-14);
@@ -266,16 +266,17 @@ static void equal_bottles(void **state)
     assert_int_equal(plan.spare, 1);
     check_near(plan.spare_ratio, 1.75, 1e-15);
     assert_int_equal(plan_of(&ends).spare, 0);
-    /* a second bottle of 350 is missed less than the one of 620 */
+    /* a second bottle of 350 is needed less than the one of 620 */
     assert_int_equal(plan_of(&crowd).spare, 1);
     plan = plan_of(&all);
     assert_int_equal(plan.spare, 0);
     check_near(plan.spare_ratio, 1.75, 1e-15);
 }
 
-/* the widest gap hides what is missed elsewhere: of 300 and 800 the one that
- * leaves 300 to 810 is missed less than the one that leaves 100 to 800 */
-static void missed_least(void **state)
+/* Where the widest gap does not change, the gap that is left decides:
+ * without 800 it is 300 to 810, without 300 it is 100 to 800, so 800 is
+ * needed less. */
+static void the_least_useful_bottle(void **state)
 {
     const struct box box = {{100, 300, 800, 810, 9000}, 5, 100, 9000};
     const struct box far = {{100, 150, 220, 400, 5000}, 5, 100, 300};
@@ -283,7 +284,7 @@ static void missed_least(void **state)
     (void)state;
     assert_int_equal(plan.spare, 2);
     check_near(plan.spare_ratio, 9000.0 / 810, 1e-14);
-    /* what is of no use for the band at all is missed least */
+    /* a bottle of no use for the band is needed least */
     plan = plan_of(&far);
     assert_int_equal(plan.spare, 4);
     check_near(plan.spare_ratio, 400.0 / 220, 1e-15);
@@ -324,14 +325,14 @@ static void no_plan(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(as_by_brute_force),
+        cmocka_unit_test(plans_match_brute_force),
         cmocka_unit_test(a_box_by_hand),
         cmocka_unit_test(a_gap_is_halved_on_a_logarithmic_scale),
         cmocka_unit_test(a_band_in_one_gap),
         cmocka_unit_test(one_bottle),
         cmocka_unit_test(bottles_at_the_edges),
         cmocka_unit_test(equal_bottles),
-        cmocka_unit_test(missed_least),
+        cmocka_unit_test(the_least_useful_bottle),
         cmocka_unit_test(no_plan),
     };
     return cmocka_run_group_tests_name("plan", tests, NULL, NULL);

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * The library neither parses nor prints, so a locale must change nothing. The
- * test is skipped where no locale with a decimal comma is to be had.
+ * The library neither parses nor prints numbers, so a locale must change
+ * nothing. The test is skipped where no locale with a decimal comma is
+ * installed.
  */
 #include <locale.h>
 #include <stdbool.h>
@@ -26,7 +27,7 @@ static bool set_decimal_comma(void)
 
 enum { RESULTS = 8 };
 
-/* one result of every way the library computes */
+/* one result of each kind of computation in the library */
 static void compute(double results[RESULTS])
 {
     const struct mw_point p = {238.5, 25}, q = {385.2, 25};

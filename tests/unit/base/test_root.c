@@ -22,7 +22,7 @@ static double from_zero(double x, void *params)
     return x * x * x;
 }
 
-/* fine at the ends, not finite between them */
+/* finite at the ends, not between them */
 static double holed(double x, void *params)
 {
     const double *hole = params;
@@ -94,7 +94,7 @@ static double line(double x, void *params)
     return x - 2.385;
 }
 
-/* a solver with a larger state is refused, not run beyond its room */
+/* a solver with a larger state than the buffer is refused */
 static void a_state_that_does_not_fit(void **state)
 {
     gsl_root_fsolver_type large = *gsl_root_fsolver_brent;

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Every status and every note is provoked here, once. The tables grow from the
- * lists in status.h: a status without its provoke_ function does not compile.
+ * Every status and every warning is provoked here once. The tables grow with
+ * the lists in status.h: a status without its provoke_ function does not
+ * compile.
  */
 #include <string.h>
 
@@ -102,7 +103,7 @@ PROVOKE(MW_ERR_AMOUNT)
     return o;
 }
 
-/* two one-point oils made for a mix */
+/* two oils with one point each, for a mix */
 static void two_oils(double v1, double v2, enum mw_family family2,
                      struct mw_oil pair[2])
 {
@@ -211,7 +212,7 @@ PROVOKE(MW_ERR_UNIT)
     return o;
 }
 
-/* a name leads to an enumerator, which has no NaN: it stays as it was */
+/* an enumerator cannot be NaN: it stays unchanged */
 PROVOKE(MW_ERR_NAME)
 {
     enum mw_rule rule = MW_RULE_WRIGHT;
@@ -282,8 +283,8 @@ static void every_status_is_provoked(void **state)
     }
 }
 
-/* the notes of a silicone pair mixed half and half */
-static unsigned mix_notes(double v1, double v2, double t, enum mw_rule rule)
+/* the warnings of a silicone pair mixed half and half */
+static unsigned mix_warnings(double v1, double v2, double t, enum mw_rule rule)
 {
     const struct mw_method method = {rule, 0};
     const double halves[2] = {0.5, 0.5};
@@ -302,18 +303,20 @@ static unsigned mix_notes(double v1, double v2, double t, enum mw_rule rule)
 
 PROVOKE(MW_WARN_EXTRAPOLATED)
 {
-    return (struct provoked){.left =
-                                 mix_notes(238.5, 385.2, 24, MW_RULE_WRIGHT)};
+    return (struct provoked){
+        .left = mix_warnings(238.5, 385.2, 24, MW_RULE_WRIGHT)};
 }
 
 PROVOKE(MW_WARN_THIN_SILICONE)
 {
-    return (struct provoked){.left = mix_notes(23.85, 38.52, 25, MW_RULE_ASTM)};
+    return (struct provoked){.left =
+                                 mix_warnings(23.85, 38.52, 25, MW_RULE_ASTM)};
 }
 
 PROVOKE(MW_WARN_TEMPERATURE)
 {
-    return (struct provoked){.left = mix_notes(238.5, 385.2, 61, MW_RULE_ASTM)};
+    return (struct provoked){.left =
+                                 mix_warnings(238.5, 385.2, 61, MW_RULE_ASTM)};
 }
 
 PROVOKE(MW_WARN_DENSITY)
@@ -326,16 +329,17 @@ PROVOKE(MW_WARN_DENSITY)
 
 PROVOKE(MW_WARN_WIDE)
 {
-    return (struct provoked){.left = mix_notes(238.5, 716, 25, MW_RULE_ASTM)};
+    return (struct provoked){.left =
+                                 mix_warnings(238.5, 716, 25, MW_RULE_ASTM)};
 }
 
 PROVOKE(MW_WARN_WRIGHT_SILICONE)
 {
-    return (struct provoked){.left =
-                                 mix_notes(238.5, 385.2, 26, MW_RULE_WRIGHT)};
+    return (struct provoked){
+        .left = mix_warnings(238.5, 385.2, 26, MW_RULE_WRIGHT)};
 }
 
-static unsigned damper_notes(double thickness, double dynamic)
+static unsigned damper_warnings(double thickness, double dynamic)
 {
     const struct mw_damper damper = {{3, 1.2e-3, thickness}, 12e-3, 3e-3};
     struct mw_damper_state at;
@@ -345,12 +349,12 @@ static unsigned damper_notes(double thickness, double dynamic)
 
 PROVOKE(MW_WARN_KINETIC)
 {
-    return (struct provoked){.left = damper_notes(2e-3, 238.5)};
+    return (struct provoked){.left = damper_warnings(2e-3, 238.5)};
 }
 
 PROVOKE(MW_WARN_TURBULENT)
 {
-    return (struct provoked){.left = damper_notes(2.385, 2.385)};
+    return (struct provoked){.left = damper_warnings(2.385, 2.385)};
 }
 
 PROVOKE(MW_WARN_ENDS)
@@ -376,7 +380,7 @@ PROVOKE(MW_WARN_LOW_PRESSURE)
     return (struct provoked){.left = settle.warnings};
 }
 
-static unsigned recipe_notes(double share, double batch)
+static unsigned recipe_warnings(double share, double batch)
 {
     const struct mw_order order = {share, batch, 0, {1, 1}};
     struct mw_recipe recipe;
@@ -386,17 +390,18 @@ static unsigned recipe_notes(double share, double batch)
 
 PROVOKE(MW_WARN_FEW_MARKS)
 {
-    return (struct provoked){.left = recipe_notes(0.5, 6)};
+    return (struct provoked){.left = recipe_warnings(0.5, 6)};
 }
 
 PROVOKE(MW_WARN_COARSE)
 {
-    return (struct provoked){.left = recipe_notes(0.385, 27)};
+    return (struct provoked){.left = recipe_warnings(0.385, 27)};
 }
 
-/* each provocation raises its own note and no other, but for Wright's rule on
- * silicone, which comes with the lines that EXTRAPOLATED needs */
-static void every_note_is_provoked(void **state)
+/* each provocation raises its own warning and no other; except that
+ * EXTRAPOLATED needs lines, with which silicone also raises the one for
+ * Wright's rule */
+static void every_warning_is_provoked(void **state)
 {
     static const struct {
         unsigned bit;
@@ -416,7 +421,7 @@ static void every_note_is_provoked(void **state)
     }
 }
 
-static void notes_are_one_bit_each(void **state)
+static void warnings_are_one_bit_each(void **state)
 {
     unsigned seen = 0;
     (void)state;
@@ -443,7 +448,7 @@ static void names_lead_back_to_their_status(void **state)
     }
 }
 
-static void numbers_and_names_that_are_none(void **state)
+static void unknown_numbers_and_names(void **state)
 {
     enum mw_status status = MW_ERR_EQUAL_VISCOSITY;
     (void)state;
@@ -460,10 +465,10 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_status_is_provoked),
-        cmocka_unit_test(every_note_is_provoked),
-        cmocka_unit_test(notes_are_one_bit_each),
+        cmocka_unit_test(every_warning_is_provoked),
+        cmocka_unit_test(warnings_are_one_bit_each),
         cmocka_unit_test(names_lead_back_to_their_status),
-        cmocka_unit_test(numbers_and_names_that_are_none),
+        cmocka_unit_test(unknown_numbers_and_names),
     };
     return cmocka_run_group_tests_name("status", tests, NULL, NULL);
 }

@@ -5,7 +5,7 @@
 #include "check.h"
 #include "midweight.h"
 
-/* the version stands in the build, in a text and in numbers */
+/* the version is the same in the build, as a string and as numbers */
 static void one_version(void **state)
 {
     char numbers[32];

@@ -34,7 +34,7 @@ static void nine_balls_agree_with_a_capillary(void **state)
     assert_true(fastest <= MW_BALL_RE_TESTED);
 }
 
-/* without its corrections the law is far off the capillary */
+/* without its corrections Stokes's law is far from the capillary */
 static void stokes_alone_reads_high(void **state)
 {
     (void)state;
@@ -102,7 +102,7 @@ static void the_wall_slows_steadily(void **state)
     }
 }
 
-/* two sources, one value where they meet */
+/* the two laws have one value where they meet */
 static void the_two_wall_laws_meet(void **state)
 {
     (void)state;
@@ -132,7 +132,7 @@ static void assert_refused(const struct mw_ball_run *run, enum mw_status why)
     assert_int_equal(r.warnings, 0);
 }
 
-/* every number of a run, put out of its range */
+/* every number of a run, moved out of its range */
 static void bad_runs_are_refused(void **state)
 {
     (void)state;
@@ -202,46 +202,46 @@ static void a_ball_too_fast_is_refused(void **state)
     assert_true(isnan(time));
 }
 
-static unsigned notes_of(const struct mw_ball_run *run)
+static unsigned warnings_of(const struct mw_ball_run *run)
 {
     struct mw_ball_result result;
     assert_int_equal(mw_ball_viscosity(run, &result), MW_OK);
     return result.warnings;
 }
 
-static void a_good_run_has_no_notes(void **state)
+static void a_good_run_has_no_warnings(void **state)
 {
     (void)state;
     struct mw_ball_run run = bench();
-    assert_int_equal(notes_of(&run), 0);
+    assert_int_equal(warnings_of(&run), 0);
     run.depth = NAN;
-    assert_int_equal(notes_of(&run), 0);
+    assert_int_equal(warnings_of(&run), 0);
 }
 
-static void marks_near_the_ends_are_noted(void **state)
+static void marks_near_the_ends_raise_a_warning(void **state)
 {
     (void)state;
     struct mw_ball_run run = bench();
-    run.depth = run.travel + 0.0386; /* half of it is over the radius */
-    assert_int_equal(notes_of(&run), 0);
+    run.depth = run.travel + 0.0386; /* half is above the radius */
+    assert_int_equal(warnings_of(&run), 0);
     run.depth = run.travel + 0.0384;
-    assert_int_equal(notes_of(&run), MW_WARN_MARKS);
+    assert_int_equal(warnings_of(&run), MW_WARN_MARKS);
     run.tube = INFINITY;
-    assert_int_equal(notes_of(&run), 0);
+    assert_int_equal(warnings_of(&run), 0);
 }
 
-static void short_times_and_fast_balls_are_noted(void **state)
+static void short_times_and_fast_balls_raise_warnings(void **state)
 {
     (void)state;
     struct mw_ball_run run = bench();
     run.time = 9.99;
-    assert_int_equal(notes_of(&run), MW_WARN_SHORT_TIME);
+    assert_int_equal(warnings_of(&run), MW_WARN_SHORT_TIME);
     run.time = 10;
-    assert_int_equal(notes_of(&run), 0);
-    run.travel = 2.385; /* and no more oil than that */
+    assert_int_equal(warnings_of(&run), 0);
+    run.travel = 2.385; /* and the depth is not known */
     run.depth = NAN;
     run.time = 12.85;
-    assert_int_equal(notes_of(&run), MW_WARN_REYNOLDS);
+    assert_int_equal(warnings_of(&run), MW_WARN_REYNOLDS);
 }
 
 int main(void)
@@ -257,9 +257,9 @@ int main(void)
         cmocka_unit_test(a_ball_too_wide_has_no_wall_factor),
         cmocka_unit_test(bad_runs_are_refused),
         cmocka_unit_test(a_ball_too_fast_is_refused),
-        cmocka_unit_test(a_good_run_has_no_notes),
-        cmocka_unit_test(marks_near_the_ends_are_noted),
-        cmocka_unit_test(short_times_and_fast_balls_are_noted),
+        cmocka_unit_test(a_good_run_has_no_warnings),
+        cmocka_unit_test(marks_near_the_ends_raise_a_warning),
+        cmocka_unit_test(short_times_and_fast_balls_raise_warnings),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

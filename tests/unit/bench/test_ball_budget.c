@@ -39,7 +39,7 @@ static void assert_budget_is_scatter(struct mw_ball_run run,
     assert_close(drawn, linear, 0.02 * linear);
 }
 
-static void the_budget_is_how_readings_scatter(void **state)
+static void the_budget_is_the_scatter_of_readings(void **state)
 {
     (void)state;
     struct mw_ball_run run = bench();
@@ -51,16 +51,16 @@ static void the_budget_is_how_readings_scatter(void **state)
                                           .density = 0.006,
                                           .gravity = 0.004};
     assert_budget_is_scatter(run, &u);
-    run.tube = 0.0105; /* x = 0.6: the wall rules */
+    run.tube = 0.0105; /* x = 0.6: the wall dominates */
     assert_budget_is_scatter(run, &u);
     run.tube = INFINITY;
     assert_budget_is_scatter(run, &u);
-    run.travel = 2.385; /* inertia rules: Reynolds number 3.5 */
+    run.travel = 2.385; /* inertia dominates: Reynolds number 3.5 */
     run.depth = NAN;
     assert_budget_is_scatter(run, &u);
 }
 
-/* a ball little denser than the oil: the difference of densities rules */
+/* a ball slightly denser than the oil: the difference of densities dominates */
 static void a_light_ball_hangs_on_its_density(void **state)
 {
     (void)state;
@@ -112,7 +112,7 @@ static void a_failed_budget_is_unchanged(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(the_budget_is_how_readings_scatter),
+        cmocka_unit_test(the_budget_is_the_scatter_of_readings),
         cmocka_unit_test(a_light_ball_hangs_on_its_density),
         cmocka_unit_test(the_budget_counts_the_law),
         cmocka_unit_test(a_failed_budget_is_unchanged),

@@ -14,8 +14,8 @@ static struct mw_ball_run cylinder(void)
                                 .gravity = MW_GRAVITY};
 }
 
-/* the travel is a multiple of a step and takes about the time that is aimed at,
- * unless there is too little room or the marks would decide */
+/* the travel is a multiple of a step and takes about the target time, unless
+ * the tube is too short or the marks would be too close */
 static void check_cut(const struct mw_ball_choice *choice, double room)
 {
     double slack = MW_CHOICE_STEP / 2 * choice->time / choice->travel + 1e-9;
@@ -28,7 +28,8 @@ static void check_cut(const struct mw_ball_choice *choice, double room)
     }
 }
 
-/* every ball that is proposed, measured as proposed, gives the oil back */
+/* every proposed ball, measured as proposed, returns the viscosity of the
+ * oil */
 static void choices_measure_the_oil(void **state)
 {
     const double oils[] = {52.385, 350, 10000, 238500};
@@ -118,7 +119,7 @@ static void no_ball_will_do(void **state)
     check_no_choice(fall, 350, MW_ERR_DENSITY);
 }
 
-/* one ball that is left is an answer: the tube grows until it lets one in */
+/* a single ball is an answer: the tube widens until one fits */
 static void one_ball_will_do(void **state)
 {
     struct mw_ball_run fall = cylinder();
@@ -134,7 +135,7 @@ static void one_ball_will_do(void **state)
     assert_int_equal(count, 1);
 }
 
-/* a room so high that balls fall long enough, but too fast */
+/* a tube so high that balls fall long enough, but too fast */
 static void no_ball_is_fast(void **state)
 {
     struct mw_ball_run fall = cylinder();
@@ -149,7 +150,7 @@ static void no_ball_is_fast(void **state)
     }
 }
 
-/* denser than the oil by less than is known of either density */
+/* denser than the oil by less than the uncertainty of either density */
 static void a_ball_that_may_float(void **state)
 {
     struct mw_ball_run fall = cylinder();

@@ -21,7 +21,7 @@ static struct mw_cup named(const char *name)
     return cup;
 }
 
-static void names_forgive_case_space_and_hyphen(void **state)
+static void names_ignore_case_space_and_hyphen(void **state)
 {
     (void)state;
     const char *const names[][2] = {
@@ -181,7 +181,7 @@ static double ln_v(const void *measurement)
     return log(v);
 }
 
-static void the_budget_is_how_readings_scatter(void **state)
+static void the_budget_is_the_scatter_of_readings(void **state)
 {
     (void)state;
     const char *const names[] = {"ISO 3", "ISO 6", "Ford 1", "Ford 4",
@@ -232,7 +232,7 @@ static void a_failed_budget_is_unchanged(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(names_forgive_case_space_and_hyphen),
+        cmocka_unit_test(names_ignore_case_space_and_hyphen),
         cmocka_unit_test(other_names_are_unknown),
         cmocka_unit_test(every_cup_is_enumerated_and_named),
         cmocka_unit_test(formulas_are_those_of_the_standards),
@@ -241,7 +241,7 @@ int main(void)
         cmocka_unit_test(an_oil_outside_the_window_has_no_time),
         cmocka_unit_test(an_own_cup_has_its_constants),
         cmocka_unit_test(constants_of_no_cup_are_refused),
-        cmocka_unit_test(the_budget_is_how_readings_scatter),
+        cmocka_unit_test(the_budget_is_the_scatter_of_readings),
         cmocka_unit_test(the_budget_counts_the_formula),
         cmocka_unit_test(a_failed_budget_is_unchanged),
     };

@@ -130,7 +130,7 @@ static void bad_calibrations_are_refused(void **state)
     assert_no_calibration(under, 3, MW_ERR_CALIBRATION);
 }
 
-static void the_formula_is_as_good_as_the_known_oils(void **state)
+static void the_formula_has_the_uncertainty_of_the_known_oils(void **state)
 {
     (void)state;
     const double known[] = {0.0289, 0.0123}, bad[] = {0.0289, NAN};
@@ -159,7 +159,7 @@ int main(void)
         cmocka_unit_test(a_calibration_has_the_least_relative_errors),
         cmocka_unit_test(oils_without_a_jet_give_v_equal_a_t),
         cmocka_unit_test(bad_calibrations_are_refused),
-        cmocka_unit_test(the_formula_is_as_good_as_the_known_oils),
+        cmocka_unit_test(the_formula_has_the_uncertainty_of_the_known_oils),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -7,7 +7,7 @@
 
 static const struct mw_line truth = {9.1, 3.52};
 
-/* points on a line by hand, 17.3 K apart */
+/* set points on a line, 17.3 K apart */
 static void put_on_line(struct mw_point points[], size_t n)
 {
     for (size_t i = 0; i < n; i++) {
@@ -41,8 +41,8 @@ static void residuals_are_those_of_the_fit(void **state)
     assert_int_equal(outlier, MW_NO_OUTLIER);
 }
 
-/* each of them in turn, thicker and thinner, at its ends and in its middle */
-static void the_point_that_does_not_belong_is_found(void **state)
+/* each point in turn, thicker and thinner, at the ends and in the middle */
+static void the_outlier_is_found(void **state)
 {
     (void)state;
     for (size_t n = 5; n <= 9; n++) {
@@ -65,9 +65,10 @@ static void the_point_that_does_not_belong_is_found(void **state)
     }
 }
 
-/* what 3 promises: honest errors pass it in one point of 370, few or many;
- * they are so large that MW_OUTLIER_TYPE_A plays no part */
-static void three_means_the_same_for_any_number(void **state)
+/* A limit of 3 is passed by one normally distributed residual in 370,
+ * whatever the number of points; the errors are so large that
+ * MW_OUTLIER_TYPE_A has no effect. */
+static void the_limit_holds_for_any_number_of_points(void **state)
 {
     enum { RUNS = 15000 };
     const size_t counts[] = {5, 7, 12};
@@ -76,14 +77,14 @@ static void three_means_the_same_for_any_number(void **state)
     (void)state;
     for (size_t c = 0; c < sizeof counts / sizeof counts[0]; c++) {
         size_t n = counts[c], over = 0;
-        struct mw_point format_roundtrip[12];
-        put_on_line(format_roundtrip, n);
+        struct mw_point exact[12];
+        put_on_line(exact, n);
         for (int run = 0; run < RUNS; run++) {
             struct mw_point points[12];
             struct mw_residual residuals[12];
             int outlier;
             for (size_t i = 0; i < n; i++) {
-                points[i] = format_roundtrip[i];
+                points[i] = exact[i];
                 points[i].viscosity *= exp(gsl_ran_gaussian(rng, 0.05));
             }
             check_ok(mw_line_residuals(points, n, residuals, &outlier));
@@ -96,8 +97,8 @@ static void three_means_the_same_for_any_number(void **state)
     gsl_rng_free(rng);
 }
 
-/* points that are exact but for their rounding are no proof against another */
-static void rounding_is_not_odd(void **state)
+/* points that are exact except for rounding do not make another an outlier */
+static void rounding_is_no_outlier(void **state)
 {
     struct mw_point points[6];
     struct mw_residual residuals[6];
@@ -113,7 +114,7 @@ static void rounding_is_not_odd(void **state)
     assert_int_equal(outlier, 2);
 }
 
-static void too_few_to_judge(void **state)
+static void too_few_points_for_an_outlier(void **state)
 {
     struct mw_point points[4] = {
         {238.5, 20}, {23.85, 80}, {230.1, 20}, {241.7, 20}};
@@ -125,14 +126,14 @@ static void too_few_to_judge(void **state)
     assert_true(isnan(residuals[0].standard));
     check_ok(mw_line_residuals(points, 3, residuals, &outlier));
     assert_true(isnan(residuals[2].standard));
-    /* without the only warm one there is no line */
+    /* without the only warm point there is no line */
     check_ok(mw_line_residuals(points, 4, residuals, &outlier));
     assert_true(isnan(residuals[1].standard));
     assert_true(isfinite(residuals[0].standard));
     assert_int_equal(outlier, MW_NO_OUTLIER);
 }
 
-/* the line of the others leaves the chart before it gets there */
+/* the line through the other points leaves the chart before this one */
 static void a_point_that_no_line_reaches(void **state)
 {
     const struct mw_point points[5] = {
@@ -186,10 +187,10 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(residuals_are_those_of_the_fit),
-        cmocka_unit_test(the_point_that_does_not_belong_is_found),
-        cmocka_unit_test(three_means_the_same_for_any_number),
-        cmocka_unit_test(rounding_is_not_odd),
-        cmocka_unit_test(too_few_to_judge),
+        cmocka_unit_test(the_outlier_is_found),
+        cmocka_unit_test(the_limit_holds_for_any_number_of_points),
+        cmocka_unit_test(rounding_is_no_outlier),
+        cmocka_unit_test(too_few_points_for_an_outlier),
         cmocka_unit_test(a_point_that_no_line_reaches),
         cmocka_unit_test(no_line_no_residuals),
         cmocka_unit_test(a_point_beside_an_oil),

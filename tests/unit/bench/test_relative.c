@@ -57,7 +57,7 @@ static void example_e3_comes_out(void **state)
     assert_string_equal(mw_budget_dominant(&budget), "time of the known oil");
 }
 
-/* the dynamic viscosity itself, so that its mean can be held against E3's */
+/* the dynamic viscosity itself, to compare its mean with that of E3 */
 static double dynamic(const void *measurement)
 {
     const struct mw_against_runs *runs = measurement;
@@ -66,8 +66,8 @@ static double dynamic(const void *measurement)
     return v * runs->density;
 }
 
-/* with times known to 10 and 15 % linear theory is too narrow: the example
- * prints an uncertainty of 1.11, and from draws a mean of 5.82 */
+/* With times known to 10 and 15 %, linear propagation gives too little: the
+ * example states an uncertainty of 1.11, and a Monte Carlo mean of 5.82. */
 static void example_e3_is_drawn(void **state)
 {
     (void)state;
@@ -96,8 +96,8 @@ static void a_cup_compares_by_times_alone(void **state)
     assert_int_equal(warnings, 0);
 }
 
-/* two slow balls in a wide oil, one known: the full law and the comparison
- * agree, the wall cancels */
+/* two slow balls in a wide tube, one oil known: the full law and the
+ * comparison agree, as the wall factor cancels */
 static void a_comparison_agrees_with_the_ball_itself(void **state)
 {
     (void)state;
@@ -132,7 +132,7 @@ static void an_oil_against_itself_is_itself(void **state)
     assert_close(v, runs.known, 1e-14 * v);
 }
 
-static unsigned notes_of(const struct mw_against_runs *runs)
+static unsigned warnings_of(const struct mw_against_runs *runs)
 {
     double v;
     unsigned warnings = 0;
@@ -140,20 +140,20 @@ static unsigned notes_of(const struct mw_against_runs *runs)
     return warnings;
 }
 
-static void times_far_apart_or_short_are_noted(void **state)
+static void times_far_apart_or_short_raise_warnings(void **state)
 {
     (void)state;
     struct mw_against_runs ball = e3(), cup = cup_runs();
-    assert_int_equal(notes_of(&ball), 0);
+    assert_int_equal(warnings_of(&ball), 0);
     ball.time = 36.6 * 3.01;
-    assert_int_equal(notes_of(&ball), MW_WARN_APART);
+    assert_int_equal(warnings_of(&ball), MW_WARN_APART);
     ball.time = 36.6 / 3.01;
-    assert_int_equal(notes_of(&ball), MW_WARN_APART);
+    assert_int_equal(warnings_of(&ball), MW_WARN_APART);
     cup.time = 61.7 * 1.26;
-    assert_int_equal(notes_of(&cup), MW_WARN_APART);
+    assert_int_equal(warnings_of(&cup), MW_WARN_APART);
     cup.known_time = 9.1;
     cup.time = 9.9;
-    assert_int_equal(notes_of(&cup), MW_WARN_SHORT_TIME);
+    assert_int_equal(warnings_of(&cup), MW_WARN_SHORT_TIME);
 }
 
 static void assert_refused(const struct mw_against_runs *runs,
@@ -208,7 +208,7 @@ static double ln_v(const void *measurement)
     return log(v);
 }
 
-static void the_budget_of_a_ball_is_how_readings_scatter(void **state)
+static void the_budget_of_a_ball_is_the_scatter_of_readings(void **state)
 {
     (void)state;
     struct mw_against_runs runs = e3();
@@ -229,7 +229,7 @@ static void the_budget_of_a_ball_is_how_readings_scatter(void **state)
     struct mw_budget budget = {0};
     assert_int_equal(mw_against_budget(&runs, &u, &budget), MW_OK);
     assert_int_equal(budget.count, 6);
-    /* all of them, and each by itself */
+    /* all of them, and each alone */
     double linear = mw_budget_combined(&budget);
     double drawn = monte_carlo(ln_v, &runs, inputs, 6).deviation;
     assert_close(drawn, linear, 0.02 * linear);
@@ -241,7 +241,7 @@ static void the_budget_of_a_ball_is_how_readings_scatter(void **state)
     }
 }
 
-static void the_budget_of_a_cup_is_how_readings_scatter(void **state)
+static void the_budget_of_a_cup_is_the_scatter_of_readings(void **state)
 {
     (void)state;
     struct mw_against_runs runs = cup_runs();
@@ -289,10 +289,10 @@ int main(void)
         cmocka_unit_test(a_cup_compares_by_times_alone),
         cmocka_unit_test(a_comparison_agrees_with_the_ball_itself),
         cmocka_unit_test(an_oil_against_itself_is_itself),
-        cmocka_unit_test(times_far_apart_or_short_are_noted),
+        cmocka_unit_test(times_far_apart_or_short_raise_warnings),
         cmocka_unit_test(bad_runs_are_refused),
-        cmocka_unit_test(the_budget_of_a_ball_is_how_readings_scatter),
-        cmocka_unit_test(the_budget_of_a_cup_is_how_readings_scatter),
+        cmocka_unit_test(the_budget_of_a_ball_is_the_scatter_of_readings),
+        cmocka_unit_test(the_budget_of_a_cup_is_the_scatter_of_readings),
         cmocka_unit_test(a_failed_budget_is_unchanged),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -4,7 +4,7 @@
 #include "check.h"
 #include "fluid/silicone.h"
 
-static void oils_take_temperature(void **state)
+static void slopes_at_the_bench(void **state)
 {
     double slope, law;
     struct mw_oil oil;
@@ -12,7 +12,7 @@ static void oils_take_temperature(void **state)
     check_ok(mw_bench_slope(MW_SILICONE, 18.5, &slope));
     check_ok(mw_silicone_slope(18.5, &law));
     check_near(slope, law, 0);
-    /* a mineral oil takes it over twice as hard, and less so when warm */
+    /* a mineral oil changes more than twice as much, and less when warm */
     check_ok(mw_bench_slope(MW_MINERAL, 18.5, &slope));
     check_ok(mw_oil_from_index(46, 95, NAN, &oil));
     check_ok(mw_line_slope(&oil.line, 18.5, &law));
@@ -26,7 +26,7 @@ static void oils_take_temperature(void **state)
                 slope);
 }
 
-/* the density is that of the oil whose viscosity the ball then gives */
+/* the density is that of the oil whose viscosity the ball gives */
 static void the_density_fits_the_viscosity(void **state)
 {
     (void)state;
@@ -81,7 +81,7 @@ static void a_fall_with_usual_tools(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(oils_take_temperature),
+        cmocka_unit_test(slopes_at_the_bench),
         cmocka_unit_test(the_density_fits_the_viscosity),
         cmocka_unit_test(no_density_without_a_viscosity),
         cmocka_unit_test(a_fall_with_usual_tools),

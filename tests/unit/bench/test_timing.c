@@ -38,8 +38,8 @@ static void few_times_are_widened(void **state)
     assert_close(ten.uncertainty / (ten.deviation / sqrt(10)), 2.32 / 2, 0.003);
 }
 
-/* what the widening is for: the mean +-2 u holds the truth 95.45 times in 100,
- * even from three times */
+/* the purpose of the widening: mean +-2 u contains the true value in 95.45 %
+ * of cases, even with three times */
 static void the_band_of_three_times_holds(void **state)
 {
     (void)state;
@@ -60,7 +60,7 @@ static void the_band_of_three_times_holds(void **state)
     assert_close((double)inside / RUNS, 0.9545, 0.002);
 }
 
-static void one_time_is_as_good_as_the_thumb(void **state)
+static void one_time_has_the_uncertainty_of_a_stopwatch(void **state)
 {
     (void)state;
     const double time = 23.85, bad[] = {0, -2.385, NAN, INFINITY};
@@ -77,8 +77,8 @@ static void one_time_is_as_good_as_the_thumb(void **state)
     assert_int_equal(mw_hand_time(&time, 0, &mean, &u), MW_ERR_READINGS);
 }
 
-/* a second time does not make the first worse, unless they are far apart */
-static void more_times_are_better(void **state)
+/* a second time lowers the uncertainty, unless the two are far apart */
+static void more_times_lower_the_uncertainty(void **state)
 {
     (void)state;
     const double near[] = {31.2, 30.9, 31.3, 30.8}, far[] = {60, 64};
@@ -94,9 +94,9 @@ static void more_times_are_better(void **state)
     assert_close(u, sqrt(8.16 / 5 / 2) * 2.65 / 2, 0.002);
 }
 
-/* what the widening is for: people differ, as MW_STOPWATCH_FREEDOM has it, and
- * the mean +-2 u holds the truth 95.45 times in 100 */
-static void the_band_of_a_hand_holds(void **state)
+/* the purpose of the widening: persons differ as MW_STOPWATCH_FREEDOM says,
+ * and mean +-2 u contains the true value in 95.45 % of cases */
+static void the_band_of_hand_timing_holds(void **state)
 {
     (void)state;
     enum { RUNS = 200000 };
@@ -184,7 +184,7 @@ static void one_estimate_stays_as_it_is(void **state)
     assert_true(pooled.p_value == 1 && pooled.widened == pooled.uncertainty);
 }
 
-/* the pooled uncertainty is how far pooled values really scatter */
+/* the pooled uncertainty is the standard deviation of pooled values */
 static void the_pooled_uncertainty_holds(void **state)
 {
     (void)state;
@@ -228,7 +228,7 @@ static void bad_estimates_are_refused(void **state)
                 isnan(pooled.widened));
 }
 
-static void estimates_far_apart_have_no_chance(void **state)
+static void estimates_far_apart_have_a_p_value_of_0(void **state)
 {
     (void)state;
     const struct mw_estimate estimates[] = {{0.21, 1e-9}, {2e7, 1e-9}};
@@ -260,9 +260,9 @@ int main(void)
         cmocka_unit_test(times_scatter_about_their_mean),
         cmocka_unit_test(few_times_are_widened),
         cmocka_unit_test(the_band_of_three_times_holds),
-        cmocka_unit_test(one_time_is_as_good_as_the_thumb),
-        cmocka_unit_test(more_times_are_better),
-        cmocka_unit_test(the_band_of_a_hand_holds),
+        cmocka_unit_test(one_time_has_the_uncertainty_of_a_stopwatch),
+        cmocka_unit_test(more_times_lower_the_uncertainty),
+        cmocka_unit_test(the_band_of_hand_timing_holds),
         cmocka_unit_test(equal_times_do_not_scatter),
         cmocka_unit_test(bad_times_are_refused),
         cmocka_unit_test(estimates_weigh_by_their_uncertainty),
@@ -270,7 +270,7 @@ int main(void)
         cmocka_unit_test(one_estimate_stays_as_it_is),
         cmocka_unit_test(the_pooled_uncertainty_holds),
         cmocka_unit_test(bad_estimates_are_refused),
-        cmocka_unit_test(estimates_far_apart_have_no_chance),
+        cmocka_unit_test(estimates_far_apart_have_a_p_value_of_0),
         cmocka_unit_test(a_label_is_known_within_its_tolerance),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -57,7 +57,7 @@ static void no_mass_and_no_volume(void **state)
         check_fails(mw_dose_volume(bad_amounts[i], 0.97, &x), MW_ERR_AMOUNT, x);
         check_fails(mw_dose_mass(bad_amounts[i], 0.97, &x), MW_ERR_AMOUNT, x);
     }
-    /* lost in the range of a double */
+    /* underflows a double */
     check_fails(mw_dose_volume(1e308, 0.1, &x), MW_ERR_AMOUNT, x);
     check_fails(mw_dose_mass(1e308, 9.7, &x), MW_ERR_AMOUNT, x);
     check_fails(mw_dose_top_up(1e308, 0.9, &x), MW_ERR_AMOUNT, x);
@@ -131,7 +131,7 @@ static int common_divisor(int a, int b)
     return b == 0 ? a : common_divisor(b, a % b);
 }
 
-/* against every ratio there is */
+/* against all ratios */
 static void ratios_are_the_nearest(void **state)
 {
     (void)state;
@@ -186,7 +186,8 @@ static void no_ratio(void **state)
     check_ok(mw_dose_ratio(0.38519, MW_PARTS_MAX, &first, &second));
 }
 
-/* 18.85 and 21.15 ml are wanted; what limits is named, and how far it goes */
+/* 18.85 and 21.15 ml are wanted; the limiting bottle is named, with the part
+ * of the mix that it allows */
 static void what_the_bottles_hold(void **state)
 {
     const double volumes[3] = {18.85, 21.15, 0};
@@ -197,7 +198,7 @@ static void what_the_bottles_hold(void **state)
                              &shortest));
     check_part(part, 4.5 / 21.15, 1e-15);
     assert_int_equal(shortest, 1);
-    /* enough, not known, and short by what rounding makes of all of it */
+    /* enough, not known, and short by rounding only */
     const double enough[3] = {18.85 * (1 - 5e-10), NAN, NAN};
     check_ok(mw_dose_largest(volumes, enough, 3, &part, &shortest));
     assert_true(part == 1 && shortest == 3);
@@ -206,7 +207,7 @@ static void what_the_bottles_hold(void **state)
     assert_true(part < 1 && shortest == 0);
 }
 
-static void volumes_that_are_none(void **state)
+static void invalid_volumes(void **state)
 {
     static const double bad[][2] = {
         {NAN, 2.385}, {-2.385, 2.385}, {INFINITY, 2.385}, {2.385, -0.5}};
@@ -235,7 +236,7 @@ int main(void)
         cmocka_unit_test(ratios_that_are_exact),
         cmocka_unit_test(no_ratio),
         cmocka_unit_test(what_the_bottles_hold),
-        cmocka_unit_test(volumes_that_are_none),
+        cmocka_unit_test(invalid_volumes),
     };
     return cmocka_run_group_tests_name("dose", tests, NULL, NULL);
 }

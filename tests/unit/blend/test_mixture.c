@@ -34,7 +34,7 @@ static double mix(const struct mw_oil pair[2], double f, double t,
     return v;
 }
 
-/* what a share leads to must be the target; returns the status */
+/* the mix with the share that was found has the target; returns the status */
 static enum mw_status solve(const struct mw_oil pair[2], double target,
                             double t, const struct mw_method *method,
                             double *share)
@@ -74,7 +74,7 @@ static void the_inverse_gives_the_target_back(void **state)
             }
         }
     }
-    /* none is refused up to 10 to 1, see below; few are beyond */
+    /* none is refused up to 10 : 1, see below, and few beyond */
     assert_in_range(refused, 1, solved / 5);
 }
 
@@ -175,7 +175,7 @@ static void a_target_that_is_an_oil_is_that_oil(void **state)
     check_near(share, 1, 0);
 }
 
-/* the target next to an oil lies between the oils like any other */
+/* a target next to an oil lies between the oils like any other */
 static void a_target_next_to_an_oil_is_met(void **state)
 {
     const struct mw_method methods[] = {
@@ -221,7 +221,7 @@ static void the_usual_method(void **state)
                 method.excess);
 }
 
-/* forward, backward and the spread refuse the same oils alike */
+/* mixture, share and spread refuse the same oils */
 static void check_refused(const struct mw_oil pair[2],
                           const struct mw_method *method, double t,
                           enum mw_status status)
@@ -257,7 +257,7 @@ static void oils_that_do_not_mix(void **state)
     check_refused(known, &astm, 25, MW_ERR_ONE_POINT);
 }
 
-/* 1000 to 1 itself is allowed, at any temperature */
+/* exactly 1000 : 1 is allowed, at any temperature */
 static void the_widest_pair(void **state)
 {
     const struct mw_oil pair[2] = {silicone(238.5), silicone(238500)};
@@ -267,7 +267,7 @@ static void the_widest_pair(void **state)
     }
 }
 
-static void shares_that_are_none(void **state)
+static void invalid_shares(void **state)
 {
     const struct mw_oil pair[2] = {silicone(238.5), silicone(385.2)};
     const double bad[][2] = {{0.5, 0.4}, {-0.1, 1.1}, {NAN, 1}};
@@ -315,9 +315,9 @@ static void targets_out_of_reach(void **state)
                 MW_ERR_TARGET, x);
 }
 
-/* forward and backward carry the same notes */
-static unsigned notes_of(struct mw_oil a, struct mw_oil b, double t,
-                         const struct mw_method *method)
+/* mixture and share raise the same warnings */
+static unsigned warnings_of(struct mw_oil a, struct mw_oil b, double t,
+                            const struct mw_method *method)
 {
     const struct mw_oil pair[2] = {a, b};
     double v, share, target = mix(pair, 0.5, t, method);
@@ -328,38 +328,38 @@ static unsigned notes_of(struct mw_oil a, struct mw_oil b, double t,
     return forward;
 }
 
-static void notes_tell_what_was_stretched(void **state)
+static void warnings_name_what_is_extrapolated(void **state)
 {
     const struct mw_oil a = silicone(238.5), b = silicone(385.2);
     (void)state;
-    assert_int_equal(notes_of(a, b, 25, &usual), 0);
-    assert_int_equal(notes_of(a, b, 60, &usual), 0);
-    assert_int_equal(notes_of(a, b, 0, &usual), 0);
-    assert_int_equal(notes_of(a, b, 60.1, &usual), MW_WARN_TEMPERATURE);
-    assert_int_equal(notes_of(a, b, -0.1, &usual), MW_WARN_TEMPERATURE);
-    assert_int_equal(notes_of(silicone(49.9), b, 25, &astm),
+    assert_int_equal(warnings_of(a, b, 25, &usual), 0);
+    assert_int_equal(warnings_of(a, b, 60, &usual), 0);
+    assert_int_equal(warnings_of(a, b, 0, &usual), 0);
+    assert_int_equal(warnings_of(a, b, 60.1, &usual), MW_WARN_TEMPERATURE);
+    assert_int_equal(warnings_of(a, b, -0.1, &usual), MW_WARN_TEMPERATURE);
+    assert_int_equal(warnings_of(silicone(49.9), b, 25, &astm),
                      MW_WARN_THIN_SILICONE | MW_WARN_WIDE);
-    assert_int_equal(notes_of(a, silicone(3 * 238.4), 25, &usual), 0);
-    assert_int_equal(notes_of(a, silicone(3 * 238.6), 25, &usual),
+    assert_int_equal(warnings_of(a, silicone(3 * 238.4), 25, &usual), 0);
+    assert_int_equal(warnings_of(a, silicone(3 * 238.6), 25, &usual),
                      MW_WARN_WIDE);
-    assert_int_equal(notes_of(lined(MW_SILICONE, 238.5, 2.5),
-                              lined(MW_SILICONE, 385.2, 2.6), 50, &wright),
+    assert_int_equal(warnings_of(lined(MW_SILICONE, 238.5, 2.5),
+                                 lined(MW_SILICONE, 385.2, 2.6), 50, &wright),
                      MW_WARN_WRIGHT_SILICONE);
-    assert_int_equal(notes_of(lined(MW_MINERAL, 238.5, 9.1),
-                              lined(MW_MINERAL, 385.2, 9.2), 101, &wright),
+    assert_int_equal(warnings_of(lined(MW_MINERAL, 238.5, 9.1),
+                                 lined(MW_MINERAL, 385.2, 9.2), 101, &wright),
                      MW_WARN_EXTRAPOLATED);
 }
 
-/* silicone lines reach further than the densities of silicone do */
-static void notes_do_not_depend_on_density(void **state)
+/* silicone lines extend further than the densities of silicone */
+static void warnings_do_not_depend_on_density(void **state)
 {
     const struct mw_oil a = lined(MW_SILICONE, 238.5, 2.5);
     const struct mw_oil b = lined(MW_SILICONE, 385.2, 2.6);
     const unsigned both = MW_WARN_EXTRAPOLATED | MW_WARN_TEMPERATURE;
     (void)state;
-    assert_int_equal(notes_of(a, b, 99, &astm), MW_WARN_TEMPERATURE);
-    assert_int_equal(notes_of(a, b, 120, &astm), both);
-    assert_int_equal(notes_of(a, b, -25, &astm), both);
+    assert_int_equal(warnings_of(a, b, 99, &astm), MW_WARN_TEMPERATURE);
+    assert_int_equal(warnings_of(a, b, 120, &astm), both);
+    assert_int_equal(warnings_of(a, b, -25, &astm), both);
 }
 
 static void the_rules_spread(void **state)
@@ -419,7 +419,7 @@ static void midway_is_even_on_a_logarithmic_scale(void **state)
     check_part(mw_mixture_midway(238.5, 23850), 2385, 1e-15);
 }
 
-static void no_notes_on_failure(void **state)
+static void no_warnings_on_failure(void **state)
 {
     (void)state;
     const struct mw_point points[2] = {{23.85, 25}, {385.2, 25}};
@@ -476,7 +476,7 @@ static void a_mix_keeps_its_density(void **state)
     assert_true(isnan(density));
 }
 
-static void densities_that_are_none(void **state)
+static void invalid_densities(void **state)
 {
     const struct mw_oil families[2] = {silicone(345.5), petroleum(90.5, 0.82)};
     /* a line that is not known at 25 C, where silicone states its density */
@@ -513,18 +513,18 @@ int main(void)
         cmocka_unit_test(oils_that_do_not_mix),
         cmocka_unit_test(the_widest_pair),
         cmocka_unit_test(a_thousand_to_one_is_allowed),
-        cmocka_unit_test(shares_that_are_none),
+        cmocka_unit_test(invalid_shares),
         cmocka_unit_test(an_excess_may_carry_a_mix_off_the_scale),
         cmocka_unit_test(targets_out_of_reach),
-        cmocka_unit_test(notes_tell_what_was_stretched),
-        cmocka_unit_test(notes_do_not_depend_on_density),
+        cmocka_unit_test(warnings_name_what_is_extrapolated),
+        cmocka_unit_test(warnings_do_not_depend_on_density),
         cmocka_unit_test(the_rules_spread),
         cmocka_unit_test(the_nearest_oil),
         cmocka_unit_test(nothing_is_near_no_viscosity),
         cmocka_unit_test(midway_is_even_on_a_logarithmic_scale),
-        cmocka_unit_test(no_notes_on_failure),
+        cmocka_unit_test(no_warnings_on_failure),
         cmocka_unit_test(a_mix_keeps_its_density),
-        cmocka_unit_test(densities_that_are_none),
+        cmocka_unit_test(invalid_densities),
     };
     return cmocka_run_group_tests_name("mixture", tests, NULL, NULL);
 }

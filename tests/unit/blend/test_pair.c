@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * The proof that a pair thickens steadily is held against a dense scan of the
- * blend itself.
+ * The proof that ln v rises with the share is checked against a dense scan of
+ * the blend itself.
  */
 #include <stdbool.h>
 
@@ -11,7 +11,7 @@
 
 #define T 25.0
 
-/* two oils with lines, and how they are mixed */
+/* two oils with lines, and the method of mixing */
 struct sample {
     struct mw_line lines[2];
     double v[2];
@@ -43,8 +43,8 @@ static double ln_blend(const struct sample *sample, double f)
     return log(blend);
 }
 
-/* the least rise of ln v over the share, against the mean rise; negative when
- * the blend turns round somewhere */
+/* the least rise of ln v with the share, relative to the mean rise; negative
+ * where the blend is not monotonic */
 static double least_rise(const struct sample *sample)
 {
     enum { STEPS = 2000 };
@@ -73,7 +73,7 @@ static enum mw_status solve(const struct sample *sample, double *share)
     return solve_for(sample, sqrt(sample->v[0] * sample->v[1]), share);
 }
 
-/* all the way from one oil to the other, where a share is that of the oil */
+/* from one oil to the other; next to an oil the share is that of the oil */
 static void check_shares(const struct sample *sample)
 {
     double share;
@@ -89,8 +89,8 @@ static void check_shares(const struct sample *sample)
     }
 }
 
-/* what the proof says of a sample must agree with the scan; returns whether it
- * was accepted */
+/* the proof must agree with the scan; returns whether the sample was
+ * accepted */
 static bool check_proof(const struct sample *sample)
 {
     double share = 2.385;
@@ -131,7 +131,7 @@ static void the_proof_agrees_with_a_scan(void **state)
     assert_in_range(refused, 100, 100000);
 }
 
-/* with the thicker oil first the same must come out */
+/* with the thicker oil first the result must be the same */
 static void the_proof_works_both_ways_round(void **state)
 {
     (void)state;
@@ -144,8 +144,9 @@ static void the_proof_works_both_ways_round(void **state)
     }
 }
 
-/* Wright's share of W has a pole near the oils when one thins far more */
-static void oils_that_thin_otherwise_have_shares(void **state)
+/* Wright's share as a function of W has a pole near the oils where one thins
+ * far more */
+static void oils_of_other_slopes_have_shares(void **state)
 {
     const double thins[] = {1.5, 2.385, 7.1};
     (void)state;
@@ -190,8 +191,8 @@ static void a_target_outside_is_refused(void **state)
     }
 }
 
-/* oils so near each other that rounding of W is much of the way; nearer than
- * the last digits there is no share, and that is said */
+/* oils so close that rounding of W is a large part of their distance; within
+ * the last digits there is no share, and a failure is returned */
 static bool check_alike(double v, double apart, enum mw_rule rule)
 {
     struct sample sample = sample_of(v, 1 + apart, 2.3, 2.4);
@@ -231,7 +232,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_proof_agrees_with_a_scan),
         cmocka_unit_test(the_proof_works_both_ways_round),
-        cmocka_unit_test(oils_that_thin_otherwise_have_shares),
+        cmocka_unit_test(oils_of_other_slopes_have_shares),
         cmocka_unit_test(a_pair_that_turns_round_is_refused),
         cmocka_unit_test(a_target_outside_is_refused),
         cmocka_unit_test(oils_nearly_alike),

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * How much work a share with an excess is: the evaluations of the forward rule
- * (of W) are counted by wrapping mw_walther_w() when this program is linked.
+ * The work that a share with an excess takes: the evaluations of the forward
+ * rule (of W) are counted by wrapping mw_walther_w() when this program is
+ * linked.
  */
 #include "blend/pair.h"
 #include "check.h"
@@ -33,7 +34,7 @@ static int count(double v1, double v2, double target, double excess)
     return status == MW_OK ? evaluations : 0;
 }
 
-/* K of silicone and the ends of its band (mixture.h); oils to 100 to 1 */
+/* K of silicone and the ends of its band (mixture.h); oils up to 100 : 1 */
 static void a_share_takes_few_evaluations(void **state)
 {
     const double excesses[] = {0.10, 0.20, 0.30};

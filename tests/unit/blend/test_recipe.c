@@ -86,7 +86,7 @@ static void scale_of_a_hundredth_gram(void **state)
     assert_int_equal(recipe.warnings, 0);
 }
 
-/* a wide pair on a coarse syringe: the batch gives way to the target */
+/* a wide pair with a coarse syringe: the batch is changed to meet the target */
 static void batch_gives_way(void **state)
 {
     struct mix mix = mix_of(100, 1000);
@@ -99,7 +99,7 @@ static void batch_gives_way(void **state)
     const struct mw_recipe free = found(&order, &mix);
     assert_true(fabs(free.miss) < fabs(stiff.miss));
     check_near(free.batch, 13, 1e-12);
-    /* the tool that hides nothing of it */
+    /* a tool with fine marks */
     order.mark[0] = order.mark[1] = 0.01;
     const struct mw_recipe fine = found(&order, &mix);
     assert_true(fabs(fine.miss) <= MW_RECIPE_ENOUGH);
@@ -118,8 +118,8 @@ static void equal_recipes_stay_near_the_batch(void **state)
     check_near(recipe.miss, 0, 1e-15);
 }
 
-/* with no tolerance at all, tenths of a ml still add up to their number, and
- * the best of them is found */
+/* with a tolerance of 0, tenths of a ml still add up to the batch, and the
+ * best recipe is found */
 static void rounding_loses_no_batch(void **state)
 {
     struct mix mix = mix_of(350, 500);
@@ -132,7 +132,8 @@ static void rounding_loses_no_batch(void **state)
     }
 }
 
-/* no pair of whole marks in the batch is better, unless this one is good */
+/* no pair of whole marks within the batch is better, unless this one misses
+ * by less than MW_RECIPE_ENOUGH */
 static void assert_best(const struct mw_order *order, struct mix *mix)
 {
     const struct mw_recipe recipe = found(order, mix);
@@ -169,7 +170,7 @@ static void no_other_recipe_is_better(void **state)
     }
 }
 
-/* a share so small that one mark of it is too much */
+/* a share so small that one mark is too much */
 static void at_least_one_mark_of_each(void **state)
 {
     struct mix mix = mix_of(350, 500);
@@ -217,7 +218,7 @@ static void nothing_measurable(void **state)
     }
 }
 
-/* known up to a share of 0.6 only */
+/* known only up to a share of 0.6 */
 static double half_known(double share, void *params)
 {
     (void)params;
@@ -240,7 +241,7 @@ static void rule_without_an_answer(void **state)
                      MW_ERR_VISCOSITY);
 }
 
-/* the finest tool that is allowed takes two calls for each mark at most */
+/* the finest tool that is allowed takes at most two calls for each mark */
 static void work_is_bounded(void **state)
 {
     struct mix mix = mix_of(350, 500);

@@ -27,14 +27,14 @@ static void whole_has_the_target(void **state)
         mw_residue_mixture(oils, 0.0385, share, 20, &silicone, &v, &warnings));
     check_part(v, 420.0, 1e-12);
     assert_int_equal(warnings, 0);
-    /* thicker oil is there already: less of the thicker one is poured */
+    /* the residue is thicker: less of the thicker oil is poured */
     double without;
     check_ok(mw_mixture_share(oils, 420, 20, &silicone, &without, NULL));
     assert_true(share < without - 0.05);
 }
 
-/* the wide pair and the thick rest are told of */
-static void notes_are_those_of_the_three(void **state)
+/* the wide pair of residue and thin oil raises its warning */
+static void warnings_are_those_of_the_three_oils(void **state)
 {
     struct mw_oil oils[3];
     double share;
@@ -57,7 +57,7 @@ static void nothing_left_is_the_plain_mix(void **state)
     check_part(share, plain, 1e-10);
 }
 
-/* what is left of one of the two is poured less */
+/* an oil that is the residue too is reduced by it */
 static void rest_of_one_of_the_two(void **state)
 {
     struct mw_oil oils[3];
@@ -82,7 +82,7 @@ static void too_much_of_it_shifts_the_mix(void **state)
         MW_ERR_TARGET);
     assert_true(isnan(share));
     check_ok(mw_residue_mixture(oils, 0.2, 0.5, 25, &silicone, &v, NULL));
-    /* by the rule itself, mw_mixture() of the three */
+    /* by mw_mixture() of all three */
     const double shares[3] = {0.4, 0.4, 0.2};
     double same;
     mw_mixture(oils, shares, 3, 25, &silicone, &same, NULL);
@@ -138,7 +138,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(whole_has_the_target),
-        cmocka_unit_test(notes_are_those_of_the_three),
+        cmocka_unit_test(warnings_are_those_of_the_three_oils),
         cmocka_unit_test(nothing_left_is_the_plain_mix),
         cmocka_unit_test(rest_of_one_of_the_two),
         cmocka_unit_test(too_much_of_it_shifts_the_mix),

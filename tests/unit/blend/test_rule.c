@@ -101,7 +101,7 @@ static void one_oil_alone_is_itself(void **state)
     check_part(wright(&line, &line, 0.385), 238.5, 1e-11);
 }
 
-/* W adds up, so a blend may be blended on */
+/* W is additive, so a blend may be blended further */
 static void blending_in_two_steps_is_one_blend(void **state)
 {
     const double v[3] = {23.85, 385.2, 2385}, shares[3] = {0.2, 0.3, 0.5};
@@ -159,7 +159,7 @@ static void swapping_oils_mirrors_the_share(void **state)
     }
 }
 
-/* lines with one slope leave Wright nothing to disagree on */
+/* for lines of equal slope Wright's rule is that of the ASTM */
 static void equal_slopes_make_the_rules_agree(void **state)
 {
     const struct mw_line one = line_of(238.5, 4.1);

@@ -29,7 +29,7 @@ static void shares_that_do_not(void **state)
     assert_int_equal(mw_sums_check(bad[0], 0), MW_ERR_SHARES);
 }
 
-static void what_oils_weigh_adds_up(void **state)
+static void weighted_scales_add_up(void **state)
 {
     struct mw_sums sums = {0};
     double p = 0, q = 0;
@@ -43,7 +43,7 @@ static void what_oils_weigh_adds_up(void **state)
     check_part(sums.q, q, 1e-15);
 }
 
-/* the running variance against the sum over pairs that the excess is */
+/* the running variance against the sum over pairs that defines the excess */
 static void excess_is_the_sum_over_pairs(void **state)
 {
     struct mw_sums sums = {0};
@@ -74,7 +74,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(shares_that_add_up),
         cmocka_unit_test(shares_that_do_not),
-        cmocka_unit_test(what_oils_weigh_adds_up),
+        cmocka_unit_test(weighted_scales_add_up),
         cmocka_unit_test(excess_is_the_sum_over_pairs),
         cmocka_unit_test(a_share_of_nothing_adds_nothing),
     };

@@ -35,7 +35,7 @@ static void pieces_make_the_whole(void **state)
 }
 
 /* Re = g d^3/(12 v^2) passes 0.5 at 4.2 mm in 350 mm2/s */
-static void fast_bubbles_are_noted(void **state)
+static void fast_bubbles_raise_a_warning(void **state)
 {
     struct mw_settle settle;
     (void)state;
@@ -47,7 +47,7 @@ static void fast_bubbles_are_noted(void **state)
     assert_int_equal(settle.warnings, MW_WARN_FAST_BUBBLE);
 }
 
-static void low_pressure_is_noted(void **state)
+static void low_pressure_raises_a_warning(void **state)
 {
     struct mw_settle settle;
     (void)state;
@@ -73,7 +73,7 @@ static void gauges(void **state)
     }
 }
 
-/* what the usual bubble was chosen for: common practice, no source */
+/* the time that the usual bubble was chosen for: common practice, no source */
 static void usual_bubble_takes_as_long_as_in_practice(void **state)
 {
     struct mw_settle settle;
@@ -140,8 +140,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(speed_under_reduced_pressure),
         cmocka_unit_test(pieces_make_the_whole),
-        cmocka_unit_test(fast_bubbles_are_noted),
-        cmocka_unit_test(low_pressure_is_noted),
+        cmocka_unit_test(fast_bubbles_raise_a_warning),
+        cmocka_unit_test(low_pressure_raises_a_warning),
         cmocka_unit_test(gauges),
         cmocka_unit_test(usual_bubble_takes_as_long_as_in_practice),
         cmocka_unit_test(depth_of_a_batch),

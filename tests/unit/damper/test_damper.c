@@ -51,7 +51,7 @@ static void forces_at_a_speed(void **state)
     assert_int_equal(at.warnings, MW_WARN_KINETIC);
 }
 
-static void notes_come_with_their_cause(void **state)
+static void warnings_come_with_their_cause(void **state)
 {
     struct mw_damper_state at;
     (void)state;
@@ -93,12 +93,12 @@ static void sizes_that_are_refused(void **state)
         {{3, NAN, 2.0e-3}, 12e-3, 3e-3},
         {{3, 1.2e-3, 0}, 12e-3, 3e-3},
         {{3, 1.2e-3, INFINITY}, 12e-3, 3e-3},
-        {{3, 1.2e-3, 2.0e-3}, 12e-3, 12e-3}, /* shaft fills the bore */
+        {{3, 1.2e-3, 2.0e-3}, 12e-3, 12e-3}, /* the shaft fills the bore */
         {{3, 1.2e-3, 2.0e-3}, 12e-3, -3e-3},
         {{3, 1.2e-3, 2.0e-3}, NAN, 3e-3},
         {{3, 1.2e-3, 2.0e-3}, INFINITY, 3e-3},
-        {{3, 6.8e-3, 2.0e-3}, 12e-3, 3e-3}, /* more holes than piston */
-        {{3, 0.9e-5, 2.0e-3}, 12e-3, 3e-3}, /* a slip of the unit */
+        {{3, 6.8e-3, 2.0e-3}, 12e-3, 3e-3}, /* more holes than fit the piston */
+        {{3, 0.9e-5, 2.0e-3}, 12e-3, 3e-3}, /* a wrong unit */
         {{3, 1.2e-3, 2.0e-3}, 12, 3e-3},    /* mm written as m */
         {{3, 1.2e-3, 2.0e-3}, 12e-3, 1e-6},
     };
@@ -132,7 +132,7 @@ static void quantities_that_are_refused(void **state)
                      MW_ERR_QUANTITY);
     assert_true(isnan(at.reynolds));
     assert_int_equal(at.warnings, 0);
-    /* so thin that the force is one, but not the Reynolds number */
+    /* so thin that the force is finite, but not the Reynolds number */
     assert_int_equal(mw_damper_at(&small, 1e-303, 0.970, 1e50, &at),
                      MW_ERR_QUANTITY);
     assert_true(isnan(at.reynolds));
@@ -154,7 +154,7 @@ int main(void)
         cmocka_unit_test(ends_of_the_holes_add_to_their_length),
         cmocka_unit_test(damping_scales_as_the_formula),
         cmocka_unit_test(forces_at_a_speed),
-        cmocka_unit_test(notes_come_with_their_cause),
+        cmocka_unit_test(warnings_come_with_their_cause),
         cmocka_unit_test(damping_ratio),
         cmocka_unit_test(sizes_that_are_refused),
         cmocka_unit_test(quantities_that_are_refused),

@@ -81,7 +81,7 @@ static void temperature_alone(void **state)
     check_part(there, rating, 1e-14);
 }
 
-/* without a stated density both oils have that of the table, each its own */
+/* without a stated density each oil has its own from the table */
 static void usual_density_is_that_of_the_new_grade(void **state)
 {
     const struct mw_oil oil = silicone(120, NAN);
@@ -95,7 +95,7 @@ static void usual_density_is_that_of_the_new_grade(void **state)
     check_ok(mw_oil_at(&other, 31, &after));
     check_part(after.dynamic, 2.385 * hold.before, 1e-12);
     check_part(hold.change, hold.unchanged / (2.385 * hold.before) - 1, 1e-13);
-    /* what is held is not the kinematic viscosity */
+    /* the kinematic viscosity is not what is kept */
     struct mw_oil_state before;
     mw_oil_at(&oil, 12, &before);
     assert_true(fabs(after.viscosity / before.viscosity / 2.385 - 1) > 5e-3);
@@ -117,8 +117,9 @@ static void nothing_changed_keeps_the_rating(void **state)
     }
 }
 
-/* the oil that was found keeps the damping; the old one changes it as told */
-static void oils_at_hand(void **state)
+/* the oil that was found keeps the damping; the old one changes it by
+ * hold.change */
+static void an_oil_in_stock(void **state)
 {
     const struct mw_oil oil = silicone(350, NAN);
     struct mw_hold hold;
@@ -132,7 +133,7 @@ static void oils_at_hand(void **state)
     const struct mw_oil found = silicone(rating, NAN);
     check_ok(mw_hold_with(&found, 9, hold.wanted, &change, &miss));
     check_near(change, 0, 1e-12);
-    /* half and twice are as far apart */
+    /* half and twice miss by the same ratio */
     double half, twice;
     check_ok(mw_hold_with(&oil, 9, 2 * hold.unchanged, &change, &half));
     check_part(change, -0.5, 1e-14);
@@ -140,7 +141,7 @@ static void oils_at_hand(void **state)
     check_part(twice, -half, 1e-14);
 }
 
-/* a line of its own takes the place of the law */
+/* a line of its own replaces the law */
 static void silicone_by_its_line(void **state)
 {
     const struct mw_point points[] = {{350, 25}, {130, 100}};
@@ -152,7 +153,7 @@ static void silicone_by_its_line(void **state)
     check_part(rating, 1.5 * 350, 1e-12);
 }
 
-static void mineral_oil_is_told_at_the_temperature_only(void **state)
+static void mineral_oil_has_no_rating(void **state)
 {
     const struct mw_point points[] = {{32, 40}, {5.4, 100}};
     const struct mw_oil line = oil_of(MW_MINERAL, points, 2, 0.87);
@@ -168,7 +169,8 @@ static void mineral_oil_is_told_at_the_temperature_only(void **state)
     assert_int_equal(mw_hold_rating(&line, hold.viscosity, 20, 40, &rating),
                      MW_ERR_NO_LAW);
     assert_true(isnan(rating));
-    /* known at one temperature: what stays is not known, what is wanted is */
+    /* known at one temperature: the damping of the same oil is not known,
+     * the wanted oil is */
     check_ok(mw_hold_oil(&once, 40, 20, 1.05, &hold_once));
     check_part(hold_once.viscosity, hold.viscosity, 1e-12);
     assert_true(isnan(hold_once.unchanged));
@@ -176,7 +178,7 @@ static void mineral_oil_is_told_at_the_temperature_only(void **state)
     assert_int_equal(mw_hold_oil(&once, 20, 40, 1.05, &hold), MW_ERR_ONE_POINT);
 }
 
-static void notes_of_both_oils(void **state)
+static void warnings_of_both_oils(void **state)
 {
     const struct mw_oil oil = silicone(60, NAN);
     struct mw_hold hold;
@@ -237,10 +239,10 @@ int main(void)
         cmocka_unit_test(temperature_alone),
         cmocka_unit_test(usual_density_is_that_of_the_new_grade),
         cmocka_unit_test(nothing_changed_keeps_the_rating),
-        cmocka_unit_test(oils_at_hand),
+        cmocka_unit_test(an_oil_in_stock),
         cmocka_unit_test(silicone_by_its_line),
-        cmocka_unit_test(mineral_oil_is_told_at_the_temperature_only),
-        cmocka_unit_test(notes_of_both_oils),
+        cmocka_unit_test(mineral_oil_has_no_rating),
+        cmocka_unit_test(warnings_of_both_oils),
         cmocka_unit_test(refused),
     };
     return cmocka_run_group_tests_name("hold", tests, NULL, NULL);

@@ -5,8 +5,8 @@
 #include "fluid/units.h"
 #include "fluid/walther.h"
 
-static enum mw_status judge(double v1, double t1, double v2, double t2,
-                            enum mw_family *family)
+static enum mw_status family_of(double v1, double t1, double v2, double t2,
+                                enum mw_family *family)
 {
     const struct mw_point points[] = {{v1, t1}, {v2, t2}};
     *family = (enum mw_family)7;
@@ -16,21 +16,21 @@ static enum mw_status judge(double v1, double t1, double v2, double t2,
 static void is_silicone(double v1, double t1, double v2, double t2)
 {
     enum mw_family family;
-    assert_int_equal(judge(v1, t1, v2, t2, &family), MW_OK);
+    assert_int_equal(family_of(v1, t1, v2, t2, &family), MW_OK);
     assert_int_equal(family, MW_SILICONE);
 }
 
 static void is_mineral(double v1, double t1, double v2, double t2)
 {
     enum mw_family family;
-    assert_int_equal(judge(v1, t1, v2, t2, &family), MW_OK);
+    assert_int_equal(family_of(v1, t1, v2, t2, &family), MW_OK);
     assert_int_equal(family, MW_MINERAL);
 }
 
-static void is_not_told(double v1, double t1, double v2, double t2)
+static void is_undecided(double v1, double t1, double v2, double t2)
 {
     enum mw_family family;
-    assert_int_equal(judge(v1, t1, v2, t2, &family), MW_ERR_NO_FAMILY);
+    assert_int_equal(family_of(v1, t1, v2, t2, &family), MW_ERR_NO_FAMILY);
     assert_int_equal(family, 7);
 }
 
@@ -77,27 +77,27 @@ static double ratio(double energy, double t1, double t2)
 static void edges(void **state)
 {
     (void)state;
-    is_not_told(100.5 * ratio(11.99, 20, 60), 20, 100.5, 60);
+    is_undecided(100.5 * ratio(11.99, 20, 60), 20, 100.5, 60);
     is_silicone(100.5 * ratio(12.01, 20, 60), 20, 100.5, 60);
     is_silicone(100.5 * ratio(16.49, 20, 60), 20, 100.5, 60);
-    is_not_told(100.5 * ratio(16.51, 20, 60), 20, 100.5, 60);
-    is_not_told(100.5 * ratio(21.99, 20, 60), 20, 100.5, 60);
+    is_undecided(100.5 * ratio(16.51, 20, 60), 20, 100.5, 60);
+    is_undecided(100.5 * ratio(21.99, 20, 60), 20, 100.5, 60);
     is_mineral(100.5 * ratio(22.01, 20, 60), 20, 100.5, 60);
-    is_not_told(10.5 * ratio(16.49, 40, 100), 40, 10.5, 100);
+    is_undecided(10.5 * ratio(16.49, 40, 100), 40, 10.5, 100);
     is_mineral(10.5 * ratio(16.51, 40, 100), 40, 10.5, 100);
     is_silicone(10.5 * ratio(16.49, 40, 75), 40, 10.5, 75);
     is_silicone(10.5 * ratio(16.49, 25, 100), 25, 10.5, 100);
 }
 
-/* labels of 5 % tell nothing over a few degrees; about 25 are enough */
+/* labels within 5 % do not decide over a few degrees; about 25 are enough */
 static void points_too_close(void **state)
 {
     (void)state;
-    is_not_told(100.5 * ratio(14.61, 20, 38), 20, 100.5, 38);
+    is_undecided(100.5 * ratio(14.61, 20, 38), 20, 100.5, 38);
     is_silicone(100.5 * ratio(14.61, 20, 46), 20, 100.5, 46);
 }
 
-/* of three points the coldest and the warmest decide, wherever they stand */
+/* of three points the coldest and the warmest decide, in any order */
 static void three_points(void **state)
 {
     const struct mw_point points[] = {

@@ -48,8 +48,7 @@ static void what_has_no_grade(void **state)
     }
 }
 
-/* grades of engine oil touch: none between the first and the last is left out
- */
+/* engine grades adjoin: there is no gap between the first and the last */
 static void engine_grades_rise_without_gaps(void **state)
 {
     int last = NO_GRADE;

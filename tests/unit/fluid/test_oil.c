@@ -15,7 +15,7 @@ static struct mw_oil make(enum mw_family family, const struct mw_point *points,
     return oil;
 }
 
-static void families_have_names_and_habits(void **state)
+static void families_have_names_and_defaults(void **state)
 {
     enum mw_family family = MW_MINERAL;
     (void)state;
@@ -142,7 +142,7 @@ static void a_scaled_oil(void **state)
         check_ok(mw_oil_viscosity(&thicker, t[i], &after));
         check_part(after, 1.1 * before, 1e-12);
     }
-    /* computed apart from the library: D341 lines through the points */
+    /* computed outside the library: D341 lines through the points */
     check_ok(mw_oil_scaled(&line, 1.1, &thicker));
     for (size_t i = 0; i < 4; i++) {
         check_ok(mw_oil_viscosity(&line, t[i], &before));
@@ -264,7 +264,7 @@ static void densities(void **state)
                 MW_ERR_TEMPERATURE, density);
 }
 
-/* a line that leaves the range short of 25 C: the rating stands in */
+/* a line that leaves the range before 25 C: the rating is used instead */
 static void the_rating_stands_in_for_25(void **state)
 {
     const struct mw_point steep[2] = {{1e6, 80}, {1e3, 95}};
@@ -277,7 +277,7 @@ static void the_rating_stands_in_for_25(void **state)
     check_near(density, expected, 0);
 }
 
-static void notes_of_an_oil(void **state)
+static void warnings_of_an_oil(void **state)
 {
     const struct mw_point thin = {49.9, 25}, usual = {50, 25};
     const struct mw_oil thin_oil = make(MW_SILICONE, &thin, 1, 0.96);
@@ -308,7 +308,7 @@ static void notes_of_an_oil(void **state)
     }
 }
 
-/* a temperature that went through kelvin is still the same temperature */
+/* a temperature that was converted to kelvin and back counts as the same */
 static void rounding_is_no_extrapolation(void **state)
 {
     (void)state;
@@ -388,7 +388,7 @@ static void no_dynamic_viscosity(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(families_have_names_and_habits),
+        cmocka_unit_test(families_have_names_and_defaults),
         cmocka_unit_test(an_oil_is_its_rating_at_its_rating),
         cmocka_unit_test(one_point_of_silicone_follows_the_law),
         cmocka_unit_test(two_points_follow_their_line),
@@ -401,7 +401,7 @@ int main(void)
         cmocka_unit_test(where_no_viscosity_is_known),
         cmocka_unit_test(densities),
         cmocka_unit_test(the_rating_stands_in_for_25),
-        cmocka_unit_test(notes_of_an_oil),
+        cmocka_unit_test(warnings_of_an_oil),
         cmocka_unit_test(rounding_is_no_extrapolation),
         cmocka_unit_test(dynamic_viscosity_there_and_back),
         cmocka_unit_test(silicone_from_dynamic_at_any_temperature),

@@ -114,7 +114,7 @@ static void outside_the_table_the_ends_are_held(void **state)
     }
 }
 
-/* halfway between 350 and 500 on a logarithmic scale lies half of 1e-3 g/ml */
+/* halfway between 350 and 500 on a logarithmic scale is half of 1e-3 g/ml */
 static void between_rows_density_is_straight_in_the_logarithm(void **state)
 {
     double density;

@@ -74,7 +74,7 @@ static void symbols_lead_back_to_their_unit(void **state)
                         "?");
 }
 
-static void symbols_as_people_write_them(void **state)
+static void symbols_in_usual_spellings(void **state)
 {
     static const struct {
         const char *symbol;
@@ -159,7 +159,7 @@ static void lengths_of_a_bench(void **state)
     assert_true(mw_length_in_range(1e-5) && mw_length_in_range(10));
 }
 
-static void values_that_are_no_viscosity(void **state)
+static void invalid_viscosities(void **state)
 {
     const double bad[] = {0, -2.385, NAN, INFINITY, -INFINITY};
     double x;
@@ -239,11 +239,11 @@ int main(void)
         cmocka_unit_test(absolute_zero_and_below),
         cmocka_unit_test(no_such_scale),
         cmocka_unit_test(symbols_lead_back_to_their_unit),
-        cmocka_unit_test(symbols_as_people_write_them),
+        cmocka_unit_test(symbols_in_usual_spellings),
         cmocka_unit_test(viscosities_there_and_back),
         cmocka_unit_test(only_dynamic_units_need_a_density),
         cmocka_unit_test(lengths_of_a_bench),
-        cmocka_unit_test(values_that_are_no_viscosity),
+        cmocka_unit_test(invalid_viscosities),
         cmocka_unit_test(results_too_large_or_small_for_a_double),
         cmocka_unit_test(the_range_of_saybolt_seconds),
         cmocka_unit_test(saybolt_seconds_rise),

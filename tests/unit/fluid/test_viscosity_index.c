@@ -5,8 +5,8 @@
 #include "check.h"
 #include "fluid/viscosity_index.h"
 
-/* the table of the standard, read here a second way: REFERENCE is the
- * directory of the CSV files, given by the build */
+/* the table of the standard, read independently of the library: REFERENCE,
+ * defined by the build, is the directory of the CSV files */
 static int read_row(FILE *file, double row[3])
 {
     char line[200];
@@ -108,7 +108,7 @@ static void the_inverse_gives_the_index_back(void **state)
     }
 }
 
-/* oils far flatter than any that is sold */
+/* oils with a far higher index than any that is sold */
 static void the_inverse_reaches_the_flattest_oils(void **state)
 {
     (void)state;

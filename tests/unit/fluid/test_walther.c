@@ -35,7 +35,8 @@ static void the_whole_range_closes(void **state)
     }
 }
 
-/* no more than the header says, and no less: the largest miss is near 1.8 */
+/* at most the error that the header states, and not much less: the largest
+ * is near 1.8 */
 static void the_printed_inverse_is_a_little_off(void **state)
 {
     double most = 0, at = NAN;
@@ -119,7 +120,7 @@ static void viscosity_falls_with_temperature(void **state)
     }
 }
 
-/* points put on a line by hand, then moved off it by known parts */
+/* points on a line, then moved off it by known factors */
 static void fit_finds_a_line_and_its_residual(void **state)
 {
     const double off[5] = {0.01, -0.02, 0.02, -0.02, 0.01};
@@ -147,8 +148,9 @@ static void fit_finds_a_line_and_its_residual(void **state)
     check_near(residual, 0, 0);
 }
 
-/* Three points 1 % off a line and known to 1, 2 and 4 %. By hand: with weights
- * p = (slope/u)^2 the line b = S_xw/S_xx through the weighted means. */
+/* Three points 1 % off a line and known to 1, 2 and 4 %. By hand: with the
+ * weights p = (slope/u)^2, the slope b = S_xw/S_xx through the weighted
+ * means. */
 static void a_fit_weighs_its_points(void **state)
 {
     const struct mw_point points[3] = {{350, 25}, {262, 40}, {133, 97.3}};
@@ -183,23 +185,24 @@ static void a_fit_weighs_its_points(void **state)
     assert_true(fabs(plain.b - line.b) > 0.01 * line.b);
 }
 
-static void sure_points_draw_the_line(void **state)
+static void well_known_points_draw_the_line(void **state)
 {
     const struct mw_point points[3] = {{350, 25}, {262, 40}, {133, 97.3}};
     const double equal[3] = {0.02, 0.02, 0.02}, sure[3] = {1e-7, 2.385, 1e-7};
     struct mw_line line, other;
     (void)state;
-    /* a point that hardly counts: the line through the other two */
+    /* one point has hardly any weight: the line is that through the other
+     * two */
     check_ok(mw_line_fit_weighted(points, sure, 3, &line, NULL));
     check_ok(mw_line_through(&points[0], &points[2], &other));
     check_part(line.a, other.a, 1e-9);
     check_part(line.b, other.b, 1e-9);
-    /* two points have one line, however well each is known */
+    /* two points have one line, whatever their uncertainties */
     check_ok(mw_line_fit_weighted(points, sure, 2, &line, NULL));
     check_ok(mw_line_through(&points[0], &points[1], &other));
     check_part(line.a, other.a, 1e-9);
     check_part(line.b, other.b, 1e-9);
-    /* one factor on all uncertainties changes nothing */
+    /* a common factor of all uncertainties changes nothing */
     check_ok(mw_line_fit_weighted(points, equal, 3, &line, NULL));
     const double wider[3] = {0.06, 0.06, 0.06};
     check_ok(mw_line_fit_weighted(points, wider, 3, &other, NULL));
@@ -332,7 +335,7 @@ int main(void)
         cmocka_unit_test(viscosity_falls_with_temperature),
         cmocka_unit_test(fit_finds_a_line_and_its_residual),
         cmocka_unit_test(a_fit_weighs_its_points),
-        cmocka_unit_test(sure_points_draw_the_line),
+        cmocka_unit_test(well_known_points_draw_the_line),
         cmocka_unit_test(points_of_no_weight),
         cmocka_unit_test(points_that_make_no_line),
         cmocka_unit_test(a_line_that_misses_its_range),

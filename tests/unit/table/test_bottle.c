@@ -58,7 +58,7 @@ static void label_and_reading(void **state)
     assert_int_equal(bottle.outlier, MW_NO_OUTLIER);
 }
 
-static void odd_reading_is_told(void **state)
+static void an_outlying_reading_is_found(void **state)
 {
     (void)state;
     struct mw_oil label = one_point(MW_SILICONE, 352.5, 25);
@@ -92,7 +92,7 @@ static void far_readings_give_a_slope(void **state)
     assert_int_equal(mw_oil_viscosity(&bottle.oil, 60, &at_60), MW_OK);
     assert_int_equal(mw_line_at(&line, 60, &expected), MW_OK);
     assert_near(at_60, expected, 1e-6 * expected);
-    /* nearer than MW_SLOPE_SPAN the law decides */
+    /* nearer than MW_SLOPE_SPAN the slope is that of the law */
     reading.temperature = 44.9;
     assert_int_equal(mw_bottle_make(&label, 0.05, &reading, 1, &bottle), MW_OK);
     assert_false(bottle.own_slope);
@@ -148,7 +148,7 @@ static void failures(void **state)
     reading = (struct mw_reading){NAN, 25, 0.02};
     assert_int_equal(mw_bottle_make(&silicone, 0.05, &reading, 1, &bottle),
                      MW_ERR_VISCOSITY);
-    /* far and thicker: no oil thickens as it gets warmer */
+    /* far apart and thicker: no oil thickens as it warms */
     reading = (struct mw_reading){52.5, 75, 0.02};
     assert_int_equal(mw_bottle_make(&mineral, 0.05, &reading, 1, &bottle),
                      MW_ERR_NOT_DECREASING);
@@ -175,7 +175,7 @@ static void too_many_readings(void **state)
     assert_true(isnan(measured.viscosity) && isnan(measured.uncertainty));
 }
 
-/* what the readings say carries the oil out of the range of the chart */
+/* the readings move the oil out of the range of the chart */
 static void beyond_the_chart(void **state)
 {
     (void)state;
@@ -253,7 +253,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(label_alone),
         cmocka_unit_test(label_and_reading),
-        cmocka_unit_test(odd_reading_is_told),
+        cmocka_unit_test(an_outlying_reading_is_found),
         cmocka_unit_test(far_readings_give_a_slope),
         cmocka_unit_test(label_with_a_line_keeps_its_slope),
         cmocka_unit_test(failures),

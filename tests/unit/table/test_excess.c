@@ -7,9 +7,9 @@
 #include "table/excess.h"
 #include "table/mix_uncertainty.h"
 
-/* a trial mix of a bench: two oils, a share, a reading */
+/* a trial mix: two oils, a share, a reading */
 struct trial {
-    double v[2], u[2], share; /* of the second; mm2/s at 25 C, of ln v */
+    double v[2], u[2], share; /* mm2/s at 25 C; of ln v; of the second */
     double measured, u_measured;
 };
 
@@ -21,8 +21,8 @@ static struct mw_oil silicone(double v25)
     return oil;
 }
 
-static enum mw_status learn_from(const struct trial *trial, double t,
-                                 struct mw_excess *excess)
+static enum mw_status trial_mix_excess(const struct trial *trial, double t,
+                                       struct mw_excess *excess)
 {
     const struct mw_oil oils[2] = {silicone(trial->v[0]),
                                    silicone(trial->v[1])};
@@ -32,14 +32,15 @@ static enum mw_status learn_from(const struct trial *trial, double t,
     return mw_trial_mix_excess(&trial_mix, MW_RULE_ASTM, excess);
 }
 
-static struct mw_excess lesson_of(const struct trial *trial)
+static struct mw_excess excess_of(const struct trial *trial)
 {
     struct mw_excess excess;
-    check_ok(learn_from(trial, 25, &excess));
+    check_ok(trial_mix_excess(trial, 25, &excess));
     return excess;
 }
 
-/* v of a mix by the standard lifted by K, apart from the modules under test */
+/* v of a mix by the standard with the excess K, without the modules under
+ * test */
 static double mix_of(const double v[2], double share, double k)
 {
     const double shares[2] = {1 - share, share};
@@ -55,7 +56,7 @@ static double k_of(const struct trial *trial)
            (trial->share * (1 - trial->share) * ln_ratio * ln_ratio);
 }
 
-static void a_lesson_by_hand(void **state)
+static void a_trial_mix_by_hand(void **state)
 {
     /* 100 and 1000, half and half, read as 360 to 2 %. ASTM: W(100) =
      * lg lg 100.7 = 0.30171013, W(1000) = lg lg 1000.7 = 0.47716513, so
@@ -63,16 +64,16 @@ static void a_lesson_by_hand(void **state)
      * K = ln(360/282.0928)/S = 0.24386791/1.32547472 = 0.183985. */
     struct trial trial = {{100, 1000}, {0, 0}, 0.5, 360, 0.02};
     (void)state;
-    struct mw_excess excess = lesson_of(&trial);
+    struct mw_excess excess = excess_of(&trial);
     check_near(excess.value, 0.183985, 1e-6);
-    /* by the reading alone: 0.02/S */
+    /* from the reading alone: 0.02/S */
     check_near(excess.uncertainty, 0.0150889, 1e-7);
     /* by the thin oil too: d ln v/d ln v1 = f1 s/s1 - 2 K f1 f2 ln 10, s being
      * (ln 10) z (ln z)/v: s = 13.02969, s1 = 10.69420; 0.6091943 - 0.2118210 =
      * 0.3973733; x 0.03 = 0.0119212; sqrt(0.02^2 + 0.0119212^2)/S = 0.0175661
      */
     trial.u[0] = 0.03;
-    excess = lesson_of(&trial);
+    excess = excess_of(&trial);
     check_near(excess.value, 0.183985, 1e-6);
     check_near(excess.uncertainty, 0.0175661, 1e-6);
 }
@@ -92,8 +93,8 @@ static double drawn_k(const void *measurement)
     return k_of(&trial);
 }
 
-/* to 1 %, against draws of the oils and the reading: an oil moves S too */
-static void the_uncertainty_is_how_lessons_scatter(void **state)
+/* to 1 %, against draws of the oils and the reading; an oil changes S too */
+static void the_uncertainty_is_the_scatter_of_trial_mixes(void **state)
 {
     const struct trial trials[] = {
         {{100, 1000}, {0.0289, 0.0289}, 0.5, 0.2, 0.02},
@@ -110,16 +111,16 @@ static void the_uncertainty_is_how_lessons_scatter(void **state)
             {&drawn.moved[0], trial->u[0]},
             {&drawn.moved[1], trial->u[1]},
             {&drawn.moved[2], trial->u_measured}};
-        struct mw_excess excess = lesson_of(trial);
+        struct mw_excess excess = excess_of(trial);
         check_near(excess.value, trials[i].measured, 1e-9);
         check_part(excess.uncertainty,
                    monte_carlo(drawn_k, &drawn, inputs, 3).deviation, 0.01);
     }
 }
 
-/* the pairs that teach most: at 1000 to 1 the mix lies far above the standard
- */
-static void wide_pairs_teach(void **state)
+/* the pairs that determine K best: at 1000 : 1 the mix is far above the
+ * standard */
+static void wide_pairs_determine_the_excess(void **state)
 {
     const double pairs[][2] = {{1000, 1e6}, {1e4, 1e6}, {1e4, 1e7}};
     (void)state;
@@ -129,39 +130,40 @@ static void wide_pairs_teach(void **state)
                               0.5,
                               mix_of(pairs[i], 0.5, 0.2),
                               0.02};
-        struct mw_excess excess = lesson_of(&trial);
+        struct mw_excess excess = excess_of(&trial);
         check_near(excess.value, 0.2, 1e-9);
         assert_true(excess.uncertainty < 0.03);
     }
 }
 
-static void check_no_lesson(const struct trial *trial, double t,
+static void check_no_excess(const struct trial *trial, double t,
                             enum mw_status status)
 {
     struct mw_excess excess;
-    check_fails(learn_from(trial, t, &excess), status, excess.value);
+    check_fails(trial_mix_excess(trial, t, &excess), status, excess.value);
     assert_true(isnan(excess.uncertainty));
 }
 
-static void close_pairs_teach_nothing(void **state)
+static void close_pairs_are_refused(void **state)
 {
-    /* 350/500: 0.0289 sqrt(1/2) / 0.0318 = 0.64; known to 1 % it is 0.22 */
+    /* 350/500: u = 0.0289 sqrt(1/2) / 0.0318 = 0.64; 0.22 for oils known to
+     * 1 % */
     struct trial trial = {{350, 500}, {0.0289, 0.0289}, 0.5, 421, 0.001};
     (void)state;
-    check_no_lesson(&trial, 25, MW_ERR_TRIAL_MIX);
+    check_no_excess(&trial, 25, MW_ERR_TRIAL_MIX);
     trial.u[0] = trial.u[1] = 0.01;
-    assert_true(lesson_of(&trial).uncertainty < 0.25);
+    assert_true(excess_of(&trial).uncertainty < 0.25);
     const double closer[] = {351, 350.001, 350 + 1e-9, 350};
     for (size_t i = 0; i < 4; i++) {
         trial.v[1] = closer[i];
-        check_no_lesson(&trial, 25, MW_ERR_TRIAL_MIX);
+        check_no_excess(&trial, 25, MW_ERR_TRIAL_MIX);
     }
-    trial.v[1] = 500; /* a mix of one oil is no mix */
+    trial.v[1] = 500; /* one oil alone is no mix */
     trial.share = 1;
-    check_no_lesson(&trial, 25, MW_ERR_TRIAL_MIX);
+    check_no_excess(&trial, 25, MW_ERR_TRIAL_MIX);
 }
 
-static void no_lesson(void **state)
+static void trial_mixes_that_are_refused(void **state)
 {
     const struct trial good = {{100, 1000}, {0.02, 0.02}, 0.5, 360, 0.02};
     const double bad[] = {-0.02, NAN, INFINITY};
@@ -170,29 +172,29 @@ static void no_lesson(void **state)
     for (size_t i = 0; i < 3; i++) {
         trial = good;
         trial.u[1] = bad[i];
-        check_no_lesson(&trial, 25, MW_ERR_UNCERTAINTY);
+        check_no_excess(&trial, 25, MW_ERR_UNCERTAINTY);
         trial = good;
         trial.u_measured = bad[i];
-        check_no_lesson(&trial, 25, MW_ERR_UNCERTAINTY);
+        check_no_excess(&trial, 25, MW_ERR_UNCERTAINTY);
         trial = good;
         trial.measured = bad[i];
-        check_no_lesson(&trial, 25, MW_ERR_VISCOSITY);
+        check_no_excess(&trial, 25, MW_ERR_VISCOSITY);
     }
-    trial = good; /* nobody knows all of it exactly */
+    trial = good; /* not everything can be exact */
     trial.u[0] = trial.u[1] = trial.u_measured = 0;
-    check_no_lesson(&trial, 25, MW_ERR_UNCERTAINTY);
+    check_no_excess(&trial, 25, MW_ERR_UNCERTAINTY);
     trial = good;
     trial.share = 1.1;
-    check_no_lesson(&trial, 25, MW_ERR_SHARES);
+    check_no_excess(&trial, 25, MW_ERR_SHARES);
     trial.share = 0.5;
     trial.v[1] = 100100;
-    check_no_lesson(&trial, 25, MW_ERR_RATIO);
-    check_no_lesson(&good, 101, MW_ERR_LAW_RANGE);
+    check_no_excess(&trial, 25, MW_ERR_RATIO);
+    check_no_excess(&good, 101, MW_ERR_LAW_RANGE);
 }
 
-/* at 12 C both oils and the reading have moved by one factor; the law's own
- * uncertainty, 0.0132724 as in the tests of uncertainty, comes on top */
-static void a_lesson_in_the_cold(void **state)
+/* at 12 C both oils and the reading have changed by one factor; the
+ * uncertainty of the law is added, 0.0132724 as in test_mix_uncertainty.c */
+static void a_trial_mix_in_the_cold(void **state)
 {
     struct trial trial = {{100, 1000}, {0, 0}, 0.5, NAN, 0.02};
     const double factor = exp(5.892 * 13 / 285.15);
@@ -200,46 +202,46 @@ static void a_lesson_in_the_cold(void **state)
     struct mw_excess excess;
     (void)state;
     trial.measured = mix_of(cold, 0.5, 0.2);
-    check_ok(learn_from(&trial, 12, &excess));
+    check_ok(trial_mix_excess(&trial, 12, &excess));
     check_near(excess.value, 0.2, 1e-9);
     assert_true(excess.uncertainty > 0.02 / 1.32547472);
     check_part(excess.uncertainty, hypot(0.02, 0.0132724) / 1.32547472, 0.01);
 }
 
-static void what_was_learned_by_hand(void **state)
+static void a_fit_by_hand(void **state)
 {
     const struct mw_excess prior = {0.2, 0.06};
     const struct mw_excess trial_mixes[] = {{0.1, 0.03}, {0.16, 0.06}};
-    struct mw_excess learned;
+    struct mw_excess fitted;
     (void)state;
-    check_ok(mw_fit_excess(&prior, NULL, 0, &learned));
-    check_near(learned.value, 0.2, 1e-15);
-    check_near(learned.uncertainty, 0.06, 1e-15);
-    /* weights 1 : 4 : 1, so (0.2 + 0.4 + 0.16)/6 and 0.06/sqrt 6 */
-    check_ok(mw_fit_excess(&prior, trial_mixes, 2, &learned));
-    check_near(learned.value, 0.126666667, 1e-9);
-    check_near(learned.uncertainty, 0.0244948974, 1e-10);
-    /* a worthless one weighs less than a hundredth of the usual prior */
+    check_ok(mw_fit_excess(&prior, NULL, 0, &fitted));
+    check_near(fitted.value, 0.2, 1e-15);
+    check_near(fitted.uncertainty, 0.06, 1e-15);
+    /* weights 1 : 4 : 1, hence (0.2 + 0.4 + 0.16)/6 and 0.06/sqrt 6 */
+    check_ok(mw_fit_excess(&prior, trial_mixes, 2, &fitted));
+    check_near(fitted.value, 0.126666667, 1e-9);
+    check_near(fitted.uncertainty, 0.0244948974, 1e-10);
+    /* a worthless trial mix has less than 1 % of the weight of the usual
+     * prior */
     const struct mw_excess usual = {0.2, mw_usual_excess_uncertainty()};
     const struct mw_excess worthless = {1.2, MW_TRIAL_MIX_WORTHLESS};
-    check_ok(mw_fit_excess(&usual, &worthless, 1, &learned));
-    check_near(learned.value, 0.2, 0.01);
+    check_ok(mw_fit_excess(&usual, &worthless, 1, &fitted));
+    check_near(fitted.value, 0.2, 0.01);
 }
 
-/* A user whose oils show K = 0.15, with labels and readings as they scatter:
- * what is learned comes near it, and the trial mixes miss it as far as they
- * say. */
-static void a_user_learns_the_excess_of_his_oils(void **state)
+/* Oils of K = 0.15, with labels and readings that scatter: the fit comes
+ * near it, and the trial mixes differ from it as their uncertainties say. */
+static void the_fit_approaches_the_true_excess(void **state)
 {
-    enum { LESSONS = 400 };
+    enum { TRIAL_MIXES = 400 };
     const struct mw_excess prior = {0.2, mw_usual_excess_uncertainty()};
-    struct mw_excess trial_mixes[LESSONS], learned;
+    struct mw_excess trial_mixes[TRIAL_MIXES], fitted;
     gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
     double chi_squared = 0, last = prior.uncertainty;
     size_t count = 0;
     (void)state;
     gsl_rng_set(rng, 15);
-    while (count < LESSONS) {
+    while (count < TRIAL_MIXES) {
         double thin = 100 * exp(2 * gsl_rng_uniform(rng));
         const double v[2] = {thin, thin * (1.5 + 18 * gsl_rng_uniform(rng))};
         double share = 0.2 + 0.6 * gsl_rng_uniform(rng);
@@ -250,53 +252,53 @@ static void a_user_learns_the_excess_of_his_oils(void **state)
                               mix_of(v, share, 0.15) *
                                   exp(gsl_ran_gaussian(rng, 0.03)),
                               0.03};
-        if (learn_from(&trial, 25, &trial_mixes[count]) == MW_OK) {
+        if (trial_mix_excess(&trial, 25, &trial_mixes[count]) == MW_OK) {
             double off = trial_mixes[count].value - 0.15;
             chi_squared += gsl_pow_2(off / trial_mixes[count].uncertainty);
             count++;
         }
-        if (count == 5 || count == 50 || count == LESSONS) {
-            check_ok(mw_fit_excess(&prior, trial_mixes, count, &learned));
-            assert_true(learned.uncertainty <= last);
-            last = learned.uncertainty;
-            check_near(learned.value, 0.15, 3 * learned.uncertainty);
+        if (count == 5 || count == 50 || count == TRIAL_MIXES) {
+            check_ok(mw_fit_excess(&prior, trial_mixes, count, &fitted));
+            assert_true(fitted.uncertainty <= last);
+            last = fitted.uncertainty;
+            check_near(fitted.value, 0.15, 3 * fitted.uncertainty);
         }
     }
     gsl_rng_free(rng);
     assert_true(last < 0.003);
     /* chi squared of n has mean n and deviation sqrt(2 n) */
-    check_near(chi_squared, LESSONS, 3 * sqrt(2.0 * LESSONS));
+    check_near(chi_squared, TRIAL_MIXES, 3 * sqrt(2.0 * TRIAL_MIXES));
 }
 
-static void nothing_learned(void **state)
+static void fits_that_are_refused(void **state)
 {
     const struct mw_excess good = {0.2, 0.06};
     const struct mw_excess bad[] = {
         {0.2, 0},         {0.2, -0.06},    {0.2, NAN},   {NAN, 0.06},
         {INFINITY, 0.06}, {0.2, INFINITY}, {0.2, 1e-200}};
-    struct mw_excess learned;
+    struct mw_excess fitted;
     (void)state;
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
-        check_fails(mw_fit_excess(&good, &bad[i], 1, &learned),
-                    MW_ERR_UNCERTAINTY, learned.value);
-        assert_true(isnan(learned.uncertainty));
-        check_fails(mw_fit_excess(&bad[i], &good, 1, &learned),
-                    MW_ERR_UNCERTAINTY, learned.value);
+        check_fails(mw_fit_excess(&good, &bad[i], 1, &fitted),
+                    MW_ERR_UNCERTAINTY, fitted.value);
+        assert_true(isnan(fitted.uncertainty));
+        check_fails(mw_fit_excess(&bad[i], &good, 1, &fitted),
+                    MW_ERR_UNCERTAINTY, fitted.value);
     }
 }
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(a_lesson_by_hand),
-        cmocka_unit_test(the_uncertainty_is_how_lessons_scatter),
-        cmocka_unit_test(wide_pairs_teach),
-        cmocka_unit_test(close_pairs_teach_nothing),
-        cmocka_unit_test(no_lesson),
-        cmocka_unit_test(a_lesson_in_the_cold),
-        cmocka_unit_test(what_was_learned_by_hand),
-        cmocka_unit_test(a_user_learns_the_excess_of_his_oils),
-        cmocka_unit_test(nothing_learned),
+        cmocka_unit_test(a_trial_mix_by_hand),
+        cmocka_unit_test(the_uncertainty_is_the_scatter_of_trial_mixes),
+        cmocka_unit_test(wide_pairs_determine_the_excess),
+        cmocka_unit_test(close_pairs_are_refused),
+        cmocka_unit_test(trial_mixes_that_are_refused),
+        cmocka_unit_test(a_trial_mix_in_the_cold),
+        cmocka_unit_test(a_fit_by_hand),
+        cmocka_unit_test(the_fit_approaches_the_true_excess),
+        cmocka_unit_test(fits_that_are_refused),
     };
     return cmocka_run_group_tests_name("learn", tests, NULL, NULL);
 }

@@ -7,24 +7,25 @@
 #include "rule_blend.h"
 #include "table/mix_uncertainty.h"
 
-/* J/(mol K), the SI brochure; and the exponent of the law, 5.892 x 298.15 K */
+/* J/(mol K), SI brochure; and the slope of the law in 1/T, 5.892 x 298.15 K */
 #define R     8.31446261815324
 #define LAW_K (5.892 * 298.15)
 
-/* labels of +-5 % and K within +-0.1, both anywhere between (GUM 4.3.7) */
+/* labels of +-5 % and K within +-0.1, both rectangular (GUM 4.3.7) */
 #define LABEL (0.05 / sqrt(3))
 #define BAND  (0.1 / sqrt(3))
 
 enum { OILS = 5 };
 
-/* A mix as its inputs, without any of the modules under test. What moves them
- * is drawn with a standard deviation of 1 and brought to the shape and the size
- * of each input here; nothing moves where its size is zero. */
-struct world {
+/* A mix and its inputs, without the modules under test. The z are drawn with
+ * a standard deviation of 1, and scaled to the distribution and the
+ * uncertainty of each input; an input with an uncertainty of 0 does not
+ * vary. */
+struct model {
     size_t n;
     double v[OILS];     /* mm2/s where each is rated */
     double rated[OILS]; /* degC */
-    double ratio[OILS]; /* v at 40 against v at 100 C, by Wright; else 0 */
+    double ratio[OILS]; /* v at 40 C over v at 100 C, mixed by Wright; else 0 */
     double share[OILS];
     double t, k;
     double oils[OILS], doses[OILS]; /* standard uncertainties */
@@ -32,7 +33,7 @@ struct world {
     double z_oil[OILS], z_dose[OILS], z_excess, z_temperature, z_energy;
 };
 
-/* anywhere between limits, as wide as a normal one */
+/* a rectangular variable with the standard deviation of the normal one */
 static double even(double z)
 {
     return sqrt(3) * (2 * gsl_cdf_ugaussian_P(z) - 1);
@@ -40,7 +41,7 @@ static double even(double z)
 
 static double ln_v_of(const void *measurement)
 {
-    const struct world *w = measurement;
+    const struct model *w = measurement;
     double v[OILS], shares[OILS], sum = 0, mix;
     double t = w->t + w->thermometer * even(w->z_temperature);
     double slope = LAW_K + 1000 * w->energy * even(w->z_energy) / R;
@@ -71,8 +72,8 @@ static double ln_v_of(const void *measurement)
     return log(mix);
 }
 
-/* the standard deviation of ln v as every input is drawn */
-static double drawn(struct world w)
+/* the standard deviation of ln v with all inputs drawn */
+static double drawn(struct model w)
 {
     struct uncertain inputs[2 * OILS + 3];
     size_t count = 0;
@@ -86,7 +87,7 @@ static double drawn(struct world w)
     return monte_carlo(ln_v_of, &w, inputs, count).deviation;
 }
 
-static struct mw_oil oil_of(const struct world *w, size_t i)
+static struct mw_oil oil_of(const struct model *w, size_t i)
 {
     const struct mw_point points[2] = {{w->v[i], w->rated[i]},
                                        {w->v[i] / w->ratio[i], 100}};
@@ -97,8 +98,8 @@ static struct mw_oil oil_of(const struct world *w, size_t i)
     return oil;
 }
 
-/* the budget of a world, by the module under test */
-static enum mw_status try_budget(const struct world *w,
+/* the budget of a model, by the module under test */
+static enum mw_status try_budget(const struct model *w,
                                  struct mw_budget *budget)
 {
     struct mw_oil oils[OILS];
@@ -113,7 +114,7 @@ static enum mw_status try_budget(const struct world *w,
                                   budget);
 }
 
-static struct mw_budget budget_of(const struct world *w)
+static struct mw_budget budget_of(const struct model *w)
 {
     struct mw_budget budget;
     check_ok(try_budget(w, &budget));
@@ -131,16 +132,16 @@ static double line_of(const struct mw_budget *budget, const char *name)
     return 0;
 }
 
-static void check_budget_is_drawn(const struct world *w)
+static void check_budget_is_drawn(const struct model *w)
 {
     struct mw_budget budget = budget_of(w);
     check_part(mw_budget_combined(&budget), drawn(*w), 0.03);
 }
 
-/* 350 and 500 of a shop, half and half, with nothing uncertain yet */
-static struct world shop(double t)
+/* 350 and 500, half and half, with exact inputs */
+static struct model usual_mix(double t)
 {
-    return (struct world){.n = 2,
+    return (struct model){.n = 2,
                           .v = {350, 500},
                           .rated = {25, 25},
                           .share = {0.5, 0.5},
@@ -148,11 +149,12 @@ static struct world shop(double t)
                           .k = 0.2};
 }
 
-/* what is usually uncertain of it: at 12 C also the thermometer and the law,
- * whose activation energy lies anywhere within +-1.25 kJ/mol */
-static struct world shop_in_doubt(double t)
+/* the same with the usual uncertainties: away from 25 C also those of the
+ * thermometer and of the law, whose activation energy is within +-1.25
+ * kJ/mol */
+static struct model uncertain_mix(double t)
 {
-    struct world w = shop(t);
+    struct model w = usual_mix(t);
     w.oils[0] = w.oils[1] = LABEL;
     w.excess = BAND;
     if (t != 25) {
@@ -171,11 +173,11 @@ static void the_usual_excess_is_its_band(void **state)
 
 static void a_label_counts_as_it_is(void **state)
 {
-    const struct world w = {.n = 1, .v = {350}, .rated = {25}};
+    const struct model w = {.n = 1, .v = {350}, .rated = {25}};
     const struct mw_oil oil = oil_of(&w, 0);
     struct mw_budget budget;
     (void)state;
-    /* at its rating there is nothing but the label: 0.05/sqrt 3 */
+    /* at its rating only the label is uncertain: 0.05/sqrt 3 */
     check_ok(mw_oil_uncertainty(&oil, 25, LABEL, MW_THERMOMETER, &budget));
     assert_int_equal(budget.count, 1);
     assert_string_equal(budget.parts[0].name, MW_FROM_OILS);
@@ -184,7 +186,7 @@ static void a_label_counts_as_it_is(void **state)
 
 static void a_cold_oil_by_hand(void **state)
 {
-    const struct world w = {.n = 1, .v = {350}, .rated = {25}};
+    const struct model w = {.n = 1, .v = {350}, .rated = {25}};
     const struct mw_oil oil = oil_of(&w, 0);
     struct mw_budget budget;
     (void)state;
@@ -205,7 +207,7 @@ static void a_cold_oil_by_hand(void **state)
 
 static void a_mix_by_hand(void **state)
 {
-    struct world w = shop_in_doubt(25);
+    struct model w = uncertain_mix(25);
     double at[3], slope[3];
     (void)state;
     w.doses[0] = w.doses[1] = 0.01;
@@ -227,8 +229,8 @@ static void a_mix_by_hand(void **state)
                LABEL * hypot(0.5 * slope[2] / slope[0] - 0.03566749,
                              0.5 * slope[2] / slope[1] + 0.03566749),
                1e-4);
-    /* x more of one oil: its share rises by (1 - f) x = x/2; the excess is
-     * flat at half and half. Two doses, so x sqrt 2. */
+    /* x more of one oil raises its share by (1 - f) x = x/2; the excess is
+     * stationary at half and half. Two doses, hence sqrt 2. */
     double w_of[2];
     check_ok(mw_walther_w(350, &w_of[0]));
     check_ok(mw_walther_w(500, &w_of[1]));
@@ -236,17 +238,17 @@ static void a_mix_by_hand(void **state)
                0.01 * sqrt(2) / 2 * slope[2] * (w_of[1] - w_of[0]), 1e-3);
 }
 
-static void the_shop_at_its_rating(void **state)
+static void a_mix_at_its_rating(void **state)
 {
-    const struct world w = shop_in_doubt(25);
+    const struct model w = uncertain_mix(25);
     (void)state;
     check_budget_is_drawn(&w);
 }
 
-/* every line on its own, and all together */
-static void the_shop_in_the_cold(void **state)
+/* each line alone, and all together */
+static void a_mix_in_the_cold(void **state)
 {
-    struct world all = shop_in_doubt(12);
+    struct model all = uncertain_mix(12);
     const char *const names[] = {MW_FROM_OILS, MW_FROM_EXCESS,
                                  MW_FROM_TEMPERATURE, MW_FROM_LAW,
                                  MW_FROM_DOSING};
@@ -258,7 +260,7 @@ static void the_shop_in_the_cold(void **state)
     struct mw_budget budget = budget_of(&all);
     assert_int_equal(budget.count, 5);
     for (size_t i = 0; i < 5; i++) {
-        struct world one = shop(12);
+        struct model one = usual_mix(12);
         memcpy(one.share, all.share, sizeof one.share);
         assert_string_equal(budget.parts[i].name, names[i]);
         memcpy(one.oils, all.oils, (i == 0) * sizeof one.oils);
@@ -273,16 +275,16 @@ static void the_shop_in_the_cold(void **state)
 
 static void a_measured_pair(void **state)
 {
-    struct world w = shop_in_doubt(25);
+    struct model w = uncertain_mix(25);
     (void)state;
     w.oils[0] = 0.003;
     w.oils[1] = 0.0045;
     check_budget_is_drawn(&w);
 }
 
-static void far_apart_the_excess_rules(void **state)
+static void far_apart_the_excess_dominates(void **state)
 {
-    struct world w = shop_in_doubt(25);
+    struct model w = uncertain_mix(25);
     (void)state;
     w.v[0] = 100;
     w.v[1] = 10000;
@@ -294,7 +296,7 @@ static void far_apart_the_excess_rules(void **state)
 
 static void five_oils(void **state)
 {
-    const struct world w = {.n = 5,
+    const struct model w = {.n = 5,
                             .v = {100, 200, 350, 500, 1000},
                             .rated = {25, 25, 25, 40, 25},
                             .share = {0.1, 0.15, 0.2, 0.25, 0.3},
@@ -311,7 +313,7 @@ static void five_oils(void **state)
 
 static void mineral_oils_by_wright(void **state)
 {
-    struct world w = {.n = 2,
+    struct model w = {.n = 2,
                       .v = {30, 490},
                       .rated = {40, 40},
                       .ratio = {6, 15.3},
@@ -328,9 +330,9 @@ static void mineral_oils_by_wright(void **state)
     assert_int_equal(budget.count, 3); /* no law is in it */
 }
 
-static void what_is_sure_has_no_line(void **state)
+static void what_is_exact_has_no_line(void **state)
 {
-    struct world w = shop(12);
+    struct model w = usual_mix(12);
     (void)state;
     struct mw_budget budget = budget_of(&w);
     assert_int_equal(budget.count, 1);
@@ -339,7 +341,7 @@ static void what_is_sure_has_no_line(void **state)
     budget = budget_of(&w);
     assert_int_equal(budget.count, 0);
     assert_true(mw_budget_combined(&budget) == 0);
-    /* one oil that was measured to the last digit, one that was not */
+    /* one exact oil, one uncertain */
     w.oils[1] = LABEL;
     w.doses[0] = 0.01;
     budget = budget_of(&w);
@@ -347,15 +349,15 @@ static void what_is_sure_has_no_line(void **state)
     check_part(mw_budget_combined(&budget), drawn(w), 0.03);
 }
 
-/* the temperature of a rating is by definition, that of a hall is read */
+/* the temperature of a rating is exact by definition, another one is read */
 static void no_thermometer_at_a_rating(void **state)
 {
-    struct world w = shop(25);
+    struct model w = usual_mix(25);
     (void)state;
     w.thermometer = 1 / sqrt(3);
     struct mw_budget budget = budget_of(&w);
     assert_int_equal(budget.count, 0);
-    /* one of 500 at 40 C brought to where the other is rated, by the law */
+    /* the oil of 500 at 40 C is converted to 25 C by the law */
     w.rated[1] = 40;
     budget = budget_of(&w);
     assert_int_equal(budget.count, 1);
@@ -365,7 +367,7 @@ static void no_thermometer_at_a_rating(void **state)
     assert_string_equal(budget.parts[0].name, MW_FROM_TEMPERATURE);
 }
 
-/* mineral oil known at one temperature has no v a degree away */
+/* a mineral oil with one point has no viscosity one degree away */
 static void one_point_of_mineral_oil(void **state)
 {
     const struct mw_point one = {46, 40}, two[2] = {{6.9, 100}, {68, 40}};
@@ -386,14 +388,15 @@ static void one_point_of_mineral_oil(void **state)
     assert_int_equal(budget.count, 0);
 }
 
-/* where the laws end there is v on one side only, and it tells the same */
+/* at the ends of the law v exists on one side only; the sensitivity is the
+ * same */
 static void at_the_ends_of_the_law(void **state)
 {
     const double ends[] = {-20, 100}, inside[] = {-18, 98};
     (void)state;
     for (size_t i = 0; i < 2; i++) {
-        struct world w = shop_in_doubt(ends[i]),
-                     near = shop_in_doubt(inside[i]);
+        struct model w = uncertain_mix(ends[i]),
+                     near = uncertain_mix(inside[i]);
         struct mw_budget budget = budget_of(&w), beside = budget_of(&near);
         assert_int_equal(budget.count, 4);
         check_part(line_of(&budget, MW_FROM_TEMPERATURE),
@@ -403,7 +406,7 @@ static void at_the_ends_of_the_law(void **state)
 
 static void a_thousand_to_one(void **state)
 {
-    struct world w = shop_in_doubt(25);
+    struct model w = uncertain_mix(25);
     (void)state;
     w.v[0] = 1000;
     w.v[1] = 1e6;
@@ -415,9 +418,9 @@ static void a_thousand_to_one(void **state)
                0.01);
 }
 
-static void thin_and_thick_as_can_be(void **state)
+static void the_thinnest_and_the_thickest_oil(void **state)
 {
-    struct world w = {
+    struct model w = {
         .n = 1, .rated = {25}, .share = {1}, .t = 25, .oils = {LABEL}};
     (void)state;
     for (size_t i = 0; i < 2; i++) {
@@ -427,10 +430,10 @@ static void thin_and_thick_as_can_be(void **state)
     }
 }
 
-/* a drop of the second oil, dosed by a tool far too coarse for it */
-static void a_dose_less_than_its_marks(void **state)
+/* a small share of the second oil, dosed with far too coarse a tool */
+static void a_dose_smaller_than_a_mark(void **state)
 {
-    struct world w = shop(25);
+    struct model w = usual_mix(25);
     (void)state;
     w.share[0] = 0.995;
     w.share[1] = 0.005;
@@ -446,7 +449,7 @@ static void a_dose_less_than_its_marks(void **state)
     check_part(mw_budget_combined(&budget), log(mix[1] / mix[0]), 1e-9);
 }
 
-static void check_no_budget(const struct world *w, enum mw_status status)
+static void check_no_budget(const struct model *w, enum mw_status status)
 {
     struct mw_budget budget = {.count = 3};
     check_status_at("budget", try_budget(w, &budget), status, __FILE__,
@@ -457,10 +460,10 @@ static void check_no_budget(const struct world *w, enum mw_status status)
 static void no_budget(void **state)
 {
     const double bad[] = {-0.01, NAN, INFINITY};
-    const struct world good = shop_in_doubt(12);
+    const struct model good = uncertain_mix(12);
     (void)state;
     for (size_t i = 0; i < 3; i++) {
-        struct world w = good;
+        struct model w = good;
         w.oils[1] = bad[i];
         check_no_budget(&w, MW_ERR_UNCERTAINTY);
         w = good;
@@ -472,11 +475,11 @@ static void no_budget(void **state)
         w = good;
         w.thermometer = bad[i];
         check_no_budget(&w, MW_ERR_UNCERTAINTY);
-        w.t = 25; /* though nothing is read there */
+        w.t = 25; /* also where no temperature is read */
         check_no_budget(&w, MW_ERR_UNCERTAINTY);
     }
-    struct world w = good;
-    w.oils[1] = 20; /* no oil e^20 times thicker or thinner than this one */
+    struct model w = good;
+    w.oils[1] = 20; /* e^20 times thicker or thinner is out of range */
     check_no_budget(&w, MW_ERR_UNCERTAINTY);
     w = good;
     w.share[1] = 0.6;
@@ -490,13 +493,13 @@ static void no_budget(void **state)
     check_no_budget(&w, MW_ERR_TEMPERATURE);
 }
 
-static void so_many_oils(void **state)
+static void as_many_oils_as_are_allowed(void **state)
 {
     struct mw_oil oils[MW_MIX_OILS_MAX + 1];
     double shares[MW_MIX_OILS_MAX + 1], u[MW_MIX_OILS_MAX + 1];
     const struct mw_method usual = {MW_RULE_ASTM, 0.2};
     const struct mw_mix_inputs inputs = {u, 0, 0, NULL, NULL};
-    const struct world w = shop(25);
+    const struct model w = usual_mix(25);
     struct mw_budget budget;
     (void)state;
     for (size_t i = 0; i <= MW_MIX_OILS_MAX; i++) {
@@ -530,7 +533,7 @@ static void half_a_mark_each_way(void **state)
     check_fails(mw_dose_uncertainty(1e300, 1e-300, &u), MW_ERR_AMOUNT, u);
 }
 
-/* 350 and 500 at 25 C, half and half, with the parts of their errors */
+/* two oils half and half, with the errors that they share */
 static struct mw_budget budget_with(const struct mw_shared *shared,
                                     const double u[2])
 {
@@ -561,7 +564,7 @@ static void oils_that_share_a_bottle(void **state)
     struct mw_budget budget = budget_with(apart, u);
     check_part(line_of(&budget, MW_FROM_OILS), line_of(&known, MW_FROM_OILS),
                1e-12);
-    /* one error moves both, and about half of each is in the mix */
+    /* one error changes both, and about half of each is in the mix */
     budget = budget_with(same, u);
     check_near(line_of(&budget, MW_FROM_OILS), 0.03, 0.0005);
     assert_int_equal(budget_with(nothing, none).count, 0);
@@ -607,22 +610,22 @@ int main(void)
         cmocka_unit_test(a_label_counts_as_it_is),
         cmocka_unit_test(a_cold_oil_by_hand),
         cmocka_unit_test(a_mix_by_hand),
-        cmocka_unit_test(the_shop_at_its_rating),
-        cmocka_unit_test(the_shop_in_the_cold),
+        cmocka_unit_test(a_mix_at_its_rating),
+        cmocka_unit_test(a_mix_in_the_cold),
         cmocka_unit_test(a_measured_pair),
-        cmocka_unit_test(far_apart_the_excess_rules),
+        cmocka_unit_test(far_apart_the_excess_dominates),
         cmocka_unit_test(five_oils),
         cmocka_unit_test(mineral_oils_by_wright),
-        cmocka_unit_test(what_is_sure_has_no_line),
+        cmocka_unit_test(what_is_exact_has_no_line),
         cmocka_unit_test(no_thermometer_at_a_rating),
         cmocka_unit_test(one_point_of_mineral_oil),
         cmocka_unit_test(at_the_ends_of_the_law),
         cmocka_unit_test(a_thousand_to_one),
-        cmocka_unit_test(thin_and_thick_as_can_be),
-        cmocka_unit_test(a_dose_less_than_its_marks),
+        cmocka_unit_test(the_thinnest_and_the_thickest_oil),
+        cmocka_unit_test(a_dose_smaller_than_a_mark),
         cmocka_unit_test(half_a_mark_each_way),
         cmocka_unit_test(no_budget),
-        cmocka_unit_test(so_many_oils),
+        cmocka_unit_test(as_many_oils_as_are_allowed),
     };
-    return cmocka_run_group_tests_name("doubt", tests, NULL, NULL);
+    return cmocka_run_group_tests_name("mix_uncertainty", tests, NULL, NULL);
 }

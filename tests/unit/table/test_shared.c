@@ -19,8 +19,8 @@ static void bottles_that_share_nothing(void **state)
                hypot(0.385 * 0.029, 0.615 * 0.058), 1e-14);
 }
 
-/* half of an oil is half of another: what they share adds up, the rest is as it
- * was */
+/* half of an oil is half of another: the shared parts add up, the rest is
+ * unchanged */
 static void a_mix_with_its_parent(void **state)
 {
     struct mw_shared oils[2] = {0};
@@ -37,7 +37,7 @@ static void a_mix_with_its_parent(void **state)
                sqrt(one * one + two * two + 0.75 * 0.75 * rest), 1e-14);
 }
 
-/* what a mix has of its parents, by what readings have left of its label */
+/* the errors of a mix from its parents, reduced by its readings */
 static void parts_of_parents(void **state)
 {
     struct mw_shared parents[2] = {0}, oil = {0};
@@ -65,7 +65,7 @@ static void one_bottle_in_both(void **state)
     check_part(mw_shared_combined(oils, swings, 2), 0.029, 1e-14);
 }
 
-/* readings can make a mix surer than its parents */
+/* readings can make a mix less uncertain than its parents */
 static void parts_beyond_the_whole(void **state)
 {
     struct mw_shared oil = {0};
@@ -79,7 +79,7 @@ static void parts_beyond_the_whole(void **state)
     check_near(total(&oil), 0, 0);
 }
 
-/* more bottles than there is room for are part of the oil's own */
+/* bottles beyond the limit count as the own error of the oil */
 static void more_bottles_than_room(void **state)
 {
     struct mw_shared oil = {0};

@@ -41,7 +41,7 @@ static void contributions_add_in_squares(void **state)
     assert_string_equal(mw_budget_dominant(&budget), "diameter");
 }
 
-static void the_band_is_even_in_ln_v(void **state)
+static void the_band_is_symmetric_in_ln_v(void **state)
 {
     (void)state;
     struct mw_budget budget = {0};
@@ -56,7 +56,7 @@ static void the_band_is_even_in_ln_v(void **state)
     mw_budget_add(&budget, "time", 2.98, 1);
     assert_int_equal(mw_budget_band(&budget, 238.5, &low, &high), MW_OK);
     assert_true(low > 0 && isfinite(high));
-    /* the squares of 2.98 and 0.35 are more than 9 */
+    /* the squares of 2.98 and 0.35 add up to more than 9 */
     mw_budget_add(&budget, "diameter", 0.35, 1);
     assert_int_equal(mw_budget_band(&budget, 238.5, &low, &high),
                      MW_ERR_UNCERTAINTY);
@@ -66,7 +66,7 @@ static void the_band_is_even_in_ln_v(void **state)
                      MW_ERR_UNCERTAINTY);
 }
 
-static void an_empty_budget_says_nothing(void **state)
+static void an_empty_budget_has_no_uncertainty(void **state)
 {
     (void)state;
     struct mw_budget budget = {0};
@@ -80,7 +80,7 @@ static void an_empty_budget_says_nothing(void **state)
     assert_int_equal(mw_budget_share(&budget, 0, &percent), MW_ERR_BUDGET);
 }
 
-static void a_budget_has_room_for_so_many(void **state)
+static void a_full_budget_refuses_more(void **state)
 {
     (void)state;
     struct mw_budget budget = {0};
@@ -160,9 +160,9 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(rectangular_limits_over_sqrt_3),
         cmocka_unit_test(contributions_add_in_squares),
-        cmocka_unit_test(the_band_is_even_in_ln_v),
-        cmocka_unit_test(an_empty_budget_says_nothing),
-        cmocka_unit_test(a_budget_has_room_for_so_many),
+        cmocka_unit_test(the_band_is_symmetric_in_ln_v),
+        cmocka_unit_test(an_empty_budget_has_no_uncertainty),
+        cmocka_unit_test(a_full_budget_refuses_more),
         cmocka_unit_test(bad_contributions_are_refused),
         cmocka_unit_test(numeric_sensitivity_is_the_derivative),
         cmocka_unit_test(the_step_is_the_uncertainty),
