@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * The time to find a share by D7152 without an excess against the logarithms
- * and exponentials that it cannot do without: each of three viscosities needs
- * log10(log10(v + 0.7 + exp(...))), ASTM D341.
+ * The time to find a share by D7152 without an excess, over that of the
+ * logarithms and exponentials that it needs: log10(log10(v + 0.7 + exp(...)))
+ * for each of three viscosities, ASTM D341.
  */
 #include <math.h>
 
@@ -17,7 +17,7 @@ struct pair {
     double v[3]; /* thin, thick, target: mm2/s */
 };
 
-/* written to at the end, so that nothing is left out as useless */
+/* written to, so that the compiler cannot remove the computation */
 static volatile double sink;
 
 static void fill(struct pair pairs[PAIRS])
@@ -42,7 +42,7 @@ static double time_shares(const struct pair pairs[PAIRS])
     return now() - start;
 }
 
-/* the calls alone, each with what it is called with */
+/* the calls alone, with their arguments */
 static double time_bare(const struct pair pairs[PAIRS])
 {
     double sum = 0, start = now();

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * The time to choose two of 10 000 bottles against the bare loop over their
- * pairs, which only finds the least uncertain one by the plain rule. Fails
- * where it takes more than three times as long, in any of several stocks.
+ * The time to choose two of 10 000 bottles, over that of a bare loop over all
+ * pairs, which only finds the least uncertain pair by the plain rule. Fails
+ * where it is more than three times as long, in any of several stocks.
  *
  *     meson test -C build --benchmark --verbose
  */
@@ -21,7 +21,7 @@ enum { BOTTLES = 10000, RUNS = 3 };
 /* bottles from 100 to 10 000 mm2/s */
 struct stock {
     const char *name;
-    double grades;            /* so many labels; 0: all differ */
+    double grades;            /* number of different labels; 0: all differ */
     double best, worst;       /* standard uncertainties of ln v */
     double emptiest, fullest; /* ml */
 };
@@ -47,7 +47,7 @@ static void fill(const struct stock *stock, struct mw_candidate *bottles)
     }
 }
 
-/* W, slope and ln v stand in the bottles already */
+/* W, slope and ln v are in the bottles already */
 static double least_variance(const struct mw_candidate *bottles, double w,
                              double slope, double excess_uncertainty)
 {

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * ratio - what the benchmarks share. Each holds a time against another of the
- * same run, because seconds tell of the machine and ratios of the program.
+ * ratio - what the benchmarks share. Each compares two times of the same run,
+ * because seconds depend on the machine, and ratios hardly do.
  */
 #ifndef RATIO_H
 #define RATIO_H
@@ -10,7 +10,7 @@
 #include <stdio.h>
 #include <time.h>
 
-/** Seconds since some moment. */
+/** Seconds of a monotonic clock. */
 static inline double now(void)
 {
     struct timespec time;

@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """The share of 500 in 350 for 420 mm2/s: ASTM D7152 with the excess of
-silicone, solved with SciPy as anybody would write it."""
+silicone, solved with SciPy in the usual way."""
 from math import exp, log, log10
 
 from scipy.optimize import brentq

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * The time of a whole process, from start to end: a mix against a program that
- * does nothing, and against Python with SciPy finding the same share. Medians,
- * taken in turn.
+ * The time of a whole process, from start to end: a mix compared with a program
+ * that does nothing, and with Python and SciPy finding the same share. Medians
+ * of alternating runs.
  *
  *     bench_startup midweight /bin/true [python3 same_solve.py]
  */
@@ -20,7 +20,7 @@ enum { RUNS = 401, SLOW_RUNS = 7 };
 
 extern char **environ;
 
-/* of one process, which must succeed */
+/* the time of one process, which must succeed */
 static double time_of(char *const argv[])
 {
     posix_spawn_file_actions_t quiet;

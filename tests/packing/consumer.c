@@ -1,4 +1,4 @@
-/* How much of a 500 mm2/s oil makes 420 out of 350, in a cold hall at 12 C? */
+/* The share of an oil of 500 mm2/s in one of 350 that gives 550 at 12 C. */
 #include <math.h>
 #include <midweight/midweight.h>
 #include <stdio.h>

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * reference - hold the library against published values.
+ * reference - compare the library with published values.
  *
  *     reference FILE.csv...
  *
@@ -32,7 +32,7 @@ enum column { FUNCTION, INPUTS, EXPECTED, TOLERANCE, UNIT, NOTE };
 static const char *const header[COLUMNS] = {"function",  "inputs", "expected",
                                             "tolerance", "unit",   "note"};
 
-/* what has been printed so far */
+/* counts of what has been printed */
 struct tally {
     unsigned tests;
     unsigned misses;
@@ -43,14 +43,14 @@ struct reader {
     const char *path;
     unsigned line;
     unsigned rows;
-    bool sure;   /* the comments say how sure the values are */
+    bool sure;   /* a comment has said how sure the values are */
     bool headed; /* the header has been read */
     size_t fields;
     char field[COLUMNS][FIELD_MAX];
     bool too_long;
 };
 
-/* one TAP line; no complaint means the row holds */
+/* print one TAP line */
 __attribute__((format(printf, 3, 4))) static void
 print_answer(struct reader *reader, bool good, const char *format, ...)
 {
@@ -74,14 +74,14 @@ static bool parse_number(const char *text, double *number)
     return end != text && *end == '\0' && errno == 0;
 }
 
-/* whether the inputs are as many and of the kinds the function wants; words is
- * cut into pieces to which the inputs point */
-static bool parse_inputs(char *args, const char *kinds,
+/* whether the inputs have the number and the kinds that the function takes;
+ * the text is split in place, and the inputs point into it */
+static bool parse_inputs(char *text, const char *kinds,
                          struct reference_input *in)
 {
     size_t count = 0;
     char *rest = NULL;
-    for (char *word = strtok_r(args, " ", &rest); word;
+    for (char *word = strtok_r(text, " ", &rest); word;
          word = strtok_r(NULL, " ", &rest)) {
         if (kinds[count] == '\0') {
             return false;
@@ -96,7 +96,7 @@ static bool parse_inputs(char *args, const char *kinds,
     return kinds[count] == '\0';
 }
 
-/* the largest allowed distance from an expected number */
+/* the largest allowed difference from an expected number */
 static bool parse_tolerance(const char *text, double expected,
                             double *tolerance)
 {
@@ -115,7 +115,7 @@ static bool parse_tolerance(const char *text, double expected,
 struct expectation {
     enum mw_status status;
     double number;
-    double tolerance; /* as a distance */
+    double tolerance; /* absolute */
 };
 
 static bool parse_expectation(const struct reader *reader,
@@ -153,8 +153,8 @@ static void check_row(struct reader *reader)
 {
     struct reference_input in[REFERENCE_INPUTS_MAX] = {0};
     struct expectation wanted;
-    char args[FIELD_MAX];
-    double got = 0; /* neither a result nor a failure's NaN */
+    char inputs[FIELD_MAX];
+    double got = 0; /* not the NaN of a failure */
     const struct reference_function *function =
         reference_find(reader->field[FUNCTION]);
     if (!function) {
@@ -162,8 +162,8 @@ static void check_row(struct reader *reader)
                      reader->field[FUNCTION]);
         return;
     }
-    strcpy(args, reader->field[INPUTS]);
-    if (!parse_inputs(args, function->kinds, in)) {
+    strcpy(inputs, reader->field[INPUTS]);
+    if (!parse_inputs(inputs, function->kinds, in)) {
         print_answer(reader, false, "malformed inputs '%s'",
                      reader->field[INPUTS]);
         return;
@@ -221,13 +221,13 @@ static void take_row(int end, void *data)
 
 static void take_comment(struct reader *reader, const char *line)
 {
-    static const char *const args[] = {"seen", "memory", "computed"};
+    static const char *const words[] = {"seen", "memory", "computed"};
     const char *sure = "# sure: ";
     for (size_t i = 0; i < 3; i++) {
         reader->sure =
             reader->sure ||
             (strncmp(line, sure, strlen(sure)) == 0 &&
-             strncmp(line + strlen(sure), args[i], strlen(args[i])) == 0);
+             strncmp(line + strlen(sure), words[i], strlen(words[i])) == 0);
     }
 }
 

@@ -114,7 +114,7 @@ static enum mw_status blend_excess(inputs in, double *got)
     return status;
 }
 
-/* v v, share of the second, measured blend: the K with which ASTM meets it */
+/* v v, share of the second, measured blend: the K with which ASTM gives it */
 static enum mw_status excess_met(inputs in, double *got)
 {
     const struct reference_input unit_k[4] = {in[0], in[1], in[2], {1, NULL}};
@@ -130,7 +130,7 @@ static enum mw_status excess_met(inputs in, double *got)
     return status;
 }
 
-/* v v, share, K, measured blend: ASTM with the excess against it, less 1 */
+/* v v, share, K, measured blend: ASTM with the excess over it, less 1 */
 static enum mw_status excess_miss(inputs in, double *got)
 {
     double astm, factor;
@@ -158,7 +158,7 @@ static enum mw_status blend_astm_share(inputs in, double *got)
                : status;
 }
 
-/* v v: the linear average of halves against the logarithmic one, less 1 */
+/* v v: the linear average of halves over the logarithmic one, less 1 */
 static enum mw_status linear_over_log(inputs in, double *got)
 {
     double midway = mw_mixture_midway(in[0].number, in[1].number);

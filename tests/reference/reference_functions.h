@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * reference_functions - what a row of a reference file can ask for.
+ * reference_functions - the functions that a row of a reference file can name.
  *
  * A new function is one adapter and one row of the table at the end of its
  * file; a new file of adapters is one line here and one in
- * reference_functions.c. Functions of the library keep their names; what is put
- * together from several has a name without mw_.
+ * reference_functions.c. Functions of the library keep their names; one that
+ * combines several has a name without mw_.
  */
 #ifndef REFERENCE_FUNCTIONS_H
 #define REFERENCE_FUNCTIONS_H
@@ -33,7 +33,7 @@ typedef enum mw_status reference_adapter(reference_inputs in, double *got);
 
 struct reference_function {
     const char *name;
-    const char *kinds; /* one letter an input: n for a number, s for a name */
+    const char *kinds; /* a letter for each input: n: a number, s: a name */
     reference_adapter *adapter;
 };
 

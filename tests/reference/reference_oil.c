@@ -104,7 +104,7 @@ static enum mw_status silicone_slope(inputs in, double *got)
     return mw_silicone_slope(in[0].number, got);
 }
 
-/* of an Arrhenius law: -d ln v/dt R T^2, in kJ/mol */
+/* activation energy of an Arrhenius law: -d ln v/dt R T^2, in kJ/mol */
 static enum mw_status silicone_activation(inputs in, double *got)
 {
     double kelvin = in[0].number - MW_ABSOLUTE_ZERO;
@@ -132,7 +132,7 @@ static enum mw_status silicone_dynamic(inputs in, double *got)
     return status;
 }
 
-/* mm2/s at 25 C, degC: mPa.s against mPa.s at 25 C */
+/* mm2/s at 25 C, degC: mPa.s over mPa.s at 25 C */
 static enum mw_status silicone_dynamic_factor(inputs in, double *got)
 {
     struct mw_oil_state here, rated;

@@ -30,7 +30,7 @@ static enum mw_status v100_from_index(inputs in, double *got)
     return mw_v100_from_index(in[0].number, in[1].number, got);
 }
 
-/* NaN in place of the 0 that no grade is */
+/* NaN instead of the 0 for no grade */
 static enum mw_status iso_vg(inputs in, double *got)
 {
     int vg;

@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Random commands on one stock: no oil is made and none is lost, undo gives
- * back what was, export then import is the identity, and the file stays sound.
- * Prints TAP; the argument is how many commands, MIDWEIGHT_SEED the seed.
+ * Random commands on one stock: the volume of oil is conserved, undo restores
+ * the state before, export then import is the identity, and the file stays
+ * intact. Prints TAP; the argument is the number of commands, MIDWEIGHT_SEED
+ * the seed.
  */
 #include <math.h>
 #include <sqlite3.h>
@@ -46,7 +47,7 @@ static double total(void)
     return ask("SELECT coalesce(sum(left_ml), 0) FROM bottle");
 }
 
-/* a name, in capitals one time of three: they do not matter */
+/* a name, in capitals one time in three, which must not matter */
 static void put_name(char word[WORD])
 {
     unsigned number = draw(NAMES);
@@ -68,7 +69,7 @@ static double left_of(const char *name)
 static char args[12][WORD];
 static const char *command[13];
 
-static void say(size_t count)
+static void set_command(size_t count)
 {
     for (size_t i = 0; i < count; i++) {
         command[i] = args[i];
@@ -85,7 +86,7 @@ static double add(void)
     snprintf(args[3], WORD, "%u", 100 + draw(900));
     strcpy(args[4], "--left");
     snprintf(args[5], WORD, "%.1fml", ml);
-    say(6);
+    set_command(6);
     return ml;
 }
 
@@ -97,7 +98,7 @@ static double set(void)
     put_name(args[2]);
     strcpy(args[3], "--left");
     snprintf(args[4], WORD, "%.4fml", ml);
-    say(5);
+    set_command(5);
     return ml - left_of(args[2]);
 }
 
@@ -108,8 +109,8 @@ static double take_away(void)
     strcpy(args[1], "remove");
     put_name(args[2]);
     strcpy(args[3], "--force");
-    say(4);
-    /* one that stands in a recipe stays in the file, with what is in it */
+    set_command(4);
+    /* a bottle that is part of a recipe stays in the file, with its oil */
     snprintf(sql, sizeof sql,
              "SELECT count(*) FROM part JOIN bottle ON bottle.id = parent"
              " WHERE gone = 0 AND name = '%s'",
@@ -117,8 +118,8 @@ static double take_away(void)
     return ask(sql) > 0 ? 0 : -left_of(args[2]);
 }
 
-/* two to four amounts, at times of one bottle twice, at times all that is left
- */
+/* two to four amounts, sometimes of one bottle twice, sometimes all that is
+ * left */
 static double record(void)
 {
     size_t parts = 2 + draw(3);
@@ -131,7 +132,7 @@ static double record(void)
     }
     strcpy(args[parts + 1], "--record");
     put_name(args[parts + 2]);
-    say(parts + 3);
+    set_command(parts + 3);
     return 0;
 }
 
@@ -148,11 +149,11 @@ static double record_target(void)
     put_name(args[8]);
     strcpy(args[9], draw(2) ? "--syringe" : "--scale");
     strcpy(args[10], draw(2) ? "0.2" : "0.01");
-    say(draw(3) ? 11 : 9);
+    set_command(draw(3) ? 11 : 9);
     return 0;
 }
 
-/* -- What must hold ---------------------------------------------------- */
+/* -- Invariants -------------------------------------------------------- */
 
 static double history[DEPTH + 1];
 static size_t depth;

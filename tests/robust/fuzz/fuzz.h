@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * fuzz - what the targets share.
+ * fuzz - what the fuzz targets share.
  *
  * A target is one file with LLVMFuzzerTestOneInput(), linked with libFuzzer by
  * tests/long.sh, and with replay.c in the ordinary tests, which run the inputs
@@ -14,14 +14,15 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-/** Run one input; aborts where a promise is broken. */
+/** Run one input; aborts where a condition is violated. */
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
-/** A promise of the code under test. */
-#define MUST(promise)                                                          \
+/** Abort unless a condition holds of the code under test. */
+#define MUST(condition)                                                        \
     do {                                                                       \
-        if (!(promise)) {                                                      \
-            dprintf(2, "%s:%d: broken: %s\n", __FILE__, __LINE__, #promise);   \
+        if (!(condition)) {                                                    \
+            dprintf(2, "%s:%d: violated: %s\n", __FILE__, __LINE__,            \
+                    #condition);                                               \
             abort();                                                           \
         }                                                                      \
     } while (0)

@@ -9,7 +9,7 @@
 #include "output/json.h"
 #include "program.h"
 
-/* words that could lead out of the folder */
+/* whether a word could name a file outside the folder */
 static bool is_outside(const char *text)
 {
     return text[0] == '/' || strstr(text, "=/") || strstr(text, "..") ||
@@ -24,7 +24,7 @@ static bool asks(const char *const args[], const char *word)
     return *args;
 }
 
-/* whether a text has a word, whatever stands around it but a letter */
+/* whether a text has a word, with no letter before or after it */
 static bool has_word(const char *text, const char *word)
 {
     size_t length = strlen(word);
@@ -38,7 +38,8 @@ static bool has_word(const char *text, const char *word)
     return false;
 }
 
-/* whether a text has a number of so many digits that it was cut or padded */
+/* whether a text has a number of so many digits that it was truncated or
+ * padded */
 static bool has_long_number(const char *text)
 {
     size_t digits = 0;
@@ -48,8 +49,8 @@ static bool has_long_number(const char *text)
     return digits == 24;
 }
 
-/* no answer has a number that is none, or one that was cut, unless the user
- * wrote it */
+/* no answer has nan, inf or a number that was truncated, unless an argument
+ * had it */
 static void check_numbers(const char *const args[], const char *out)
 {
     bool nan = has_word(out, "nan"), infinite = has_word(out, "inf"),

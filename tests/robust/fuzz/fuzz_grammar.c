@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A text, read as every kind of value that the command line knows: it is taken
- * as a finite one, or refused with args. */
+/* A text, parsed as every kind of value that the command line knows: it is
+ * accepted as a finite value, or refused with a message. */
 #include <float.h>
 #include <math.h>
 #include <stdbool.h>
@@ -18,7 +18,7 @@
 #include "parse/viscosity.h"
 #include "util/format.h"
 
-/* a error if and only if it was refused */
+/* there is an error if and only if the text was refused */
 static bool taken(enum exit_code exit_code, struct error *error)
 {
     MUST(exit_code == error->exit_code);
@@ -31,7 +31,7 @@ static bool taken(enum exit_code exit_code, struct error *error)
 typedef enum exit_code parse_value(const char *text, double *value,
                                    struct error *error);
 
-/* a value that was taken can be written, and is the same when it is read */
+/* a value that was accepted can be written, and is the same when read back */
 static void read_back(double value, const char *unit, parse_value *parse)
 {
     struct error error = {0};
@@ -42,7 +42,7 @@ static void read_back(double value, const char *unit, parse_value *parse)
     MUST(again == value);
 }
 
-/* what is shown of a value is a whole number in digits */
+/* a value is shown as a complete decimal number */
 static void show(double value)
 {
     char text[FORMAT_LENGTH];
@@ -63,7 +63,8 @@ static void show(double value)
 
 static void read_numbers(const char *text)
 {
-    /* how a value is written, and what reads it then */
+    /* the parser, the unit that a value is written with, and the parser of
+     * that */
     static const struct {
         parse_value *parse;
         const char *unit;
@@ -150,8 +151,8 @@ static void read_damper(const char *text)
     }
 }
 
-/* an oil that can be made is one that can be asked, and written with its points
- * as the export writes them */
+/* an oil that was accepted has a viscosity, and its points, written as the
+ * export writes them, give the same oil */
 static void read_oil(const char *text, const struct oil_defaults *defaults,
                      struct mw_oil *oil)
 {
@@ -187,7 +188,7 @@ static void read_oil(const char *text, const struct oil_defaults *defaults,
                 oil->count * sizeof oil->points[0]) == 0);
 }
 
-/* the family that is found gives the oil that naming it gives */
+/* naming the family that was found gives the same oil */
 static void find_family(const char *text)
 {
     struct mw_oil found, named;
@@ -202,7 +203,7 @@ static void find_family(const char *text)
     }
 }
 
-/* each spelling that a refusal proposes is understood */
+/* each spelling that a refusal proposes is accepted */
 static void follow_hint(const char *hint)
 {
     static const char start[] = "can be read two ways; write ";
@@ -233,7 +234,7 @@ static void read_oils(const char *text)
     if (parse_viscosity(text, &viscosity, &error) == EXIT_DONE) {
         show(viscosity.value);
         MUST(viscosity.value > 0);
-    } else if (!strchr(text, ' ')) { /* which may write what a hint does */
+    } else if (!strchr(text, ' ')) { /* else it may look like a hint */
         follow_hint(error.text);
     }
     for (size_t i = 0; i < sizeof defaults / sizeof defaults[0]; i++) {
@@ -242,7 +243,7 @@ static void read_oils(const char *text)
     find_family(text);
 }
 
-/* a day that is taken is copied to the letter, and is no longer than it is */
+/* a date that is accepted is copied unchanged, and has the length of a date */
 static void read_date(const char *text)
 {
     struct error error = {0};
@@ -252,7 +253,7 @@ static void read_date(const char *text)
     }
 }
 
-/* a number that is written by the export is the same when it is read again */
+/* a number that the export writes is the same when read back */
 static void write_number(const uint8_t *data, size_t size)
 {
     struct error error = {0};
@@ -273,9 +274,9 @@ static void write_number(const uint8_t *data, size_t size)
         MUST(again == fraction);
     }
     if (!(fabs(value) > DBL_MIN && fabs(value) < 0.99 * DBL_MAX)) {
-        return; /* what rounds to infinity, or has fewer bits */
+        return; /* it rounds to infinity, or has fewer bits */
     }
-    /* text has three figures, however large or small, and is never cut */
+    /* text has three figures, however large or small, and is not truncated */
     format_significant(value, 3, shown);
     MUST(fabs(strtod(shown, NULL) - value) <= 0.005001 * fabs(value));
     format_compact(value, shown);

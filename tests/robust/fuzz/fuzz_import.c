@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A CSV file that is imported. What is taken can be exported, and that export
- * imported again gives the same export; and every bottle of it is listed. */
+/* A CSV file that is imported. What is accepted can be exported, importing
+ * that export gives the same export, and all of its bottles are listed. */
 #include <jansson.h>
 #include <string.h>
 #include <unistd.h>
@@ -27,7 +27,7 @@ static struct program_run export(const char *stock)
     return run;
 }
 
-/* how often a text starts a line */
+/* the number of lines that begin with a text */
 static size_t count_lines(const char *text, const char *start)
 {
     size_t count = 0;

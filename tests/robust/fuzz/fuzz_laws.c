@@ -1,11 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * There and back by every law that has an inverse, over all doubles. A result
- * is finite if and only if the status is MW_OK, and closes as promised.
+ * Round trips through every law that has an inverse, over all doubles. A
+ * result is finite if and only if the status is MW_OK, and the round trip
+ * closes within the stated tolerance.
  *
- * An input is numbers, each after a byte that says how it is written: 0 the 8
- * bytes of a double; else 2 bytes of a viscosity (1), a temperature (2) or a
- * share (3), so that sensible values are found too.
+ * An input is a list of numbers, each after a byte for its encoding: 0 for the
+ * 8 bytes of a double; else 2 bytes of a viscosity (1), a temperature (2) or a
+ * share (3), so that plausible values occur too.
  */
 #include <float.h>
 #include <math.h>
@@ -44,7 +45,7 @@ static double next(struct input *input)
     }
 }
 
-/* whether there is a result, which is one if and only if the status says so */
+/* whether there is a result; it is finite if and only if the status is MW_OK */
 static bool known(enum mw_status status, const double *result)
 {
     MUST(status == MW_OK ? isfinite(*result) : isnan(*result));
@@ -56,7 +57,7 @@ static bool near(double found, double wanted, double relative)
     return fabs(found - wanted) <= relative * fabs(wanted);
 }
 
-/* in range with room for rounding, which may step over an end */
+/* in range, with a margin for rounding at the ends */
 static bool is_inside(double v)
 {
     return v > MW_VISCOSITY_MIN * (1 + 1e-9) &&
@@ -75,7 +76,7 @@ static void walther(struct input *input)
     }
     if (known(mw_walther_v(w, &back), &back)) {
         MUST(known(mw_walther_w(back, &there), &there));
-        /* W carries the digits of v, flatter than v by the slope */
+        /* the error of W is the relative error of v, divided by the slope */
         MUST(known(mw_walther_slope(back, &slope), &slope));
         MUST(fabs(there - w) <= 1e-12 / slope + 4 * DBL_EPSILON * fabs(w));
     }
@@ -106,7 +107,7 @@ static void units(struct input *input)
             MUST(known(
                 mw_from_celsius(there, (enum mw_temperature_scale)i, &back),
                 &back));
-            /* kelvin near nought loses what is small against 273.15 */
+            /* kelvin loses digits that are small against 273.15 */
             MUST(fabs(back - value) <= 1e-12 + 1e-14 * fabs(value));
         }
     }
@@ -163,7 +164,7 @@ static void oil(struct input *input)
     double t = next(input), v, rated;
     if (known(mw_oil_at(&oil, t, &state), &state.viscosity)) {
         MUST(state.viscosity > 0 && state.density > 0 && state.dynamic > 0);
-        /* what has no law at a temperature has no rating from there */
+        /* an oil without a law at a temperature has no rating from there */
         if (known(mw_hold_rating(&oil, state.viscosity, t,
                                  oil.points[0].temperature, &rated),
                   &rated) &&
@@ -183,7 +184,7 @@ static void oil(struct input *input)
     }
 }
 
-/* a line drawn through points that are hardly apart */
+/* a line through points that are less than 1 K apart */
 static bool is_steep(const struct mw_oil *oil)
 {
     return oil->has_line && oil->t_high - oil->t_low < 1;
@@ -239,7 +240,7 @@ static void ball(struct input *input)
     double v = next(input), time, beside;
     if (known(mw_ball_time(&run, v, &time), &time)) {
         run.time = time;
-        /* right at the end of a range rounding may step over it */
+        /* at the end of a range, rounding may exceed it */
         bool edge = mw_ball_time(&run, v * (1 - 1e-9), &beside) != MW_OK ||
                     mw_ball_time(&run, v * (1 + 1e-9), &beside) != MW_OK;
         if (known(mw_ball_viscosity(&run, &result), &result.viscosity)) {
@@ -275,7 +276,8 @@ static void viscosity_index(struct input *input)
 {
     double v40 = next(input), v100 = next(input), index, back;
     if (known(mw_viscosity_index(v40, v100, &index), &index) && v100 < 70) {
-        /* the index of a thick oil is flat in v100, and steep above 100 */
+        /* for a thick oil the index hardly depends on v100; above 100 it is
+         * steep */
         if (known(mw_v100_from_index(v40, index, &back), &back)) {
             double again;
             MUST(known(mw_viscosity_index(v40, back, &again), &again));

@@ -1,15 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * A stock file that somebody else wrote, opened by commands. The first byte of
- * an input chooses a command, the second how the rest makes the file:
+ * An untrusted stock file, opened by commands. The first byte of an input
+ * selects a command, the second how the rest makes the file:
  *
  *     0  the rest is the file
  *     1  patches to a real stock: offset (2 bytes), length (1), that many bytes
- *     2  rows of a real stock that say something else, against the checks of
- *        the schema: column, row, kind of value (1 byte each), value (8 bytes)
+ *     2  changed rows of a real stock, with the checks of the schema off:
+ *        column, row, kind of value (1 byte each), value (8 bytes)
  *     3  the journal of a real stock
  *
- * Whatever the files say, another file beside them stays as it is.
+ * Whatever the files contain, another file in the folder stays unchanged.
  */
 #include <jansson.h>
 #include <sqlite3.h>
@@ -39,7 +39,7 @@ static const char *const commands[][12] = {
 
 enum { COMMANDS = sizeof commands / sizeof commands[0], COLUMNS = 128 };
 
-/* what a command must keep whatever the file */
+/* the conditions of program_run(), and valid JSON, whatever the file */
 static void run(const char *const args[])
 {
     struct program_run run = program_run(args);
@@ -73,7 +73,7 @@ static void patch(const uint8_t *data, size_t size)
     free(file);
 }
 
-/* "UPDATE table SET column = ?2 WHERE it is row ?1", for each column */
+/* "UPDATE table SET column = ?2", for row ?1, for each column */
 static char *updates[COLUMNS];
 static size_t update_count;
 
@@ -140,14 +140,14 @@ static void change_rows(const uint8_t *data, size_t size)
                                 &update, NULL) == SQLITE_OK);
         sqlite3_bind_int(update, 1, data[1] % 16);
         bind_value(update, data + 2);
-        sqlite3_step(update); /* one that the schema refuses is left out */
+        sqlite3_step(update); /* an update that the schema refuses is skipped */
         sqlite3_finalize(update);
     }
     sqlite3_exec(db, "COMMIT", NULL, NULL, NULL);
     sqlite3_close(db);
 }
 
-/* -- A file that is none of the program's business ---------------------- */
+/* -- An unrelated file ------------------------------------------------- */
 
 static const char diary[] = "diary";
 static const char secret[] = "dear diary";

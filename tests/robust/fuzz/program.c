@@ -12,7 +12,7 @@ int midweight_main(int argc, char **argv);
 
 const char program_stock[] = "stock.db";
 
-/* what stderr may have where a command did its work */
+/* whether stderr has only warnings, as it may after a success */
 static bool only_warnings(const char *err)
 {
     static const char start[] = "midweight: warning: ";
@@ -24,9 +24,9 @@ static bool only_warnings(const char *err)
     return true;
 }
 
-/* whether a terminal may see a text: no control character but the ends of lines
- * and the tabs that a CSV may have, and of UTF-8 no C1 control, no mark that
- * turns the direction of writing, no line separator */
+/* whether a text is safe for a terminal: no control character except the
+ * line ends and tabs of a CSV, and in UTF-8 no C1 control, no mark that
+ * changes the direction of writing, no line separator */
 static bool is_clean(const char *text)
 {
     for (const unsigned char *at = (const unsigned char *)text; *at; at++) {

@@ -12,19 +12,20 @@
 
 enum { PROGRAM_WORDS_MAX = 64 };
 
-/** What a run of the program gave; free it with program_free(). */
+/** The result of a run of the program; free it with program_free(). */
 struct program_run {
     int code;
     char *out, *err;
 };
 
-/** The words after "midweight", ended by NULL. Keeps what holds of every run:
- * an exit code from 0 to 3, and a message if and only if it is not 0. */
+/** Run with the words after "midweight", ended by NULL. Checks what holds
+ * for every run: an exit code from 0 to 3, and an error message if and only
+ * if it is not 0. */
 struct program_run program_run(const char *const args[]);
 
 void program_free(struct program_run *run);
 
-/** Run, and drop the answer; its code. */
+/** Run and discard the output; the exit code. */
 int program_code(const char *const args[]);
 
 /**
@@ -33,13 +34,13 @@ int program_code(const char *const args[]);
  */
 void program_begin(void);
 
-/** Where the stock is; $MIDWEIGHT_STOCK names it too. */
+/** The path of the stock, which $MIDWEIGHT_STOCK names too. */
 extern const char program_stock[];
 
-/** A file whose name is relative to the folder. */
+/** Write a file, whose name is relative to the folder. */
 void program_write(const char *name, const void *data, size_t size);
 
-/** The content of a file, to be freed; size receives its length. */
+/** Read a file; the content is to be freed, size receives its length. */
 uint8_t *program_read(const char *name, size_t *size);
 
 #endif

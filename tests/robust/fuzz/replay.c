@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Run a target on every file of the folders named; print TAP. */
+/* Run a target on every file of the given folders; print TAP. */
 #include <dirent.h>
 #include <string.h>
 #include <unistd.h>
@@ -16,7 +16,7 @@ static void replay(const char *path)
     size_t size = fread(data, 1, SIZE, file);
     MUST(size < SIZE && !ferror(file));
     fclose(file);
-    /* a block of its own, so that a sanitizer sees the end of it */
+    /* a separate block, so that a sanitizer finds reads beyond its end */
     uint8_t *input = malloc(size + (size == 0));
     MUST(input);
     memcpy(input, data, size);
