@@ -1,13 +1,13 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Hold every include to the map of DEVELOPERS.md; print TAP.
+"""Check every include against the map of DEVELOPERS.md; print TAP.
 
 The map is the block below "The map": a line for each floor, the lowest first,
-as in "    lib  base" or "    cli  parse output". A room may use the rooms of lower
-floors of its tree, and cli/ all of lib/; never one beside it or above. Includes
-are rooted ("fluid/oil.h"), so that the room shows.
+as in "    lib  base" or "    cli  parse output". A room may use the rooms of
+lower floors of its tree, and cli/ all of lib/; never one beside it or above.
+Includes are rooted ("fluid/oil.h"), so that the room shows.
 
-    map.py ROOT [EXTRA-FILE...]    files that are checked as if they stood there
+    map.py ROOT
 """
 import os
 import re
@@ -16,12 +16,12 @@ import sys
 from tap import Tap
 
 INCLUDE = re.compile(r'^\s*#\s*include\s+"([^"]+)"', re.M)
-# what stands outside the rooms: the umbrella, and what the build makes
+# headers outside the rooms: the umbrella, and those that the build makes
 FREE = {"midweight.h", "version.h", "d2270_rows.h"}
 
 
 def read_map(text):
-    """{(tree, room): (floor, rooms that it may use beside that)}"""
+    """{(tree, room): floor}"""
     rooms, floors = {}, {"lib": 0, "cli": 0}
     block = text.split("## The map", 1)[1].split("\n## ", 1)[0]
     for line in block.splitlines():
@@ -30,7 +30,7 @@ def read_map(text):
             tree = match[1]
             floors[tree] += 1
             for room in match[2].split():
-                assert (tree, room) not in rooms, f"{room} stands there twice"
+                assert (tree, room) not in rooms, f"{room} is there twice"
                 rooms[tree, room] = floors[tree]
     return rooms
 
@@ -72,7 +72,7 @@ def sources(root):
 
 
 def check(root):
-    """What is wrong with a tree, and how many files it has."""
+    """The faults of a tree, the number of its files, and its rooms."""
     with open(os.path.join(root, "DEVELOPERS.md"), encoding="utf-8") as file:
         rooms = read_map(file.read())
     wrong, used, count = [], set(), 0
@@ -85,7 +85,7 @@ def check(root):
     return wrong, count, rooms
 
 
-# what the test must not let pass, and what it must
+# what the test must find, and what it must pass: path, text, number of faults
 SAMPLES = [
     ("lib/fluid/oil.c", '#include "base/status.h"', 0),
     ("lib/fluid/oil.c", '#include "uncertainty/budget.h"', 1),

@@ -1,12 +1,12 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Change the library in many small ways, and see whether a test notices.
+"""Change the library in many small ways, and check that a test fails.
 
     mutants.py [--count N] [--seed S] [--list] [--only TEXT]
 
-A mutant is one change of one place of lib/*/*.c, comments, texts and
-preprocessor lines aside, and the size of an array where it is declared (as a
-parameter it says nothing to a compiler, and one more changes nothing):
+A mutant is one change of one place of lib/*/*.c, except in comments, strings,
+preprocessor lines and the size of an array where it is declared (as that of a
+parameter it means nothing to a compiler, and one more changes no result):
 
     relation    < to <=, <= to <, > to >=, >= to >, == to !=, != to ==
     logic       && to ||, || to &&, a ! left out
@@ -17,9 +17,9 @@ parameter it says nothing to a compiler, and one more changes nothing):
 
 All places are listed in order; N of them are drawn without replacement by the
 generator of Python's random module with the seed S. Each is built and runs the
-suites unit and reference; it is killed where a test fails, hangs, or where the
-build does, other than by the compiler refusing it: such a one is left out and
-the next drawn. Prints TAP; not ok below 90 % killed.
+suites unit and reference; it is killed where a test fails or hangs. One that
+does not build is skipped, and the next is drawn. Prints TAP; not ok where less
+than 90 % are killed.
 """
 import argparse
 import concurrent.futures
@@ -51,7 +51,7 @@ TOKENS = re.compile(r"""
 
 
 def replacement(match):
-    """What a token becomes; None for what stays."""
+    """What a token becomes; None where it stays."""
     kind, text = match.lastgroup, match.group()
     if kind == "operator":
         return OTHER[text]
@@ -67,7 +67,7 @@ def replacement(match):
 
 
 def places():
-    """(file, start, end, new text, line) of every mutant there is."""
+    """(file, start, end, new text, line) of every possible mutant."""
     found = []
     for path in sorted(glob.glob(os.path.join(ROOT, "lib", "*", "*.c"))):
         with open(path, encoding="utf-8") as file:
@@ -110,7 +110,7 @@ class Copy:
             sys.exit("failed without any mutant: " + " ".join(command))
 
     def try_mutant(self, place):
-        """True: killed; False: survived; None: no program."""
+        """True: killed; False: survived; None: it does not build."""
         name, start, end, new, _ = place
         path = os.path.join(self.source, "lib", name)
         with open(path, encoding="utf-8") as file:
@@ -135,7 +135,7 @@ def describe(place):
 
 
 def run(drawn, count):
-    """Try mutants until so many were programs; (killed, survivors)."""
+    """Try mutants until so many have been built; (killed, survivors)."""
     killed, survivors = 0, []
     workers = os.cpu_count() or 1
     with tempfile.TemporaryDirectory() as folder, \
@@ -182,7 +182,7 @@ def main():
     tried = killed + len(survivors)
     good = tried > 0 and 100 * killed >= NEEDED * tried
     print(f"{'ok' if good else 'not ok'} 1 - {killed} of {tried} mutants "
-          f"killed (of {total} there are, seed {options.seed})\n1..1")
+          f"killed (of {total} possible ones, seed {options.seed})\n1..1")
     return 0 if good else 1
 
 

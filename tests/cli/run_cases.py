@@ -3,20 +3,20 @@
 """Run the command-line cases of a file and print TAP.
 
 A case is a paragraph. Its first line (after comments) is the command; the
-others say what must hold:
+others are what must hold:
 
     $ midweight mix 350 500 --target 420 --json
-    exit 0                         0 where it is not said
+    exit 0                         the default
     out TEXT                       stdout contains it
     err TEXT                       stderr contains it
-    warn TEXT                      stderr warns of it, and of nothing else
+    warn TEXT                      stderr has this one warning
     json .parts[1].share = 0.50063 +- 1e-5
     json .rule = "astm"
 
-What holds for every case is checked without being said: a failure writes one
-line to stderr that starts with "midweight: ", and nothing to stdout; a success
-writes nothing to stderr; text stays within 72 columns; and in a decimal-comma
-locale every byte is the same.
+These are checked for every case: a failure writes one line to stderr that
+starts with "midweight: ", and nothing to stdout; a success writes nothing to
+stderr; text stays within 72 columns; and in a decimal-comma locale every byte
+is the same.
 """
 import json
 import os
@@ -51,7 +51,7 @@ def paragraphs(path):
 def run(program, words, locale):
     environment = dict(os.environ, LC_ALL=locale, HOME="/nonexistent")
     for name in ("MIDWEIGHT_STOCK", "XDG_DATA_HOME"):
-        environment.pop(name, None)  # the stock of whoever runs this
+        environment.pop(name, None)  # not the stock of the user
     return subprocess.run([program] + words, env=environment, timeout=60,
                           stdin=subprocess.DEVNULL, capture_output=True,
                           encoding="utf-8", check=False)
@@ -81,8 +81,8 @@ def json_misses(document, claim):
 def general_misses(result, help_asked, as_json, warned):
     misses = []
     if result.returncode == 0:
-        if not re.fullmatch(r"(midweight: warning: [^\n]+\n)?" if warned else "",
-                            result.stderr):
+        warning = r"(midweight: warning: [^\n]+\n)?" if warned else ""
+        if not re.fullmatch(warning, result.stderr):
             misses.append("stderr is not empty")
         wide = [line for line in result.stdout.splitlines()
                 if len(line) > COLUMNS]
@@ -117,7 +117,7 @@ def case_misses(program, lines):
         elif kind == "json":
             misses += json_misses(json.loads(result.stdout or "null"), claim)
         elif kind not in ("out", "err", "warn"):
-            misses.append(f"what does {line!r} mean?")
+            misses.append(f"unknown condition {line!r}")
     if result.returncode != code:
         misses.append(f"exit code {result.returncode}, expected {code}")
     if misses:

@@ -1,12 +1,12 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Hold the examples of the documents against the program; print TAP.
+"""Check the examples of the documents against the program; print TAP.
 
-Every line "$ midweight ..." inside a fenced block is run, and must print just
-what follows it, up to the next "$ " or the end of the block. They run in order
-in the folder above the documents', and each document starts with an empty
-stock. A line "    midweight ..." outside of these blocks must succeed; it has the
-stock that the blocks have made, and a folder of its own to write to.
+Every line "$ midweight ..." inside a fenced block is run, and must print
+exactly what follows it, up to the next "$ " or the end of the block. They run
+in order in the top folder, and each document starts with an empty stock. A line
+"    midweight ..." outside of these blocks must succeed; it has the stock that
+the blocks have made, and a folder of its own to write to.
 """
 import os
 import re
@@ -38,7 +38,7 @@ def examples(path):
 
 
 def bare_commands(path):
-    """Yield (line number, command) of those without their output."""
+    """Yield (line number, command) of the commands without output."""
     with open(path, encoding="utf-8") as file:
         for number, line in enumerate(file, 1):
             if line.startswith("    midweight "):
@@ -46,7 +46,7 @@ def bare_commands(path):
 
 
 def call(program, command, folder, place):
-    """Run a command with the stock of a folder, from a place."""
+    """Run a command in the folder place, with the stock of another."""
     environment = dict(os.environ, XDG_DATA_HOME=folder, HOME="/nonexistent")
     environment.pop("MIDWEIGHT_STOCK", None)
     words = shlex.split(re.sub(r"\s+#.*", "", command))[1:]

@@ -1,11 +1,11 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Hold the public headers against the house rules; print TAP.
+"""Check the comments of the public headers; print TAP.
 
-Right above every MW_API declaration stands a comment that names what is Given
+Directly above every MW_API declaration is a comment that names what is Given
 and Returned, every argument by its name, and the Failures where there is a
-status; and some test calls the function. What stands below a field is indented,
-as the manual needs it: a formatter that fills comments would end that.
+status; and some test names the function. The lines below a field are indented,
+as the manual needs them: a formatter that fills comments would destroy that.
 
     documented.py FOLDER-OF-TESTS HEADER...
 """
@@ -16,13 +16,13 @@ import sys
 sys.path.append(sys.path[0] + "/..")
 from tap import Tap
 
-# a comment, if one stands right above; the declaration after MW_API
+# a comment, if there is one directly above; the declaration after MW_API
 DECLARATION = re.compile(
     r"(?:/\*\*(?P<comment>(?:[^*]|\*(?!/))*)\*/\n)?"
     r"MW_API\s+(?P<type>[\w\s*]+?)(?P<name>mw_\w+)\((?P<arguments>[^;]*)\);")
 
-# These stand at the margin, and what belongs to them is indented. A Reference
-# is prose and may run on at the margin.
+# Fields begin at the margin, and their text is indented. A Reference is prose
+# and may continue at the margin.
 FIELD = re.compile(r" \* (?:Given|Returned|Failures|Notes):( |$)")
 REFERENCE = " * Reference:"
 LATER_FIELD = re.compile(r"\S.*\b(?:Given|Returned|Failures|Notes|Reference):")
@@ -37,11 +37,11 @@ def argument_names(arguments):
 
 
 def faults_of(declaration, tests):
-    """What is missing, in words."""
+    """Yield what is missing, in words."""
     comment = declaration["comment"] or ""
     names = argument_names(declaration["arguments"])
     if not comment:
-        yield "has no comment right above it"
+        yield "has no comment directly above it"
     if names and "Given:" not in comment:
         yield "does not say what is Given"
     if "Returned:" not in comment:
@@ -57,7 +57,7 @@ def faults_of(declaration, tests):
 
 
 def run_together(text):
-    """The lines of fields that a formatter has filled, by their numbers."""
+    """Yield the lines of fields that a formatter has filled, by number."""
     in_field = False
     for number, line in enumerate(text.splitlines(), 1):
         if FIELD.match(line):

@@ -22,7 +22,7 @@ BOTTLES = os.path.join(HERE, "..", "..", "examples", "bottles.csv")
 PLAIN = {r"\e": "\\", r"\-": "-", r"\(aq": "'", r"\(ga": "`", r"\(ha": "^",
          r"\(ti": "~", r"\&": ""}
 
-# what an example takes for granted that the club's stock is not
+# what an example needs that the stock of the club does not have
 BEFORE = [
     ("midweight stock add Elm", "midweight stock remove Elm"),
     ("midweight stock import", "rm -r .local"),
@@ -36,7 +36,7 @@ def plain(line):
 
 
 def blocks(path):
-    """The commands between .EX and .EE, without the words beside them."""
+    """The commands between .EX and .EE, without the comments after them."""
     with open(path, encoding="utf-8") as file:
         text = file.read()
     for block in re.findall(r"^\.EX\n(.*?)^\.EE$", text, re.M | re.S):
@@ -56,7 +56,7 @@ def run(command, folder):
 
 
 def run_block(program, commands):
-    """Each command and what came of it."""
+    """Yield each command and its result."""
     with tempfile.TemporaryDirectory() as folder:
         os.mkdir(os.path.join(folder, "bin"))
         os.symlink(os.path.abspath(program),

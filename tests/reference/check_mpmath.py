@@ -1,13 +1,13 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Hold the library against the same equations at 50 digits, from outside.
+"""Compare the library with the same equations at 50 digits.
 
     check_mpmath.py LIBRARY.so d2270_lh.csv
 
-Every check runs over seeded random inputs and is one TAP test that tells the
-worst miss. The equations are written here once more, from their sources as the
-headers of the library name them; nothing is taken from the library's code.
-Conversions of units are also held against GNU units, where it is installed.
+Every check runs over seeded random inputs and is one TAP test, which prints the
+largest error. The equations are written independently, from the sources that
+the headers of the library name; nothing is taken from the code of the library.
+Conversions of units are also compared with GNU units, where it is installed.
 """
 import ctypes
 import random
@@ -59,7 +59,7 @@ library.mw_status_name.restype = ctypes.c_char_p
 
 
 def convert(argument):
-    """A Python value as the C function wants it; an int is an int there."""
+    """A Python value as a C argument; an int stays an int."""
     if isinstance(argument, list):
         kind = type(argument[0])
         kind = ctypes.c_double if kind is float else kind
@@ -79,7 +79,7 @@ def attempt(name, *arguments):
 
 
 def call(name, *arguments):
-    """The same, where it has to succeed: NaN, which fails, otherwise."""
+    """The same, where it must succeed: the result, or NaN, which fails."""
     status, result = attempt(name, *arguments)
     return result if status == 0 else NAN
 
@@ -213,24 +213,24 @@ def bisect(f, low, high):
 
 # --- random inputs ------------------------------------------------------------
 
-dice = random.Random(2385)
+rng = random.Random(2385)
 
 
 def between(low, high):
-    return dice.uniform(low, high)
+    return rng.uniform(low, high)
 
 
 def log_between(low, high):
-    return float(low * (high / low) ** dice.random())
+    return float(low * (high / low) ** rng.random())
 
 
 def some_shares(n):
-    parts = [dice.random() for _ in range(n)]
+    parts = [rng.random() for _ in range(n)]
     return [part / sum(parts) for part in parts]
 
 
 def some_points():
-    """An oil of the kind bottles hold, at 40 and 100 C."""
+    """A plausible oil, at 40 and 100 C."""
     v40 = log_between(3, 3000)
     return [Point(v40, 40.0), Point(v40 / between(2.1, 9), 100.0)]
 
@@ -239,7 +239,7 @@ def pairs_of(points):
     return [(p.viscosity, p.temperature) for p in points]
 
 
-# --- the checks: each yields what was got, what is wanted, how far apart at most
+# --- the checks: each yields the result, the expected one, and the tolerance
 
 def check_walther():
     for _ in range(400):
@@ -263,13 +263,13 @@ def check_line():
 
 def check_weighted_fit():
     for _ in range(150):
-        n = dice.randint(2, POINTS_MAX)
+        n = rng.randint(2, POINTS_MAX)
         a_b, got = line(pairs_of(some_points())), Line()
         known = [log_between(0.003, 0.1) for _ in range(n)]
         points = []
         for i in range(n):
             t = 120.0 * i / (n - 1)
-            v = walther_v(line_w(a_b, t)) * exp(dice.gauss(0, 0.01))
+            v = walther_v(line_w(a_b, t)) * exp(rng.gauss(0, 0.01))
             points.append(Point(float(v), t))
         library.mw_line_fit_weighted(
             convert(points), convert(known), ctypes.c_size_t(n),
@@ -281,9 +281,9 @@ def check_weighted_fit():
 
 def check_mixture():
     for _ in range(400):
-        n, t = dice.randint(2, 4), between(0, 120)
-        k = dice.choice((0, between(-0.2, 0.3)))  # 0: the standard itself
-        rule = dice.choice((ASTM, WRIGHT))
+        n, t = rng.randint(2, 4), between(0, 120)
+        k = rng.choice((0, between(-0.2, 0.3)))  # 0: the standard itself
+        rule = rng.choice((ASTM, WRIGHT))
         points = [some_points() for _ in range(n)]
         lines = [line(pairs_of(p)) for p in points]
         logs = [log(walther_v(line_w(ab, t))) for ab in lines]
@@ -300,7 +300,7 @@ def check_mixture():
 
 
 def share_by_library(points, target, t, rule, k):
-    """The share, or None where the library tells of a large excess."""
+    """The share, or None where the library refuses a large excess."""
     pair = (Oil * 2)(*[make_oil(p) for p in points])
     share = ctypes.c_double(NAN)
     status = library.mw_mixture_share(
@@ -312,8 +312,8 @@ def share_by_library(points, target, t, rule, k):
 
 def check_mixture_share():
     for _ in range(400):
-        rule = dice.choice((ASTM, WRIGHT))
-        k = dice.choice((0, between(-0.2, 0.3)))
+        rule = rng.choice((ASTM, WRIGHT))
+        k = rng.choice((0, between(-0.2, 0.3)))
         points, t = [some_points(), some_points()], between(10, 100)
         lines = [line(pairs_of(p)) for p in points]
         ends = [walther_v(line_w(ab, t)) for ab in lines]
@@ -377,7 +377,7 @@ def ask_units(questions):
 def check_gnu_units():
     kinds = ((STOKES, "St"), (M2_S, "m^2/s"), (MM2_S, "cSt"), (POISE, "P"),
              (MPA_S, "cP"), (PA_S, "Pa s"))
-    asked = []  # question, what the library says, largest distance or part
+    asked = []  # question, the result of the library, tolerance; 0: 1e-14
     for _ in range(20):
         for unit, name in kinds:
             value, density = log_between(1e-3, 1e3), between(0.7, 1.1)
@@ -416,7 +416,7 @@ CHECKS = (
 
 
 def run(check, least):
-    """What a check found in words, and its misses; it needs so many inputs."""
+    """The result of a check in words, and its misses."""
     count, worst, misses = 0, mpf(0), []
     for got, want, distance in check():
         count += 1

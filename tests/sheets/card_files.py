@@ -1,7 +1,7 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""The files that cards are written to: formats and papers, what stands in the
-way, and that nothing is left behind; TAP."""
+"""The files that cards are written to: formats and papers, failures, and that
+no temporary file remains; TAP."""
 import os
 import re
 import resource
@@ -26,7 +26,7 @@ PAPERS = {"A4": (210, 297), "A5": (148, 210), "A6": (105, 148),
 
 
 def size_of(path):
-    """Width and height of a file in mm, by its own head."""
+    """Width and height of a file in mm, from its header."""
     if path.endswith(".pdf"):
         (page, *_), _ = pdf_words(path)
         return page
@@ -82,7 +82,7 @@ def check_locale(sheets):
 
 
 def check_fault(sheets, name, code, text, *words, **more):
-    """A failure: its exit code, its message, and nothing new in the folder."""
+    """A failure: its exit code, its message, and an unchanged folder."""
     before = sorted(os.listdir(sheets.folder.name))
     result = sheets.run("card", *words, **more)
     after = sorted(os.listdir(sheets.folder.name))
@@ -93,12 +93,12 @@ def check_fault(sheets, name, code, text, *words, **more):
             not re.fullmatch(r"midweight: [^\n]+\n", result.stderr):
         misses.append(f"{result.stdout!r}, {result.stderr!r}")
     if before != after:
-        misses.append(f"left behind: {set(after) ^ set(before)}")
+        misses.append(f"changed files: {set(after) ^ set(before)}")
     sheets.holds(name, misses)
 
 
 def small_files():
-    """No file may grow over 4 KiB, as on a disk that is full."""
+    """Limit files to 4 KiB, which fails as a full disk does."""
     signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
     resource.setrlimit(resource.RLIMIT_FSIZE, (4096, 4096))
 
@@ -112,7 +112,7 @@ def check_faults(sheets):
                 "folder.pdf")
     check_fault(sheets, "a file as a folder", 3, "Not a directory", *mix,
                 "-o", "stock.csv/mix.pdf")
-    check_fault(sheets, "a place that takes no files", 3,
+    check_fault(sheets, "a folder that takes no files", 3,
                 "cannot be written", *mix, "-o", "/proc/mix.pdf")
     for ending in ("txt", "ps", "pdf.bak", "pdfx"):
         check_fault(sheets, f"the ending .{ending}", 2,
@@ -138,11 +138,11 @@ def check_existing(sheets):
     with open(sheets.path("there.svg"), "w", encoding="utf-8") as file:
         file.write("mine")
     words = [*CARDS["mix"], "-o", "there.svg"]
-    check_fault(sheets, "a file that is there", 3,
+    check_fault(sheets, "an existing file", 3,
                 "add --force to replace it", *words)
     check_fault(sheets, "a full disk leaves the old file", 3,
                 "File too large", *words, "--force", preexec_fn=small_files)
-    check_fault(sheets, "so does a wrong question", 1, "between these oils",
+    check_fault(sheets, "so does an impossible target", 1, "between these oils",
                 *words, "--force", "--to", "600")
     misses = [] if content() == "mine" else ["it was changed"]
     os.symlink("there.svg", sheets.path("link.svg"))
@@ -160,7 +160,7 @@ def check_existing(sheets):
 
 
 def check_no_font(sheets):
-    """No font is no sheet: cairo's own letters know no degree sign."""
+    """Without a font there is no sheet: cairo's own has no degree sign."""
     with open(sheets.path("fonts.conf"), "w", encoding="utf-8") as file:
         file.write('<?xml version="1.0"?>'
                    '<!DOCTYPE fontconfig SYSTEM "urn:fontconfig:fonts.dtd">'
@@ -172,14 +172,14 @@ def check_no_font(sheets):
 
 
 def check_boxes(sheets):
-    """Names in letters that the font of Debian's fontconfig does not have."""
+    """Names in letters that the default font of Debian does not have."""
     sheets.stock(["name,viscosity", "Elm,350", "Larch,500", "\u74f6,450"])
     words = ["card", "label", "\u74f6", "Elm", *DATE, "-o"]
     text = sheets.run(*words, "box.pdf")
     answer = sheets.ask(*words, "box.svg")
     good = ('letters for all of "\u74f6"; boxes' in text.stdout and
             answer["boxes_in"] == "\u74f6")
-    sheets.holds("boxes instead of letters are told",
+    sheets.holds("boxes instead of letters are reported",
                  [] if good else [text, answer])
 
 
@@ -198,11 +198,11 @@ def check_mode(sheets):
 
 
 def check_start_up(sheets):
-    """No other command pays for drawing."""
+    """No other command loads the libraries for drawing."""
     libraries = subprocess.run(["ldd", sheets.program], capture_output=True,
                                encoding="utf-8", check=True).stdout
     good = "libc.so" in libraries and "cairo" not in libraries
-    sheets.holds("the main program is without cairo",
+    sheets.holds("the main program does not load cairo",
                  [] if good else [libraries])
 
 

@@ -1,19 +1,19 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Nothing on a sheet lies on something else or is cut off, whatever the paper
-and the bottles; TAP."""
+"""Nothing on a sheet overlaps or is cut off, whatever the paper and the
+bottles; TAP."""
 import subprocess
 import sys
 
 from sheets import Sheets, pdf_words, svg_lines
 
-MARGIN = 4.0  # mm that no letter may come near the edge
-LETTER = 0.55  # of the height of a word's box, about its middle: the letters
+MARGIN = 4.0  # mm from the edge without letters
+LETTER = 0.55  # height of the letters, relative to the box of a word
 
 LONG = "N" * 200
 WIDE = "Öl " * 66 + "ß"
 
-# a stock of every kind: one bottle, the usual few, 40 from 10 to 1 000 000
+# stocks of all sizes: one bottle, the usual few, 40 from 10 to 1 000 000
 STOCKS = {
     "one bottle": ["name,viscosity", "Elm,350"],
     "nine bottles": ["name,viscosity"] + [
@@ -54,7 +54,7 @@ def word_misses(pages, words):
         if not (word.left >= MARGIN and word.right <= width - MARGIN and
                 word.top >= MARGIN - 1 and word.bottom <= height - MARGIN + 1):
             misses.append(f"{word.text!r} is cut off on page {word.page}")
-        misses += [f"{word.text!r} lies on {other.text!r}, page {word.page}"
+        misses += [f"{word.text!r} overlaps {other.text!r}, page {word.page}"
                    for other in words[i + 1:] if overlaps(word, other)]
     return misses
 
@@ -75,8 +75,8 @@ def check(sheets, name, *words):
 
 
 def check_grey(sheets):
-    """Printed in black and white a chart has all its lines: each differs from
-    its neighbours in its dashes, not by colour alone."""
+    """The lines of a chart differ from their neighbours by dashes, not only by
+    colour, so that they can be distinguished in black and white."""
     sheets.stock(STOCKS["nine bottles"])
     path = sheets.draw("chart.svg", "chart")
     with open(path, encoding="utf-8") as file:
@@ -91,7 +91,7 @@ def check_grey(sheets):
 
 
 def check_letters(sheets):
-    """Letters are those of a font in the file, and can be selected."""
+    """The fonts are embedded, and the text can be selected."""
     path = sheets.draw("sheet.pdf", "temperature")
     fonts = subprocess.run(["pdffonts", path], check=True, encoding="utf-8",
                            capture_output=True).stdout.splitlines()[2:]

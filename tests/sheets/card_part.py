@@ -1,7 +1,7 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""The part that draws: where the program looks for it, whose it may be, and
-that it ends with the program; TAP."""
+"""midweight-card, which draws: where the program looks for it, who may own it,
+and that it ends with the program; TAP."""
 import os
 import shutil
 import signal
@@ -11,13 +11,13 @@ import time
 
 from sheets import Sheets
 
-ENDING = (signal.SIGTERM, signal.SIGINT, signal.SIGHUP, signal.SIGKILL)
-STRANGER = 65534  # nobody
+SIGNALS = (signal.SIGTERM, signal.SIGINT, signal.SIGHUP, signal.SIGKILL)
+OTHER_USER = 65534  # nobody
 
 
 class Copy:
-    """The program copied to a place of its own, and what stands where its part
-    that draws would be."""
+    """A copy of the program elsewhere, and a script in the place of
+    midweight-card."""
 
     def __init__(self, sheets, library):
         self.folder = sheets.path("copy")
@@ -44,7 +44,7 @@ class Copy:
                               env=self.environment)
 
     def refuses(self):
-        """Nothing where it is refused; else what was answered."""
+        """The misses: none where the script is not run."""
         result = self.run()
         good = (result.returncode == 3 and not result.stdout and
                 "midweight-card, cannot be started" in result.stderr)
@@ -52,42 +52,43 @@ class Copy:
 
 
 def check_missing(sheets, copy):
-    """The main program alone, somewhere else."""
-    sheets.holds("no part that draws", copy.refuses())
+    """The main program alone, in another folder."""
+    sheets.holds("no midweight-card", copy.refuses())
 
 
-def check_breaking_off(sheets, copy):
+def check_signalled(sheets, copy):
     for number, code, text in ((signal.SIGSEGV, 3, "broke off (Segm"),
                                (signal.SIGALRM, 3, "broke off (Alarm"),
                                (signal.SIGTERM, -signal.SIGTERM, "")):
         copy.put(f"kill -{int(number)} $$")
         result = copy.run()
         good = result.returncode == code and text in result.stderr
-        sheets.holds(f"the part that draws ended by signal {int(number)}",
+        sheets.holds(f"midweight-card ended by signal {int(number)}",
                      [] if good else [result])
 
 
 def check_owner(sheets, copy):
-    """A part that a stranger put, or can put in its place, is not run."""
+    """It is not run where another user owns it or can replace it."""
     names = ["folder of folders", "folder", "file"]
     if os.geteuid() != 0:
         for name in names + ["link"]:
-            sheets.holds(f"a stranger's {name} # SKIP only root gives away", [])
+            sheets.holds(f"another user's {name} # SKIP only for root", [])
         return
     copy.put("echo ran")
     result = copy.run()
-    sheets.holds("one's own part is run",
+    sheets.holds("midweight-card of the same user is run",
                  [] if result.stdout == "ran\n" else [result])
     for name, place in zip(names, copy.places):
-        os.chown(place, STRANGER, STRANGER)
-        sheets.holds(f"a stranger's {name}", copy.refuses())
+        os.chown(place, OTHER_USER, OTHER_USER)
+        sheets.holds(f"another user's {name}", copy.refuses())
         os.chown(place, 0, 0)
     elsewhere = shutil.move(copy.drawer, copy.folder)
     os.symlink(elsewhere, copy.drawer)
     result = copy.run()
-    sheets.holds("one's own link", [] if result.stdout == "ran\n" else [result])
-    os.lchown(copy.drawer, STRANGER, STRANGER)
-    sheets.holds("a stranger's link", copy.refuses())
+    sheets.holds("a link of the same user",
+                 [] if result.stdout == "ran\n" else [result])
+    os.lchown(copy.drawer, OTHER_USER, OTHER_USER)
+    sheets.holds("another user's link", copy.refuses())
 
 
 # -- How it ends ----------------------------------------------------------
@@ -104,7 +105,7 @@ def state_of(pid):
 
 
 def waits_for(condition):
-    """Whether a condition comes true within some seconds."""
+    """Whether a condition becomes true within ten seconds."""
     for _ in range(500):
         if condition():
             return True
@@ -113,10 +114,10 @@ def waits_for(condition):
 
 
 def child_of(process):
-    """The part that draws, once it has started and stands still; or None."""
+    """The process of midweight-card, once it has started and waits; or None."""
     found = []
 
-    def stands_still():
+    def waits():
         result = subprocess.run(["pgrep", "-P", str(process.pid)], check=False,
                                 capture_output=True, encoding="utf-8")
         found[:] = result.stdout.split()
@@ -128,28 +129,28 @@ def child_of(process):
             time.sleep(0.02)
         return True
 
-    return int(found[0]) if waits_for(stands_still) else None
+    return int(found[0]) if waits_for(waits) else None
 
 
-def check_held(sheets):
-    """Told to end while the part that draws waits for ever: for somebody who
-    reads what it writes."""
+def check_waiting(sheets):
+    """Terminated while midweight-card waits: for a process that reads the pipe
+    it writes to."""
     pipe = sheets.path("pipe.svg")
     os.mkfifo(pipe)
-    for number in ENDING:
+    for number in SIGNALS:
         words = [sheets.program, "card", "mix", "350", "500", "-o", pipe,
                  "--force"]
         with subprocess.Popen(words, stdout=subprocess.DEVNULL,
                               stderr=subprocess.DEVNULL) as process:
             child = child_of(process)
-            assert child, "the part that draws waits at the pipe"
+            assert child, "midweight-card does not wait at the pipe"
             process.send_signal(number)
             ended = waits_for(lambda: process.poll() is not None) and \
                 waits_for(lambda: state_of(child) is None)
             if not ended:
                 os.kill(child, signal.SIGKILL)
             code = process.wait()
-        sheets.holds(f"signal {int(number)} ends one that waits",
+        sheets.holds(f"signal {int(number)} ends a waiting program",
                      [] if ended and code == -number else [(ended, code)])
 
 
@@ -167,12 +168,12 @@ def is_half_written(path):
 
 
 def check_terminated(sheets):
-    """Told to end at any moment: nothing runs on, and no part of a file is
-    left."""
+    """Terminated at any moment: no process keeps running, and no incomplete
+    file remains."""
     path = sheets.path("end.pdf")
     words = [sheets.program, "card", "temperature",
              *(str(100 + i) for i in range(60)), "-o", path, "--force"]
-    for number in ENDING:
+    for number in SIGNALS:
         wrong, codes = [], set()
         for delay in range(12):
             with subprocess.Popen(words, stdout=subprocess.DEVNULL,
@@ -188,7 +189,7 @@ def check_terminated(sheets):
                     code not in (-number, 0):
                 wrong.append((delay, code, ended, left))
         if -number not in codes:
-            wrong.append("it was never in time")
+            wrong.append("the signal never came in time")
         sheets.holds(f"ended by signal {int(number)}, with its child", wrong)
 
 
@@ -196,9 +197,9 @@ def main():
     sheets = Sheets(sys.argv[1])
     copy = Copy(sheets, os.path.dirname(sys.argv[2]))
     check_missing(sheets, copy)
-    check_breaking_off(sheets, copy)
+    check_signalled(sheets, copy)
     check_owner(sheets, copy)
-    check_held(sheets)
+    check_waiting(sheets)
     check_terminated(sheets)
     sheets.end()
 

@@ -1,16 +1,16 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Hold the places of marks and lines on the sheets against numbers; TAP.
+"""Check the positions of marks and lines on the sheets; TAP.
 
-A place is good to 0.1 mm. What a mark stands for is read from the words of the
-PDF, where it is from the lines of the SVG: both have the same coordinates.
+A position may be off by 0.1 mm. The value of a mark is read from the words of
+the PDF, its position from the lines of the SVG: both have the same coordinates.
 """
 import math
 import sys
 
 from sheets import Sheets, pdf_words, svg_lines
 
-GOOD = 0.1  # mm
+TOLERANCE = 0.1  # mm
 
 
 def number(text):
@@ -20,7 +20,7 @@ def number(text):
         return math.nan
 
 
-def near(a, b, good=GOOD):
+def near(a, b, good=TOLERANCE):
     return abs(a - b) <= good
 
 
@@ -70,7 +70,6 @@ def share_for(sheets, pair, value, more):
 
 def check_ruler(sheets, pair, more=(), paper="A6"):
     lines, words = drawn(sheets, "mix", *pair, "--paper", paper, *more)
-    more = [word for word in more]
     spine = spine_of(lines)
     x = spine.ends[0][0]
     bottom, top = (max(y for _, y in spine.points),
@@ -96,7 +95,7 @@ def check_ruler(sheets, pair, more=(), paper="A6"):
     for y, value in labels.items():
         if not near(y, place(share_for(sheets, pair, value, more))):
             misses.append(f"{value} mm2/s at {y}")
-    # a short mark between two numbers is a round part of the way
+    # short marks divide the interval between two numbers evenly
     places = sorted(labels)
     for a, b in zip(places, places[1:]):
         short = sorted(y for y in right if a < y < b)
@@ -133,8 +132,8 @@ def frame_of(lines):
 
 
 def chart_scale(words, frame, upright, scale):
-    """From a value to its place, by the two outermost numbers of an axis; and
-    the numbers with their places."""
+    """The position of a value, by the two outermost numbers of an axis; and the
+    numbers with their positions."""
     left, _, _, bottom = frame
     if upright:
         found = [(number(w.text), w.middle) for w in words
@@ -149,7 +148,7 @@ def chart_scale(words, frame, upright, scale):
 
 
 def bow(points):
-    """How far points are from the line through the first and the last."""
+    """The largest distance of points from the line through first and last."""
     (x1, y1), (x2, y2) = points[0], points[-1]
     length = math.hypot(x2 - x1, y2 - y1)
     return max(abs((x2 - x1) * (y - y1) - (y2 - y1) * (x - x1)) / length
@@ -196,7 +195,7 @@ def check_oil(sheets, oil, family, law, straight, paper="A4"):
                          (low, middle))
         if not near(at_y(law(low)), y):
             misses.append(f"{low:.3f} C: {y}, not {at_y(law(low))}")
-    if straight and not bow(curves[0].points) <= GOOD:
+    if straight and not bow(curves[0].points) <= TOLERANCE:
         misses.append(f"bowed by {bow(curves[0].points)} mm")
     sheets.holds(f"chart of {oil} on {paper}, bowed by "
                  f"{bow(curves[0].points):.4f} mm", misses)
@@ -222,7 +221,7 @@ def silicone(v25):
 
 
 def check_readings(sheets):
-    """A disc with a bar from v exp(-2u) to v exp(2u), where it was read."""
+    """A disc with a bar from v exp(-2u) to v exp(2u), at its temperature."""
     sheets.stock(["name,viscosity", "Elm,350"])
     assert sheets.run("stock", "reading", "Elm", "391@17C", "--uncertainty",
                       "4").returncode == 0
@@ -242,7 +241,7 @@ def check_readings(sheets):
                near(abs(l.ends[0][1] - l.ends[1][1]), frame[3] - frame[1])
                for l in upright):
         misses.append("no line for today")
-    sheets.holds("a reading with its bar, and today", misses)
+    sheets.holds("a reading with its bar, and the present temperature", misses)
 
 
 # -- Blends ------------------------------------------------------------------
@@ -262,10 +261,10 @@ def check_blend(sheets, pair, plain_is_straight):
         else:
             answer = sheets.ask("mix", *(f"{pair[i // 100]}=1" for _ in "ab"))
         x = frame[0] + i / 100 * (frame[2] - frame[0])
-        for curve, told in ((used, "result"), (plain, "plain")):
-            if not near(height(curve, x), at_y(answer[told]["viscosity"])):
-                misses.append(f"{told}, {i} %: {height(curve, x)}")
-    if plain_is_straight and not bow(plain.points) <= GOOD:
+        for curve, name in ((used, "result"), (plain, "plain")):
+            if not near(height(curve, x), at_y(answer[name]["viscosity"])):
+                misses.append(f"{name}, {i} %: {height(curve, x)}")
+    if plain_is_straight and not bow(plain.points) <= TOLERANCE:
         misses.append(f"plain D7152 is bowed by {bow(plain.points)} mm")
     sheets.holds(f"blends of {' with '.join(pair)}", misses)
 

@@ -1,7 +1,7 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Hold every number that is printed on the cards against what the other
-commands answer; TAP. The words are those of the PDF."""
+"""Compare every number that is printed on the cards with the answers of the
+other commands; TAP. The words are those of the PDF."""
 import math
 import re
 import sys
@@ -9,22 +9,22 @@ import sys
 from sheets import Sheets, figures, pdf_rows, pdf_words
 
 # target, share, doses, ratio with what it gives, low and high
-RUNG = re.compile(r"(?P<target>[\d.]+) (?P<share>[\d.]+)"
+ROW = re.compile(r"(?P<target>[\d.]+) (?P<share>[\d.]+)"
                   r"(?: (?P<a>[\d.]+) (?P<b>[\d.]+))??"
                   r"(?: (?P<m>\d+) : (?P<n>\d+) (?P<gives>[\d.]+))?"
                   r" (?P<low>[\d.]+)–(?P<high>[\d.]+)$")
 
 
-def rungs(sheets, with_doses, *words):
+def recipe_rows(sheets, with_doses, *words):
     """The recipes of a card, as printed."""
     _, found = pdf_words(sheets.draw("card.pdf", "mix", *words))
-    # the numbers of the ruler stand on the same lines, left of the table
+    # the numbers of the ruler are on the same lines, left of the table
     titles = [row for row in pdf_rows(found)
               if [w.text for w in row[-3:]] == ["low", "to", "high"]][0]
     edge = [w for w in titles if w.text == "mm²/s"][1].left - 5
     recipes = []
     for row in pdf_rows([w for w in found if w.left > edge]):
-        match = RUNG.match(" ".join(word.text for word in row))
+        match = ROW.match(" ".join(word.text for word in row))
         if match:
             recipes.append(match.groupdict())
             if (match["a"] is not None) != with_doses:
@@ -33,11 +33,11 @@ def rungs(sheets, with_doses, *words):
 
 
 def check(sheets, name, least, pair, more=(), card=(), doses=False):
-    """Every recipe of a card against mix."""
+    """Compare every recipe of a card with mix."""
     misses = []
-    recipes = rungs(sheets, doses, *pair, *more, *card)
-    for rung in recipes:
-        answer = sheets.ask("mix", *pair, *more, "--target", rung["target"])
+    recipes = recipe_rows(sheets, doses, *pair, *more, *card)
+    for row in recipes:
+        answer = sheets.ask("mix", *pair, *more, "--target", row["target"])
         ratio = answer["whole_parts"]
         expected = {"share": f"{100 * answer['parts'][1]['share']:.1f}",
                     "m": None, "n": None, "gives": None,
@@ -50,8 +50,8 @@ def check(sheets, name, least, pair, more=(), card=(), doses=False):
             expected["a"] = figures(answer["parts"][0]["volume_ml"])
             expected["b"] = figures(answer["parts"][1]["volume_ml"])
         for key, value in expected.items():
-            if rung[key] != value:
-                misses.append(f"{rung['target']}: {key} is {rung[key]}, mix "
+            if row[key] != value:
+                misses.append(f"{row['target']}: {key} is {row[key]}, mix "
                               f"says {value}")
     if len(recipes) < least:
         misses.append(f"only {len(recipes)} recipes")
@@ -59,16 +59,16 @@ def check(sheets, name, least, pair, more=(), card=(), doses=False):
 
 
 def check_marks(sheets, name, option, step, unit):
-    """Doses in whole marks: whole, the batch within 15 %, and they give the
-    target to what the card says."""
+    """Doses in whole marks: they are whole, the batch is within 15 %, and the
+    mix misses the target by at most what the card states."""
     words = ["350", "500", "--make", "20ml", option, step]
     text = " ".join(w.text for w in
                     pdf_words(sheets.draw("card.pdf", "mix", *words))[1])
     stated = float(re.search(r"up to ([\d.]+) %", text)[1]) / 100 + 5e-5
     misses, worst = [], 0
-    recipes = rungs(sheets, True, *words)
-    for rung in recipes:
-        doses = [float(rung["a"]), float(rung["b"])]
+    recipes = recipe_rows(sheets, True, *words)
+    for row in recipes:
+        doses = [float(row["a"]), float(row["b"])]
         size = float(step)
         if unit == "drops":
             doses, size = [dose * size for dose in doses], size
@@ -79,18 +79,18 @@ def check_marks(sheets, name, option, step, unit):
         made = sheets.ask("mix", f"350={doses[0]:.6f}{real}",
                           f"500={doses[1]:.6f}{real}")
         if not 17 - 1e-6 <= made["total_ml"] <= 23 + 1e-6:
-            misses.append(f"{rung['target']}: a batch of {made['total_ml']}")
+            misses.append(f"{row['target']}: a batch of {made['total_ml']}")
         miss = abs(math.log(made["result"]["viscosity"] /
-                            float(rung["target"])))
+                            float(row["target"])))
         worst = max(worst, miss)
         if not miss <= stated:
-            misses.append(f"{rung['target']}: missed by {miss}")
+            misses.append(f"{row['target']}: missed by {miss}")
     if len(recipes) < 10:
         misses.append(f"only {len(recipes)} recipes")
     sheets.holds(f"{name}: misses by {100 * worst:.3f} %", misses)
 
 
-def check_doubt(sheets):
+def check_uncertainty(sheets):
     """Low and high of one recipe by the sums of the GUM, with slopes that mix
     answers: two labels of 5 % (1000 and below) and K of 0.20 +- 0.10."""
     share = sheets.ask("mix", "350", "900", "--target",
@@ -109,17 +109,17 @@ def check_doubt(sheets):
               ln_v(second=900 * math.exp(-u))),
              (ln_v(excess=0.2 + uk) - ln_v(excess=0.2 - uk))]
     wide = 2 * math.sqrt(sum((part / 2) ** 2 for part in parts))
-    rung = [r for r in rungs(sheets, False, "350", "900")
+    row = [r for r in recipe_rows(sheets, False, "350", "900")
             if r["target"] == "600"][0]
     expected = (figures(600 * math.exp(-wide)), figures(600 * math.exp(wide)))
-    found = (rung["low"], rung["high"])
-    sheets.holds("doubt of a mix", [] if found == expected else
+    found = (row["low"], row["high"])
+    sheets.holds("uncertainty of a mix", [] if found == expected else
                  [f"{found}, expected {expected}"])
 
 
 def check_temperatures(sheets):
-    """What an oil is at each temperature, and the rating that keeps the
-    feel."""
+    """The viscosity of an oil at each temperature, and the rating that keeps
+    the damping."""
     _, words = pdf_words(sheets.draw("day.pdf", "temperature", "350", "2385",
                                      "--at", "21C", "--from", "0", "--to",
                                      "30"))
@@ -168,12 +168,12 @@ def check_label(sheets):
                                            if line not in rows])
     words = [w.text for w in
              pdf_words(sheets.draw("label.pdf", "label", "421"))[1]]
-    sheets.holds("an oil that is written out is labelled today",
+    sheets.holds("the label of an oil by its viscosity has the date of today",
                  [] if words.count("2026-10-03") == 2 else words)
 
 
 def check_own_parent(sheets):
-    """A mix with a bottle that it was made of, whose error both share."""
+    """A mix with a bottle that it was made of: they share its error."""
     sheets.stock([
         "kind,name,viscosity,temperature,tolerance_percent,parent,volume_ml",
         ",Elm,350,25,5,,", ",Larch,500,25,5,,", ",hall,420,25,3.6,,",
@@ -201,7 +201,7 @@ def main():
     check_marks(sheets, "a syringe", "--syringe", "0.2", "ml")
     check_marks(sheets, "a scale", "--scale", "0.05", "g")
     check_marks(sheets, "drops", "--drop", "0.0185", "drops")
-    check_doubt(sheets)
+    check_uncertainty(sheets)
     check_temperatures(sheets)
     check_label(sheets)
     check_own_parent(sheets)

@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """What the tests of the printed sheets share: running the program, reading the
-lines of an SVG and the words of a PDF in mm, and printing TAP."""
+lines of an SVG and the words of a PDF in mm."""
 import json
 import os
 import re
@@ -18,7 +18,7 @@ SVG = "{http://www.w3.org/2000/svg}"
 
 
 class Sheets(Tap):
-    """The program, in a folder of its own that is gone afterwards."""
+    """The program, in a temporary folder of its own; and TAP."""
 
     def __init__(self, program):
         super().__init__()
@@ -131,7 +131,7 @@ def pdf_words(path):
 
 
 def pdf_rows(words):
-    """Words that stand on one line, from left to right."""
+    """The words of each line, from left to right."""
     rows = []
     for word in sorted(words, key=lambda w: (w.page, w.middle)):
         if rows and rows[-1][0].page == word.page and \

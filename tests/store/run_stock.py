@@ -1,6 +1,6 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""The stock as a user meets it: bottles, readings, mixes, undo."""
+"""The stock in use: bottles, readings, mixes, undo."""
 import csv
 import io
 import json
@@ -18,7 +18,7 @@ def an_empty_stock_is_no_file(stock):
     stock.refused(2, "oil", "Elm")
     stock.refused(1, "mix", "--target", "420")
     stock.ok("mix", "350", "500", "--target", "420")
-    # what is not there cannot be changed, and nothing is made in trying
+    # what does not exist cannot be changed, and no file is made by trying
     stock.refused(2, "stock", "reading", "Elm", "350@22C")
     stock.refused(2, "stock", "set", "Elm", "--left", "5ml")
     stock.refused(2, "stock", "remove", "Elm")
@@ -44,8 +44,8 @@ def the_club_is_listed_in_80_columns(stock):
     assert rows[3]["name"] == "Elm" and float(rows[3]["rating"]) == 350
 
 
-def the_default_place(stock):
-    # without --stock: nothing of the user's own is in the environment
+def the_default_path(stock):
+    # without --stock, and without the environment of the user
     stock.command = lambda *words: [stock.program, *words]
     for variables, path in [
             ({"XDG_DATA_HOME": stock.folder}, "midweight/stock.db"),
@@ -58,7 +58,7 @@ def the_default_place(stock):
 
 
 def label_and_reading_become_one(stock):
-    # the hand calculation stands in tests/unit/test_bottle.c
+    # calculated by hand in tests/unit/table/test_bottle.c
     stock.ok("stock", "add", "Elm", "350", "--tolerance", "5%")
     stock.ok("stock", "reading", "Elm", "371@22C", "--uncertainty", "3%",
              "--method", "cup", "--date", "2026-10-03")
@@ -70,7 +70,7 @@ def label_and_reading_become_one(stock):
         "method": "cup", "date": "2026-10-03"}
 
 
-def a_reading_that_disagrees_is_told(stock):
+def a_reading_that_disagrees_is_reported(stock):
     stock.ok("stock", "add", "Elm", "350")
     stock.ok("stock", "reading", "Elm", "352@25C", "--uncertainty", "1%")
     stock.ok("stock", "reading", "Elm", "349@25C", "--uncertainty", "1%")
@@ -87,14 +87,14 @@ def two_temperatures_give_a_slope(stock):
     assert stock.oils()["Elm"]["best"]["own_slope"]
 
 
-def a_mineral_bottle_is_measured_where_it_is_known(stock):
+def a_mineral_bottle_is_measured_at_its_temperature(stock):
     stock.ok("stock", "add", "Fir", "32", "--family", "mineral")
     message = stock.refused(2, "stock", "reading", "Fir", "45@30C")
     assert "40 C only" in message
     stock.ok("stock", "reading", "Fir", "33@40C")
 
 
-def a_weight_number_is_a_name_at_most(stock):
+def a_weight_number_is_only_a_name(stock):
     for oil in ("sae30", "wt", "30wt", "10W-40"):
         message = stock.refused(2, "stock", "add", "Elm", oil)
         assert "weight numbers follow no common scale" in message, message
@@ -102,7 +102,7 @@ def a_weight_number_is_a_name_at_most(stock):
     assert "93 mm2/s" in stock.ok("oil", "sae 30", "--at", "40C")
 
 
-def a_family_is_found_and_not_changed_unasked(stock):
+def a_family_is_found_and_changed_only_on_request(stock):
     text = stock.ok("stock", "add", "Fir", "32@40C/5.4@100C")
     assert "taken as mineral oil" in text, text
     assert stock.oils()["Fir"]["family"] == "mineral"
@@ -115,7 +115,7 @@ def a_family_is_found_and_not_changed_unasked(stock):
     assert stock.export() == before
     stock.ok("stock", "set", "Elm", "--viscosity", "478@10C/285@35C")
     stock.ok("stock", "set", "Elm", "--viscosity", "360")
-    # points that tell nothing change nothing
+    # points that do not decide the family do not change it
     stock.ok("stock", "set", "Elm", "--viscosity", "350@25C/340@27C")
     assert stock.oils()["Elm"]["family"] == "silicone"
     stock.ok("stock", "set", "Elm", "--viscosity", "32@40C/5.4@100C",
@@ -183,7 +183,7 @@ def a_removed_parent_stays_in_the_recipe(stock):
     assert "Elm (gone 2)" in stock.ok("stock", "log")
 
 
-def too_little_is_refused_with_what_is_possible(stock):
+def too_little_is_refused_with_the_largest_batch(stock):
     stock.club()
     before = stock.bytes()
     message = stock.refused(1, "mix", "Elm", "Larch", "--target", "420",
@@ -209,13 +209,13 @@ def the_best_pair_of_the_stock(stock):
     low, high = (part["viscosity"] for part in answer["parts"])
     assert low < 420 < high
     assert answer["runner_up"] is not None
-    # a bottle that was measured is surer than any label
+    # a measured bottle is less uncertain than any label
     stock.ok("stock", "reading", "Cedar", "302@25C", "--uncertainty", "0.5%")
     stock.ok("stock", "reading", "Oak", "990@25C", "--uncertainty", "0.5%")
     answer = json.loads(stock.ok("mix", "--target", "420", "--json"))
     names = {part["name"] for part in answer["parts"]}
     assert "Cedar" in names, names
-    # what is empty takes no part
+    # an empty bottle takes no part
     stock.ok("stock", "set", "Cedar", "--left", "0")
     answer = json.loads(stock.ok("mix", "--target", "420", "--json"))
     assert "Cedar" not in {part["name"] for part in answer["parts"]}
@@ -230,7 +230,7 @@ def plain(viscosities, shares):
     return 10 ** (10 ** w) - 0.7
 
 
-def a_measured_mix_teaches_the_excess(stock):
+def a_measured_mix_changes_the_excess(stock):
     stock.club()
     stock.ok("mix", "Alder=10ml", "Oak=10ml", "--record", "wide")
     stock.ok("stock", "reading", "wide", "360@25C", "--uncertainty", "1%")
@@ -241,7 +241,7 @@ def a_measured_mix_teaches_the_excess(stock):
     # (1 %) and the two labels (5 %/sqrt 3, each moving ln v by its share times
     # the slope of the chart: 0.6173 and 0.4119, central differences)
     spread = 0.25 * math.log(10) ** 2
-    lesson = math.log(360 / plain([100, 1000], [0.5, 0.5])) / spread
+    trial_mix = math.log(360 / plain([100, 1000], [0.5, 0.5])) / spread
     step = 1e-4
     slopes = [(math.log(plain([100 * (1 + step * (i == 0)),
                                1000 * (1 + step * (i == 1))], [0.5, 0.5])) -
@@ -249,12 +249,12 @@ def a_measured_mix_teaches_the_excess(stock):
               for i in (0, 1)]
     u = math.hypot(0.01, *(s * 0.05 / math.sqrt(3) for s in slopes)) / spread
     prior, u_prior = 0.20, 0.10 / math.sqrt(3)
-    expected = ((lesson / u ** 2 + prior / u_prior ** 2) /
+    expected = ((trial_mix / u ** 2 + prior / u_prior ** 2) /
                 (1 / u ** 2 + 1 / u_prior ** 2))
     assert abs(answer["excess"] - expected) <= 2e-4, (answer, expected)
     text = stock.ok("mix", "Alder", "Oak", "--target", "350")
     assert "from 1 of your mixes" in text
-    # neighbours teach nothing
+    # a mix of neighbours is no trial mix
     stock.ok("mix", "Elm=5ml", "Hazel=5ml", "--record", "near")
     stock.ok("stock", "reading", "near", "390@25C", "--uncertainty", "1%")
     answer = json.loads(stock.ok("mix", "Alder", "Oak", "--target", "350",
@@ -268,7 +268,8 @@ def drops_are_never_guessed(stock):
     stock.ok("stock", "set", "Elm", "--drops", "50=0.62g")
     answer = json.loads(stock.ok("mix", "Elm=100drops", "Larch=2ml", "--json"))
     # 50 drops are 0.62 g of 0.969 g/ml
-    assert abs(answer["parts"][0]["volume_ml"] - 100 * 0.62 / 50 / 0.969) <= 1e-9
+    volume = answer["parts"][0]["volume_ml"]
+    assert abs(volume - 100 * 0.62 / 50 / 0.969) <= 1e-9
     assert "100 drops of Elm" in stock.ok("mix", "Elm=100drops", "Larch=2ml")
 
 
@@ -305,10 +306,11 @@ def names_of_all_kinds(stock):
     assert set(stock.oils()) == set(good)
 
 
-def options_that_make_no_sense(stock):
+def invalid_options(stock):
     stock.club()
     before = stock.bytes()
-    for words in [["add", "Fir"], ["add", "Fir", "30wt"], ["add", "Fir", "1.000"],
+    for words in [["add", "Fir"], ["add", "Fir", "30wt"],
+                  ["add", "Fir", "1.000"],
                   ["add", "Fir", "32", "--tolerance", "0"],
                   ["add", "Fir", "32", "--left", "-5ml"],
                   ["add", "Fir", "32", "--left", "5drops"],
@@ -340,7 +342,7 @@ def help_everywhere(stock):
 
 
 def one_bottle_twice(stock):
-    """However it is spelt, it is one part, and no oil comes of it."""
+    """However it is spelt, it is one part, and its oil counts once."""
     stock.ok("stock", "add", "Elm", "350", "--left", "15ml")
     stock.ok("stock", "add", "Larch", "500", "--left", "15ml")
     twice = json.loads(stock.ok("mix", "Elm=2ml", "Larch=3ml", "elm=2ml",
@@ -360,7 +362,7 @@ def one_bottle_twice(stock):
 
 
 def a_mix_with_its_own_parent(stock):
-    """An error of a bottle counts once, in whatever parts of a mix it is."""
+    """The error of a bottle counts once, in whatever parts of a mix it is."""
     stock.ok("stock", "add", "Elm", "350", "--left", "90ml")
     stock.ok("stock", "add", "Oak", "352", "--left", "90ml")
     stock.ok("mix", "Elm=30ml", "Oak=30ml", "--record", "hall")
@@ -371,7 +373,7 @@ def a_mix_with_its_own_parent(stock):
         return math.log(result["high"] / result["low"]) / 4
 
     label = 0.05 / math.sqrt(3)
-    # of oils that are nearly alike each part counts by its share
+    # in oils that are nearly alike each part counts by its share
     assert abs(band("Elm=10ml", "Oak=10ml") - label * math.hypot(.5, .5)) < 2e-4
     assert abs(band("Elm=10ml", "hall=10ml")
                - label * math.hypot(.75, .25)) < 2e-4
@@ -379,13 +381,13 @@ def a_mix_with_its_own_parent(stock):
                - label * math.hypot(.875, .125)) < 2e-4
     assert abs(band("deep=10ml", "Oak=10ml")
                - label * math.hypot(.375, .625)) < 2e-4
-    # a good reading of the mix leaves little of the labels in it
+    # a good reading of the mix leaves little of the error of the labels
     stock.ok("stock", "reading", "hall", "351@25C", "--uncertainty", "0.2%")
     assert abs(band("Elm=10ml", "hall=10ml") - label * .5) < 4e-4
 
 
 def a_bottle_that_holds_too_little(stock):
-    """What is missing is said before it is poured."""
+    """What is missing is reported before it is poured."""
     stock.ok("stock", "add", "Elm", "350", "--left", "5ml")
     stock.ok("stock", "add", "Larch", "500", "--left", "5ml")
     words = ("mix", "Elm", "Larch", "--target", "420", "--make", "40ml")
@@ -434,7 +436,7 @@ def exports_that_once_failed(stock):
 
 
 def volumes_in_other_units(stock):
-    """A column in ml takes no grams and no drops."""
+    """A column in ml accepts no grams and no drops."""
     stock.ok("stock", "add", "Elm", "350", "--left", "15ml")
     for volume in ("5g", "7drops"):
         table = ("kind,name,viscosity,temperature,parent,volume_ml\n"

@@ -55,7 +55,7 @@ def three_decimals_of_a_viscosity(stock):
     assert stock.oils()["Elm"]["left_ml"] == 10.125
 
 
-def what_import_refuses_cannot_be_made(stock):
+def what_import_refuses_cannot_be_recorded(stock):
     stock.ok("stock", "add", "Elm", "350")
     stock.ok("stock", "add", "Oak", "500")
     message = stock.refused(2, "mix", "Elm=1e9ml", "Oak=1e9ml", "--record", "x")
@@ -123,7 +123,7 @@ def quotes_newlines_and_tabs(stock):
     assert stock.oils()["Tab"]["points"][0]["temperature"] == 40
 
 
-def a_row_that_is_bad_is_named(stock):
+def a_bad_row_is_named(stock):
     header = b"name,viscosity,temperature,tolerance_percent,left_ml\n"
     rows = [
         (b"Elm,350,25,5,31\nOak,30wt,25,5,10\n", "line 3, column viscosity"),
@@ -150,7 +150,7 @@ def a_row_that_is_bad_is_named(stock):
         assert stock.oils() == {}
 
 
-def good_rows_are_taken_on_demand(stock):
+def good_rows_are_taken_on_request(stock):
     text = imported(stock, b"name,viscosity\nElm,350\nOak,30wt\nYew,30k\n",
                     "--skip-bad")
     assert "Left out: line 3, column viscosity" in text
@@ -167,7 +167,7 @@ def columns_are_named(stock):
     assert 'The column "shelf" is not known' in text
 
 
-def a_file_that_is_not_there(stock):
+def a_missing_file(stock):
     message = stock.refused(3, "stock", "import", "/nonexistent/bottles.csv")
     assert "cannot be read" in message
     stock.refused(3, "stock", "import", stock.folder)

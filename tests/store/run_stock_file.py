@@ -1,6 +1,6 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""The file of the stock under bad luck: damage, haste, no room, sudden ends."""
+"""The file of the stock under faults: damage, concurrency, full disk, kill."""
 import os
 import resource
 import signal
@@ -45,7 +45,7 @@ def another_programs_file(stock):
         untouched(stock, 3, "another program", *words)
 
 
-def no_database_at_all(stock):
+def no_database(stock):
     stock.write("stock.db", b"name,viscosity\nElm,350\n" * 100)
     for words in [ADD, ("stock",)]:
         untouched(stock, 3, "damaged or no stock", *words)
@@ -54,7 +54,7 @@ def no_database_at_all(stock):
 def a_damaged_stock(stock):
     stock.club()
     whole = stock.bytes()
-    # the pages of the tables, one after the other, turned to noise
+    # the pages of the tables, one after the other, overwritten
     for page in range(1, len(whole) // 4096):
         noise = whole[:page * 4096] + b"\xa5" * 4096 + whole[
             (page + 1) * 4096:]
@@ -70,7 +70,7 @@ def a_damaged_stock(stock):
     untouched(stock, 3, "", *ADD)
 
 
-def a_place_that_cannot_be(stock):
+def a_path_that_cannot_be_opened(stock):
     stock.path = "/proc/nowhere/stock.db"
     assert "cannot be opened" in stock.refused(3, *ADD)
     stock.path = os.path.join(stock.folder, "x" * 5000)
@@ -87,7 +87,7 @@ def reading_a_stock_that_cannot_be_written(stock):
         untouched(stock, 3, "cannot be written", *ADD)
 
 
-def no_room_for_the_stock(stock):
+def a_full_disk(stock):
     before = stock.club().export()
     size = os.path.getsize(stock.path)
 
@@ -100,7 +100,7 @@ def no_room_for_the_stock(stock):
         result = stock.run("stock", "add", "Fir", "350", "--note", note,
                            preexec_fn=small)
         if result.returncode != 0:
-            # nothing is announced that does not last
+            # no change is reported that is not kept
             assert result.returncode == 3 and result.stdout == "", result
             assert result.stderr.startswith("midweight: "), result
             assert stock.export() == before
@@ -109,7 +109,7 @@ def no_room_for_the_stock(stock):
         integrity(stock)
 
 
-def a_stdout_that_takes_nothing(stock):
+def a_stdout_that_is_full(stock):
     before = stock.club().export()
     record = ("mix", "Elm", "Larch", "--target", "420", "--make", "5ml",
               "--record", "new")
@@ -121,7 +121,7 @@ def a_stdout_that_takes_nothing(stock):
             result = subprocess.run(stock.command(*words), stdout=full,
                                     stderr=subprocess.PIPE, check=False)
         assert result.returncode == 3, (words, result)
-        # the change lasts, and the message says so
+        # the change is kept, and the message says so
         assert b"the change of the stock is kept" in result.stderr, result
         assert stock.export() != before, words
         stock.ok("stock", "undo")
@@ -129,7 +129,7 @@ def a_stdout_that_takes_nothing(stock):
     integrity(stock)
 
 
-def a_sudden_end(stock):
+def a_killed_process(stock):
     before = stock.club().export()
     words = stock.command("mix", "Elm", "Larch", "--target", "420", "--make",
                           "5ml", "--record", "new", "--date", "2026-10-03")
@@ -153,7 +153,7 @@ def a_sudden_end(stock):
     assert seen == {True, False}, seen
 
 
-def two_at_once(stock):
+def many_at_once(stock):
     commands = [stock.command("stock", "add", f"bottle {i}", f"{100 + i}")
                 for i in range(24)]
     running = [subprocess.Popen(words, stdout=subprocess.DEVNULL)
@@ -181,8 +181,8 @@ def ten_thousand_bottles(stock):
     assert len(stock.oils()) == 10000
 
 
-main([a_newer_stock, another_programs_file, no_database_at_all,
-      a_damaged_stock, a_place_that_cannot_be,
-      reading_a_stock_that_cannot_be_written, no_room_for_the_stock,
-      a_stdout_that_takes_nothing, a_sudden_end, two_at_once,
+main([a_newer_stock, another_programs_file, no_database,
+      a_damaged_stock, a_path_that_cannot_be_opened,
+      reading_a_stock_that_cannot_be_written, a_full_disk,
+      a_stdout_that_is_full, a_killed_process, many_at_once,
       ten_thousand_bottles])

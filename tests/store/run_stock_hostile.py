@@ -1,7 +1,7 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""A stock from a stranger: nothing of it runs, nothing else is touched, and
-what is good in it can still be used."""
+"""An untrusted stock: nothing in it is executed, no other file is changed, and
+its valid rows can still be used."""
 import json
 import os
 import sqlite3
@@ -13,7 +13,7 @@ import time
 from stock_bench import BOTTLES, main
 
 HERE = os.path.dirname(os.path.abspath(__file__))
-LONGEST = 5  # s: a refusal is prompt
+LONGEST = 5  # s that a command may take
 
 # every command that opens a stock
 COMMANDS = [
@@ -43,7 +43,7 @@ def connect(stock):
 
 
 def execute(stock, *statements):
-    """Change a stock as the program never would."""
+    """Change a stock without its constraints."""
     database = connect(stock)
     database.execute("PRAGMA ignore_check_constraints = ON")
     for statement in statements:
@@ -66,7 +66,7 @@ PAGE = 4096
 
 
 def journal(victim):
-    """A journal that is played back, and names its super-journal."""
+    """A hot journal that names a super-journal."""
     header = (b"\xd9\xd5\x05\xf9\x20\xa1\x63\xd7"
               + struct.pack(">IIIII", 0, 0x1234, 1, 512, PAGE)).ljust(512,
                                                                       b"\0")
@@ -116,7 +116,7 @@ def a_journal_that_is_a_link(stock):
 
 # -- The header and the schema ----------------------------------------------
 
-def a_version_that_is_no_version(stock):
+def an_invalid_version(stock):
     stock.club()
     for version in (-1, -2, -10000, -2 ** 31, 4, 2 ** 31 - 1, 0):
         execute(stock, f"PRAGMA user_version = {version}")
@@ -147,7 +147,7 @@ SCHEMAS = {
 }
 
 
-def a_schema_that_is_not_ours(stock):
+def a_foreign_schema(stock):
     whole = stock.club().bytes()
     for what, statements in SCHEMAS.items():
         stock.write("stock.db", whole)
@@ -161,7 +161,7 @@ def a_schema_that_is_not_ours(stock):
         assert stock.bytes() == before, what
 
 
-def a_cell_beyond_all_measure(stock):
+def an_oversized_cell(stock):
     stock.club()
     execute(stock, "UPDATE bottle SET note = hex(zeroblob(4000000))"
                    " WHERE name = 'Elm'")
@@ -234,8 +234,8 @@ def a_damaged_bottle_by_name(stock):
 
 # -- Undo ----------------------------------------------------------------------
 
-def an_undo_that_breaks_the_rules(stock):
-    """What undo writes back is held to the constraints of the tables."""
+def an_undo_that_violates_constraints(stock):
+    """What undo writes back must satisfy the constraints of the tables."""
     stock.club()
     stock.ok("stock", "set", "Elm", "--left", "5ml")
     whole = stock.bytes()
@@ -265,7 +265,7 @@ def an_undo_of_nothing(stock):
     assert "cannot be undone" in message, message
 
 
-def changes_with_the_last_number(stock):
+def changes_with_the_largest_number(stock):
     stock.club()
     execute(stock, f"UPDATE change SET id = {2 ** 63 - 1}",
             f"UPDATE undo_bottle SET change = {2 ** 63 - 1}",
@@ -316,7 +316,7 @@ def an_older_stock_for_many_at_once(stock):
 
 # -- Names and modes -----------------------------------------------------------
 
-def names_that_sqlite_reads_something_into(stock):
+def names_with_a_meaning_for_sqlite(stock):
     for name in (":memory:", "file:stock.db?mode=memory", "file::memory:",
                  "a%20b.db", "stock?mode=ro"):
         stock.path = name
@@ -326,7 +326,7 @@ def names_that_sqlite_reads_something_into(stock):
         assert os.path.isfile(os.path.join(stock.folder, name)), name
 
 
-def nobody_else_reads_a_stock(stock):
+def a_stock_is_private(stock):
     home = os.path.join(stock.folder, "home")
     environment = dict(os.environ, HOME=home)
     environment.pop("XDG_DATA_HOME", None)
@@ -344,9 +344,9 @@ def nobody_else_reads_a_stock(stock):
     assert stat.S_IMODE(os.stat(stock.path).st_mode) == 0o664
 
 
-# -- Waiting for people --------------------------------------------------------
+# -- Slow input and output -----------------------------------------------------
 
-def a_slow_import_locks_nobody_out(stock):
+def a_slow_import_does_not_lock(stock):
     stock.club()
     with subprocess.Popen(stock.command("stock", "import", "-"),
                           stdin=subprocess.PIPE,
@@ -361,7 +361,7 @@ def a_slow_import_locks_nobody_out(stock):
     assert {"Ash", "Fir"} <= set(stock.oils())
 
 
-def a_slow_reader_locks_nobody_out(stock):
+def a_slow_reader_does_not_lock(stock):
     rows = "".join(f"bottle {i},{100 + i}\n" for i in range(6000))
     stock.ok("stock", "import",
              stock.write("many.csv", b"name,viscosity\n" + rows.encode()))
@@ -371,7 +371,7 @@ def a_slow_reader_locks_nobody_out(stock):
                   ("stock", "export"), ("stock", "import", "--skip-bad", bad)):
         with subprocess.Popen(stock.command(*words),
                               stdout=subprocess.PIPE) as process:
-            process.stdout.read(1)  # it has begun to print, and cannot end
+            process.stdout.read(1)  # it has begun to print, and is blocked
             began = time.monotonic()
             stock.ok("stock", "set", "bottle 7", "--left", "5ml")
             assert time.monotonic() - began < LONGEST, words
@@ -381,11 +381,11 @@ def a_slow_reader_locks_nobody_out(stock):
 
 
 main([a_journal_that_names_another_file, the_refused_journal_is_named,
-      a_journal_that_is_a_link, a_version_that_is_no_version,
-      a_schema_that_is_not_ours, a_cell_beyond_all_measure,
+      a_journal_that_is_a_link, an_invalid_version,
+      a_foreign_schema, an_oversized_cell,
       a_damaged_row_is_set_aside, a_damaged_bottle_by_name,
-      an_undo_that_breaks_the_rules, an_undo_of_nothing,
-      changes_with_the_last_number, an_older_stock,
-      an_older_stock_for_many_at_once, names_that_sqlite_reads_something_into,
-      nobody_else_reads_a_stock, a_slow_import_locks_nobody_out,
-      a_slow_reader_locks_nobody_out])
+      an_undo_that_violates_constraints, an_undo_of_nothing,
+      changes_with_the_largest_number, an_older_stock,
+      an_older_stock_for_many_at_once, names_with_a_meaning_for_sqlite,
+      a_stock_is_private, a_slow_import_does_not_lock,
+      a_slow_reader_does_not_lock])

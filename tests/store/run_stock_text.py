@@ -1,7 +1,7 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Text from a stranger: it never steers a terminal, is refused where it is new,
-and is the same after export and import where it is taken."""
+"""Untrusted text: it never controls a terminal, is refused on input, and is the
+same after export and import where it is accepted."""
 import csv
 import io
 import json
@@ -12,7 +12,7 @@ import subprocess
 
 from stock_bench import BOTTLES, main
 
-# what must never reach a terminal, by its bytes
+# byte sequences that must never reach a terminal
 HOSTILE = {
     "an escape": b"\x1b[2J", "a bell": b"a\x07", "a backspace": b"a\x08b",
     "a carriage return": b"a\rb", "a line": b"a\nb", "a tab": b"a\tb",
@@ -37,7 +37,7 @@ def unsafe(character):
 
 
 def run(stock, *words, **options):
-    """Any command, with bytes for words; what it prints must be clean."""
+    """Any command, with words as bytes; its output must be clean."""
     command = [word if isinstance(word, bytes) else word.encode()
                for word in stock.command(*words)]
     result = subprocess.run(command, capture_output=True, check=False,
@@ -46,7 +46,7 @@ def run(stock, *words, **options):
     for output in (result.stdout, result.stderr):
         text = output.decode()  # which fails for what is not UTF-8
         if b"export" in command or b"--csv" in command:
-            # CSV ends its lines so; notes may have several lines, and tabs
+            # CSV has CR LF; notes may have several lines, and tabs
             text = text.replace("\r", "\n").replace("\t", " ")
         assert not any(map(unsafe, text)), (words, output)
     if result.returncode != 0 and b"--help" not in command:
@@ -139,7 +139,7 @@ READERS = [("stock", "list"), ("stock", "list", "--json"),
 
 
 def hostile_stocks(stock):
-    """Rows that were never typed: the rest of the stock works without them."""
+    """Rows that no command wrote: the rest of the stock works without them."""
     stock.club()
     stock.ok("stock", "reading", "Elm", "352@25C", "--method", "cup")
     stock.ok("mix", "Cedar=1ml", "Hazel=1ml", "--record", "hall")
@@ -165,8 +165,8 @@ def hostile_stocks(stock):
                     assert len(answer.get("oils", range(9))) >= 8, (what, words)
 
 
-def what_a_terminal_may_see_is_kept(stock):
-    """Names in any script, and marks that are no controls."""
+def harmless_text_is_kept(stock):
+    """Names in any script, and marks that are not control characters."""
     names = ["Öl für vorn", "油 350", "Ölçü", "масло", "e\u0301", "a'b", "x+y",
              "@home", "+plus", "'+quoted", "''", "\U0001f6e2"]
     for i, name in enumerate(names):
@@ -179,17 +179,17 @@ def what_a_terminal_may_see_is_kept(stock):
 ALPHABET = "ab '\"=+-@,;\t\n\rö油\\\u00a0"
 
 
-def spreadsheets_are_there_and_back_the_same(stock):
-    """Export, import and export again: the same bytes; and no cell is a formula
-    to a spreadsheet."""
-    lot = random.Random(7152)
+def spreadsheets_survive_a_round_trip(stock):
+    """Export, import and export again give the same bytes, and no cell is a
+    formula for a spreadsheet."""
+    rng = random.Random(7152)
     other = type(stock)(stock.program, stock.folder)
     other.path = os.path.join(stock.folder, "other.db")
     notes = []
     for i in range(60):
-        note = "".join(lot.choices(ALPHABET, k=lot.randrange(6)))
-        name = lot.choice("'@+aö") + lot.choice(["=", "'", "@", "+"]).replace(
-            "=", "") + "".join(lot.choices("ab'+@ö", k=lot.randrange(4)))
+        note = "".join(rng.choices(ALPHABET, k=rng.randrange(6)))
+        name = rng.choice("'@+aö") + rng.choice(["=", "'", "@", "+"]).replace(
+            "=", "") + "".join(rng.choices("ab'+@ö", k=rng.randrange(4)))
         name = f"{name}{i}"
         if name[:1] == "+" and name[1:].isdigit():
             name = "+a" + name
@@ -205,8 +205,8 @@ def spreadsheets_are_there_and_back_the_same(stock):
     assert not any(cell[:1] and cell[0] in "=+-@\t\r" for cell in cells)
 
 
-def one_is_enough(stock):
-    """The marker that another program put goes, and comes again."""
+def apostrophes_are_not_doubled(stock):
+    """The apostrophe of another program is removed, and written again."""
     stock.ok("stock", "import", stock.write(
         "in.csv", b"name,viscosity,note\n'+x,350,'=1+1\n"))
     assert list(stock.oils()) == ["+x"]
@@ -215,5 +215,5 @@ def one_is_enough(stock):
 
 
 main([hostile_arguments, hostile_notes, hostile_spreadsheets, hostile_stocks,
-      what_a_terminal_may_see_is_kept, spreadsheets_are_there_and_back_the_same,
-      one_is_enough])
+      harmless_text_is_kept, spreadsheets_survive_a_round_trip,
+      apostrophes_are_not_doubled])

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""What the tests of the stock share: a stock of their own, and TAP."""
+"""What the tests of the stock share: a stock for each test, and TAP."""
 import json
 import os
 import subprocess
@@ -29,7 +29,7 @@ class Stock:
         result = subprocess.run(self.command(*words), capture_output=True,
                                 check=False, timeout=120,
                                 stdin=subprocess.DEVNULL, **options)
-        # decoded here, so that line endings stay what they are
+        # decoded here, so that line endings are not converted
         result.stdout = result.stdout.decode()
         result.stderr = result.stderr.decode()
         return result

@@ -1,4 +1,4 @@
--- A stock as version 2 of the table had it, for the test of the migration.
+-- A stock with version 2 of the schema, for the test of the migration.
 PRAGMA foreign_keys=OFF;
 BEGIN TRANSACTION;
 CREATE TABLE bottle( id INTEGER PRIMARY KEY, name TEXT NOT NULL COLLATE NOCASE UNIQUE CHECK(length(name) BETWEEN 1 AND 220), family TEXT NOT NULL CHECK(family IN ('silicone', 'mineral')), tolerance REAL NOT NULL CHECK(tolerance > 0 AND tolerance < 1), density REAL CHECK(density BETWEEN 0.1 AND 10), left_ml REAL CHECK(left_ml >= 0), drop_ml REAL CHECK(drop_ml > 0), note TEXT NOT NULL DEFAULT '', added TEXT NOT NULL CHECK(added LIKE '____-__-__'), gone INTEGER NOT NULL DEFAULT 0 CHECK(gone IN (0, 1))) STRICT;
