@@ -1,15 +1,15 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# What compilers and checkers find in lib/ and cli/ by reading: nothing may be
-# left. A finding that is not true is suppressed where it stands, with a reason.
+# Static analysis of lib/ and cli/: no finding may be left. A false positive is
+# suppressed where it occurs, with a reason.
 #
 #     analysis.sh BUILD NAME    where NAME is gcc, clang-tidy or cppcheck
 set -eu
 build=$1
 sources=$(find lib cli -name '*.c' | LC_ALL=C sort)
 
-# by the shared library, so that the program also proves to use nothing of the
-# library but what is public
+# with the shared library, which also shows that the program uses only the
+# public functions of it
 gcc_analyzer() {
     [ -f "$build/build.ninja" ] ||
         meson setup "$build" -Dwerror=true -Dc_args=-fanalyzer \

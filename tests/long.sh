@@ -1,15 +1,15 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# The tests that take longer than anybody waits for, or want the machine for
-# themselves: all points of the fault injection, a minute of fuzzing for each
-# target, a hundred mutants, ten thousand random commands, speed, a static
-# program, a build with the same bytes, and both commands of the README on a fresh
-# machine (as root). Name some of them to run these only:
+# The tests that take long, or need an idle machine: all points of the fault
+# injection, a minute of fuzzing for each target, a hundred mutants, ten
+# thousand random commands, speed, a static program, a build with the same
+# bytes, and both commands of the README on a fresh machine (as root). Name some
+# of them to run only these:
 #
 #     sh tests/long.sh [faults] [fuzz] [mutants] [conserve] [speed] [static]
 #                      [same] [fresh]
 #
-# FUZZ_SECONDS and MUTANTS say how much. Prints TAP of each.
+# FUZZ_SECONDS and MUTANTS set the extent. Prints the TAP of each.
 set -eu
 cd "$(dirname "$0")/.."
 . examples/setup.sh
@@ -29,7 +29,7 @@ run_faults() {
             build-tests/tests/robust/faults/faults_preload.so
 }
 
-# what libFuzzer finds stays in build-fuzz/found, its corpus in build-fuzz/corpus
+# failing inputs go to build-fuzz/found, the grown corpus to build-fuzz/corpus
 fuzz() {
     mkdir -p "$PWD/build-fuzz/corpus/$1" "$PWD/build-fuzz/found"
     if quietly "build-fuzz/tests/robust/fuzz/fuzz_$1" -max_len=1200 -timeout=20 \
@@ -65,10 +65,10 @@ run_mutants() {
 run_conserve() {
     build build-tests -Dwerror=true &&
         quietly build-tests/tests/robust/fuzz/conserve 10000 &&
-        echo "ok - no oil is made or lost in 10000 random commands"
+        echo "ok - oil is conserved in 10000 random commands"
 }
 
-# ratios of times, each of one run
+# ratios of times in one run
 run_speed() {
     need python3-scipy && build build-tests -Dwerror=true &&
         meson test -C build-tests --no-rebuild --benchmark --verbose

@@ -1,7 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# The top level holds what it should and nothing else (dot files and build
-# folders aside).
+# The top level has exactly the expected entries (except dot files and build
+# folders).
 set -eu
 cd "$(dirname "$0")/.."
 expected="DEVELOPERS.md LICENSE README.md cli examples lib meson.build \

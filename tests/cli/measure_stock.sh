@@ -1,7 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# What the command measure files in the stock: readings of bottles, and cups of
-# one's own. Prints TAP.
+# What the command measure saves to the stock: readings of bottles, and own
+# cups. Prints TAP.
 . "$(dirname "$0")/tap.sh"
 
 # -- Readings
@@ -16,13 +16,13 @@ says '"against 350 (18.0 s)"' stock export
 says "414 mm2/s at 22 C" measure cup ISO6 61.3s --at 22C --save Elm
 says '"cup ISO 6"' stock export
 says '"name": "Elm"' measure cup ISO6 60.5s --at 22C --save Elm --json
-holds "three readings are filed" test \
+holds "three readings are saved" test \
     "$("$program" stock export | grep -c '^"reading"')" -eq 3
 says "Taken back: reading Elm" stock undo
 holds "undo takes one back" test \
     "$("$program" stock export | grep -c '^"reading"')" -eq 2
 
-# what is saved but could not be printed is said to be kept
+# the message says that a reading is kept though it could not be printed
 full=$("$program" measure cup ISO6 61.3s --at 22C --save Elm 2>&1 >/dev/full)
 holds "full disk: exit 3" test $? -eq 3
 holds "and the reading is said to be kept" has "$full" "the stock is kept"
@@ -32,7 +32,7 @@ holds "closed stdout: exit 3" test $? -eq 3
 holds "and the reading is said to be kept" has "$closed" "the stock is kept"
 says "Taken back: reading Elm" stock undo
 ends 1 measure cup ISO6 12s --at 22C --save Elm
-holds "nothing more is filed" test \
+holds "nothing more is saved" test \
     "$("$program" stock export | grep -c '^"reading"')" -eq 2
 
 says '"Elm" cannot be measured against itself' \
@@ -41,7 +41,7 @@ says '"Elm" is silicone; leave --family out' \
     measure cup ISO6 62s --at 22C --save Elm --family mineral
 says "nothing is measured with --for" measure cup --for 350 --save Elm
 
-# what was measured stands beside what the bottle is thought to be
+# readings are listed beside the label
 says "label 350 25" oil Elm
 says "reading 358 25" oil Elm
 "$program" stock reading Elm 700@25C >/dev/null
@@ -55,12 +55,12 @@ says '"temperature", "percent"' measure cup ISO4 64.5s --at 30C --save Fir --jso
 says "ball of 3 mm" measure ball --diameter 3mm --tube 38mm --travel 200mm \
     --ball-density 1.05 --time 31.2s --at 20C --save Fir
 
-# a measured bottle is a better known oil than a label
-holds "a measured bottle is better known" test "$("$program" measure \
+# a measured bottle is less uncertain than its label
+holds "a measured bottle is less uncertain" test "$("$program" measure \
     against Elm 18s 21s --json | jq '.budget[] |
     select(.name == "known oil") | .uncertainty_percent < 2.5')" = true
 
-# -- Cups of one's own
+# -- Own cups
 
 says "Kept as Syringe" measure calibrate 100=21.4s 350=71.8s --save Syringe
 says "own cup Syringe, 50.0 s" measure cup syringe 50s --at 25C
@@ -70,7 +70,7 @@ says "Syringe own calibration 206" measure cup --for 1010
 says "and of your own Syringe" measure cup Spoon 50s --at 25C
 says "Kept as syringe" measure calibrate 100=20.4s 350=70.8s --save syringe
 says "v = 4.947" measure cup --list
-holds "a cup is kept once" test "$("$program" stock export |
+holds "a cup is saved once" test "$("$program" stock export |
     grep -c '^"cup"')" -eq 1
 says "Forgot Syringe" measure calibrate --forget Syringe
 ends 2 measure calibrate --forget Syringe
@@ -81,6 +81,6 @@ says "ISO 4 is a cup of ISO 2431" measure calibrate 100=21s 350=71s --save iso4
 full=$("$program" measure calibrate 100=21s 350=71s --save Cap 2>&1 >/dev/full)
 holds "full disk: exit 3" test $? -eq 3
 holds "and the cup is said to be kept" has "$full" "the stock is kept"
-holds "and so it is" test "$("$program" stock export |
+holds "and it is kept" test "$("$program" stock export |
     grep -c '^"cup"')" -eq 2
 plan

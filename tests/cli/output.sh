@@ -1,7 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# Where the answer goes: a full disk, a closed stdout, a pipe that closes
-# early, and JSON that another program reads. Prints TAP.
+# Output to a full disk, a closed stdout, a pipe that closes early and a
+# terminal, and JSON for another program. Prints TAP.
 . "$(dirname "$0")/tap.sh"
 
 for arguments in "mix 350 500 --target 420" "mix 350 500 --target 420 --json" \
@@ -23,9 +23,9 @@ done
 share=$("$program" mix 350 500 --target 420 --json | jq -r '.parts[1].share')
 holds "jq reads the share" test "${share#0.50063}" != "$share"
 quiet=$({ "$program" oil 350 --table 0:40:0.05 | head -n 1 >/dev/null; } 2>&1)
-holds "a closed pipe is no complaint" test -z "$quiet"
+holds "a closed pipe gives no message" test -z "$quiet"
 
-# There is no colour, whatever is asked for; script(1) gives it a terminal.
+# No colour, whatever the environment asks for; script(1) makes a terminal.
 plain() {
     script -qec "$program $1" /dev/null </dev/null >"$folder/seen"
     [ -s "$folder/seen" ] && ! grep -q "$(printf '\033')" "$folder/seen"

@@ -1,6 +1,6 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# Cups of one's own in the stock: import, export, undo. Prints TAP.
+# Own cups in the stock: import, export, undo. Prints TAP.
 . "$(dirname "$0")/tap.sh"
 
 stock() {
@@ -21,15 +21,15 @@ row='"cup","Cap","","","","","","","","","2026-10-03","3.1","","","","4.51234567
 holds "what was imported is exported" has "$(stock export)" "$row"
 stock export >"$folder/out.csv"
 MIDWEIGHT_STOCK=$folder/other.db stock import "$folder/out.csv" >/dev/null
-holds "and there and back is the same" test \
+holds "and importing the export gives the same" test \
     "$(MIDWEIGHT_STOCK=$folder/other.db stock export)" = "$(stock export)"
 holds "a cup is taken once" has "$(take 'cup,cap,,4.5,320,3,')" \
     'there is a cup "cap" already'
 holds "no cup has these constants" has "$(take 'cup,Lid,,-4.5,320,3,')" \
     "cup constants that no cup has"
 holds "no cup is exact" has "$(take 'cup,Lid,,4.5,320,0,')" "no cup is exact"
-holds "what was refused is not there" test "$(cups)" -eq 1
+holds "what was refused is not saved" test "$(cups)" -eq 1
 stock undo >/dev/null
-holds "undo takes a cup back" test "$(cups)" -eq 0
+holds "undo removes a cup" test "$(cups)" -eq 0
 
 plan

@@ -1,20 +1,19 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# What of the stock to pour: hold ends with the bottle that comes nearest, and
-# leaves the stock as it is. Prints TAP.
+# What to pour: hold ends with the nearest bottle of the stock, and does not
+# change the stock. Prints TAP.
 . "$(dirname "$0")/tap.sh"
 stock=$folder/stock.db
 export HOME="$folder/home"
 unset MIDWEIGHT_STOCK XDG_DATA_HOME
 
-# hold OIL...: the answer, from 25 to 12 C where nothing else is said, with the
-# stock
+# hold OIL...: the answer with the stock, by default from 25 to 12 C
 hold() {
     case $* in *--from*) ;; *) set -- "$@" --from 25C --to 12C ;; esac
     "$program" hold --stock "$stock" "$@" 2>&1
 }
 
-# pour FIELD OIL...: what is said of the bottle
+# pour FIELD OIL...: a field of the bottle in the answer
 pour() {
     field=$1
     shift
@@ -29,11 +28,11 @@ add() {
     "$program" stock add --stock "$stock" "$@" >/dev/null || exit 1
 }
 
-holds "without a stock nothing is said of bottles" \
+holds "without a stock no bottle is mentioned" \
     test "$(hold 450 | grep -c bottle)" -eq 0
-holds "and none is made" test ! -e "$stock"
+holds "and no stock is made" test ! -e "$stock"
 "$program" hold 450 --from 25C --to 12C >/dev/null
-holds "nor at the usual place" test ! -e "$HOME"
+holds "nor at the default path" test ! -e "$HOME"
 
 # 450 wants 340
 add Elm 350 --left 31ml
@@ -47,7 +46,7 @@ holds "what it does to the damping" says 450 \
 change=$(pour change_percent 450)
 # 350/340 - 1
 holds "in per cent" awk "BEGIN { exit !($change > 2.85 && $change < 3.05) }"
-holds "no two bottles have it between them" \
+holds "no two bottles enclose it" \
     test "$(hold 450 --json | jq .pour.mix)" = null
 holds "the family is that of the oil" \
     test "$(pour name 46@40C/VI150 --from 30C --to 40C)" = Fir
@@ -64,14 +63,14 @@ holds "a mix of mineral oils" says 46@40C/VI150 '@12C --family mineral tells'
 "$program" stock remove --stock "$stock" Pine >/dev/null
 holds "none of the family" says 46@40C/VI150 'No bottle of the stock is mineral'
 
-# 180 mm2/s too thin is further off than 320 too thick
+# 180 mm2/s too thin is further than 320 too thick
 add Low 160
 add High 660
 "$program" stock remove --stock "$stock" Elm >/dev/null
 "$program" stock remove --stock "$stock" Oak >/dev/null
-holds "nearness is a ratio" test "$(pour name 450)" = High
+holds "the nearest bottle is that by ratio" test "$(pour name 450)" = High
 
-# the same share as mix has for these two
+# the share is the one that mix gives for the two
 wanted=$(hold 450 --json | jq -r '"\(.wanted.viscosity)@\(.wanted.temperature)C"')
 share() {
     jq ".$1"'.parts | map(select(.name == "High")) | .[0].share * 1e6 | round'
@@ -89,6 +88,6 @@ echo "no stock" >"$stock"
 hold 450 >/dev/null
 holds "a damaged stock that was named: exit 3" test $? -eq 3
 MIDWEIGHT_STOCK=$stock "$program" hold 450 --from 25C --to 12C >"$folder/out"
-holds "one that was not named takes no answer away" test $? -eq 0
-holds "but is told" grep -q "Warning: .*is damaged" "$folder/out"
+holds "one that was not named does not prevent the answer" test $? -eq 0
+holds "but is reported" grep -q "Warning: .*is damaged" "$folder/out"
 plan

@@ -20,7 +20,7 @@ holds() {
     fi
 }
 
-# has TEXT PART
+# has TEXT PART: whether a text contains a part
 has() {
     case $1 in *"$2"*) true ;; *) false ;; esac
 }

@@ -1,7 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# What a shared library exports is its promise: it must be the checked-in list,
-# no symbol less and none more.
+# The symbols that the shared library exports are its interface: they must be
+# exactly those of the list that is checked in.
 #
 #     exported.sh LIBRARY LIST
 set -eu

@@ -1,8 +1,8 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# Both commands of the README on a machine that has nothing: a bare Debian 12 in
-# a folder, from the mirror that this machine itself takes its packages from.
-# What is committed is what is tried. Needs root, debootstrap and git.
+# Both commands of the README on a fresh machine: a minimal Debian 12 in a
+# folder, from the mirror that this machine uses. Tests the committed state.
+# Needs root, debootstrap and git.
 set -eu
 cd "$(dirname "$0")/../.."
 suite=bookworm
@@ -12,7 +12,7 @@ suite=bookworm
 mirror=$(apt-get indextargets --format '$(CODENAME) $(REPO_URI)' \
     'Created-By: Packages' | sed -n "s/^$suite //p" | head -n 1)
 machine=$(mktemp -d)
-# what is mounted below is gone with its name space by then
+# the mounts below have ended with their name space by then
 trap 'rm -rf --one-file-system "$machine"' EXIT
 
 debootstrap --variant=minbase "$suite" "$machine" "$mirror"
@@ -23,7 +23,7 @@ done
 cp -L /etc/resolv.conf /etc/hosts "$machine/etc/"
 git clone --quiet . "$machine/midweight"
 
-# inside COMMAND: in the bare machine, without what is set in this one
+# inside COMMAND: run it in the fresh machine, with an environment of its own
 inside() {
     # shellcheck disable=SC2016 # the inner shell has $0 and $1
     unshare --mount sh -euc '

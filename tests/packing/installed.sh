@@ -1,7 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# What "meson install" puts where, as others find it: programs in C and C++
-# outside the tree, pages, and the completions of three shells. Prints TAP.
+# What "meson install" installs, in use: programs in C and C++ outside the tree,
+# manual pages, and the completions of three shells. Prints TAP.
 #
 #     installed.sh MESON BUILD CONSUMER.c
 set -u
@@ -44,7 +44,7 @@ LD_LIBRARY_PATH=$(dirname "$(find "$root" -name 'libmidweight.so.?')")
 export PKG_CONFIG_LIBDIR PKG_CONFIG_SYSROOT_DIR LD_LIBRARY_PATH
 strict="-Wall -Wextra -Wpedantic -Wconversion -Werror"
 
-# consume COMPILER FLAG...: build a consumer as its own tree would, and run it
+# consume COMPILER FLAG...: build a program with pkg-config, and run it
 consume() {
     # shellcheck disable=SC2046,SC2086 # flags are words
     "$@" $strict -o consumer "$consumer" \
@@ -59,7 +59,7 @@ holds "a program in C++, newest" consume c++ -std=c++20 -x c++
 holds "its shared library has a version" \
     sh -c "readelf -d consumer | grep -q 'libmidweight.so.[0-9]'"
 
-# every header of the library by itself, as C and as C++
+# each header of the library alone, as C and as C++
 alone() {
     for header in "$prefix"/include/midweight/*.h; do
         echo "#include <midweight/$(basename "$header")>" >alone.c
@@ -75,7 +75,7 @@ holds "each header alone, in C++" alone c++ -std=c++11 -x c++
 
 holds "the program runs" midweight mix 350 500 --target 420
 libexec=$(dirname "$(find "$root" -name midweight-card)")
-holds "the part that draws is not on the path" test "$libexec" != "$prefix/bin"
+holds "midweight-card is not on the path" test "$libexec" != "$prefix/bin"
 draws() {
     rm -f sheet.svg
     "$@" card mix 350 500 -o sheet.svg && [ -s sheet.svg ]
@@ -84,17 +84,17 @@ holds "it is found from the program" draws midweight
 holds "and by a link to it" sh -c 'ln -s "$1" link && ./link card mix 350 500 \
     -o link.svg && [ -s link.svg ]' sh "$prefix/bin/midweight"
 mv "$prefix" "$root/moved"
-holds "and where all was moved to" draws "$root/moved/bin/midweight"
+holds "and after all was moved" draws "$root/moved/bin/midweight"
 mv "$root/moved" "$prefix"
-mkdir -p strange
-cp "$prefix/bin/midweight" strange/
-printf '#!/bin/sh\ntouch "%s/ran"\n' "$root" >strange/midweight-card
-chmod +x strange/midweight-card
-stranger() {
-    PATH=$root/strange:$PATH strange/midweight card mix 350 500 -o no.svg
+mkdir -p other
+cp "$prefix/bin/midweight" other/
+printf '#!/bin/sh\ntouch "%s/ran"\n' "$root" >other/midweight-card
+chmod +x other/midweight-card
+beside_a_copy() {
+    PATH=$root/other:$PATH other/midweight card mix 350 500 -o no.svg
     [ $? -eq 3 ] && ! [ -e ran ]
 }
-holds "what stands beside a copy is not run" stranger
+holds "a program beside a copy is not run" beside_a_copy
 for command in $(midweight --help |
     sed -n '/^Commands:$/,/^$/s/^  \([a-z]*\) .*/\1/p'); do
     holds "$command has a page" \
@@ -103,7 +103,7 @@ done
 
 # -- Completions -----------------------------------------------------------
 
-# stubs know the place that they will have, not the one of this test
+# stubs have the installed path, not that of this test
 for file in bash-completion/completions/midweight \
     zsh/site-functions/_midweight fish/vendor_completions.d/midweight.fish; do
     sed -i "s#sh /.*/candidates#sh $libexec/candidates#" "$prefix/share/$file"
@@ -112,7 +112,7 @@ midweight stock add Elm 350 >/dev/null
 midweight stock add 'Old "Elm", 2' 361 >/dev/null
 midweight stock add Elder 385 --stock "$root/other.db" >/dev/null
 
-# offers CANDIDATES WORD...: what stands after the last word, sorted
+# offers CANDIDATES WORD...: the completions of the last word, sorted
 offers() {
     expected=$1
     shift
@@ -122,7 +122,7 @@ offers() {
 }
 holds "commands" offers "card,hold,measure,mix,oil,settle,stock," ""
 holds "commands of a command" offers "against,ball,calibrate,cup," measure ""
-holds "those of the part that draws" \
+holds "commands of midweight-card" \
     offers "chart,label,mix,temperature," card ""
 holds "options" offers "--csv,--help,--json,--stock," stock list --
 holds "bottles" offers 'Elm,Old "Elm", 2,' mix Elm ""
@@ -132,9 +132,9 @@ holds "bottles by name" offers 'Elm,Old "Elm", 2,' measure cup --save ""
 holds "the same in one word" \
     offers '--save=Elm,--save=Old "Elm", 2,' measure cup --save=
 holds "nothing for a rule in one word" offers "" mix --rule=
-holds "no option that is merely like it" offers "--residue," mix --res
+holds "only options with that beginning" offers "--residue," mix --res
 holds "nothing for a number" offers "" mix --target ""
-holds "bottles after nonsense" \
+holds "bottles after unusual words" \
     offers 'Elm,Old "Elm", 2,' mix --target=/e --'s;p;e' ""
 asks_for_file() {
     sh "$libexec/candidates" "$@"

@@ -1,6 +1,6 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# Whether the manual pages are good roff, by two readers of it. Prints TAP.
+# The manual pages are valid roff for man and mandoc. Prints TAP.
 number=0
 for page in "$@"; do
     name=$(basename "$page")

@@ -1,7 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
 # Two builds in different folders give the same bytes: what is installed from
-# BUILD against what a copy of the tree somewhere else installs.
+# BUILD is compared with what a copy of the tree in another folder installs.
 #
 #     reproducible.sh BUILD
 set -eu

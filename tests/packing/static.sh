@@ -1,9 +1,9 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# A program that needs no shared library at all, in the build folder BUILD. Not
-# midweight-card: cairo brings what is only there as shared libraries. SQLite
-# could load extensions, which a static program cannot, and midweight never asks
-# for; the linker warns of it.
+# A program that needs no shared library, in the build folder BUILD; without
+# midweight-card, as cairo needs libraries that exist only as shared ones. The
+# linker warns that SQLite cannot load extensions in a static program; midweight
+# loads none.
 #
 #     static.sh BUILD
 set -eu
