@@ -50,16 +50,17 @@ check() {
 
 build build-tests -Dwerror=true
 build build-sanitized -Dwerror=true -Db_sanitize=address,undefined \
-    -Db_lundef=false -Dbuildtype=debug
+    -Db_lundef=false -Dbuildtype=debugoptimized
 
 # The build makes the locale, so that the system need not have it.
 LOCPATH=$PWD/build-tests/tests
 export LOCPATH
 
+# The suite "once" costs much and proves the same in each build and locale.
 LC_ALL=C.UTF-8 tests build-tests plain
 LC_ALL=de_DE.UTF-8 tests build-tests comma --no-suite faults --no-suite fuzz \
-    --no-suite packing
-LC_ALL=C.UTF-8 tests build-sanitized sanitized
+    --no-suite packing --no-suite once
+LC_ALL=C.UTF-8 tests build-sanitized sanitized --no-suite once
 
 # coverage FOLDER LIMIT...: what the tests have reached of a source folder.
 coverage() {
@@ -74,7 +75,7 @@ coverage() {
 rm -rf build-coverage
 build build-coverage -Db_coverage=true -Dbuildtype=debug
 LC_ALL=C.UTF-8 tests build-coverage coverage \
-    --suite unit --suite reference --suite cli
+    --suite unit --suite reference --suite cli --no-suite once
 check "all lines and branches of lib/ are reached by a test" \
     coverage lib --fail-under-line 100 --fail-under-branch 100
 check "90 % of the lines of cli/ are reached by a test" \

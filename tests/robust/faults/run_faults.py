@@ -2,13 +2,14 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Fail every allocation and every file call of every command; print TAP.
 
-    run_faults.py PROGRAM PRELOAD [STRIDE]
+    run_faults.py PROGRAM PRELOAD [MOST]
 
 Each command of COMMANDS runs once as it is, to count its calls (preload.c), and
 then once for each point and way to fail: an allocation fails once, or from then
 on; a file call fails with EIO or ENOSPC, once or from then on, or the process
-is killed right before it, or in the middle of a write. With a STRIDE only every
-so-manieth allocation is tried of the commands that draw; of the others, all.
+is killed right before it, or in the middle of a write. With MOST no more points
+of a command are tried for each kind of call, evenly spread with the first and
+the last, and of many allocations each fails either once or from then on.
 
 After each: the exit code is that of the undisturbed run with the same answer,
 or 3 with one line that says why; nothing crashed or leaked; the stock is sound
@@ -252,23 +253,25 @@ def wait(child):
     return os.waitstatus_to_exitcode(status) if left else OUT_OF_TIME
 
 
-MEMORY_POINTS = 900  # of a command, that CI tries at the most
+def spread(count, most):
+    """Numbers from 1 to count: all, or most of them at even distances."""
+    if not most or count <= most:
+        return range(1, count + 1)
+    return sorted({1 + i * (count - 1) // (most - 1) for i in range(most)})
 
 
-def faults(title, calls, stride):
+def faults(title, calls, most):
     """What is tried of a command with so many calls of each kind."""
     counts = dict(zip(KINDS, calls))
-    draws = title in SHEETS
-    step = 1
-    if stride > 1:
-        # in CI not all of them, where there are thousands
-        step = stride if draws else 1 + counts["memory"] // MEMORY_POINTS
-    for number in range(1, counts["memory"] + 1, step):
-        for reach in ("once", "ever"):
+    numbers = spread(counts["memory"], most)
+    for turn, number in enumerate(numbers):
+        reaches = ["once", "ever"]
+        if len(numbers) < counts["memory"]:
+            del reaches[turn % 2]
+        for reach in reaches:
             yield f"memory ENOMEM {number} {reach}"
-    kinds = ["write" if draws else "file"]
-    for kind, number in ((kind, 1 + i) for kind in kinds
-                         for i in range(counts[kind])):
+    kind = "write" if title in SHEETS else "file"
+    for number in spread(counts[kind], most):
         for action, reach in [("EIO", "once"), ("EIO", "ever"),
                               ("ENOSPC", "once"), ("ENOSPC", "ever"),
                               ("kill", "once"), ("tear", "once")]:
@@ -319,7 +322,7 @@ def misses(bench, title, fault, result, clean, before, after):
         yield f"the stock is neither as before nor as after:\n{state}"
 
 
-def sweep(program, preload, folder, title, stride):
+def sweep(program, preload, folder, title, most):
     """All faults of a command: counts, and what went wrong."""
     with tempfile.TemporaryDirectory(dir=folder) as own:
         bench = Bench(program, preload, own)
@@ -330,7 +333,7 @@ def sweep(program, preload, folder, title, stride):
         clean = bench.run(words)
         after = bench.state()
         tried, bad = collections.Counter(), []
-        for fault in faults(title, clean[3], stride):
+        for fault in faults(title, clean[3], most):
             bench.reset(title)
             result = bench.run(words, fault)
             tried[fault.split()[0]] += 1
@@ -348,7 +351,7 @@ def memory_folder():
 
 def main():
     program, preload = map(os.path.abspath, sys.argv[1:3])
-    stride = int(sys.argv[3]) if len(sys.argv) > 3 else 1
+    most = int(sys.argv[3]) if len(sys.argv) > 3 else None
     titles = [*COMMANDS, *SHEETS]
     total = bad = 0
     with tempfile.TemporaryDirectory(dir=memory_folder()) as folder, \
@@ -356,7 +359,7 @@ def main():
         print(f"1..{len(titles)}")
         for number, (title, clean, tried, wrong) in enumerate(pool.map(
                 sweep, *map(itertools.repeat, (program, preload, folder)),
-                titles, itertools.repeat(stride)), 1):
+                titles, itertools.repeat(most)), 1):
             total += sum(tried.values())
             bad += len(wrong)
             print(f"{'not ok' if wrong else 'ok'} {number} - {title} (exit "
