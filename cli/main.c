@@ -74,13 +74,5 @@ int main(int argc, char **argv)
     struct error error = {0};
     /* an answer in JSON without memory is none: end, as need_...() do */
     json_set_alloc_funcs(xmalloc, free);
-    run(argc, argv, &error);
-    if (error.exit_code == EXIT_DONE) {
-        print_remarks(&error);
-    }
-    finish_output(&error);
-    if (error.exit_code != EXIT_DONE) {
-        fprintf(stderr, "midweight: %s\n", error.text);
-    }
-    return (int)error.exit_code;
+    return end_program(run(argc, argv, &error), &error);
 }

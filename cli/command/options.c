@@ -13,6 +13,7 @@ struct reading {
     const struct argp_option *options;
     struct args *args;
     struct error *error;
+    enum exit_code code; /* of the words up to now */
 };
 
 enum { KEY_HELP = 'h', KEY_OUTPUT = 'o', KEY_JSON = 1000, KEY_STOCK };
@@ -52,12 +53,13 @@ static const struct argp_option common_options[] = {
     {0},
 };
 
-static error_t take_argument(const struct reading *reading, const char *word)
+static error_t take_argument(struct reading *reading, const char *word)
 {
     struct args *args = reading->args;
     if (args->count == ARGS_POSITIONAL) {
-        error_set(reading->error, EXIT_USAGE,
-                  "more than %d arguments are too many", (int)ARGS_POSITIONAL);
+        reading->code =
+            refuse(reading->error, "more than %d arguments are too many",
+                   (int)ARGS_POSITIONAL);
         return EINVAL;
     }
     args->argument[args->count++] = word;
@@ -101,22 +103,21 @@ static bool wants_value(const struct reading *reading, const char *word)
 }
 
 /* argp has met an option it does not know, or one without its value */
-static void explain(const struct reading *reading,
-                    const struct argp_state *state)
+static enum exit_code refuse_option(const struct reading *reading,
+                                    const struct argp_state *state)
 {
     const char *name = reading->command->name;
     const char *word = state->argv[state->next - 1];
-    if (wants_value(reading, word) && state->next == state->argc) {
-        error_set(reading->error, EXIT_USAGE,
-                  "%s needs a value; see midweight %s --help", word, name);
-    }
-    error_set(reading->error, EXIT_USAGE,
-              "unknown option \"%.60s\"; see midweight %s --help", word, name);
+    return wants_value(reading, word) && state->next == state->argc
+               ? refuse(reading->error,
+                        "%s needs a value; see midweight %s --help", word, name)
+               : refuse(reading->error,
+                        "unknown option \"%.60s\"; see midweight %s --help",
+                        word, name);
 }
 
 /* of two values one would be lost without a word */
-static error_t take_value(const struct reading *reading, int key,
-                          const char *value)
+static error_t take_value(struct reading *reading, int key, const char *value)
 {
     const char **place = &reading->args->value[key - OPTION_KEY];
     const struct argp_option *option = reading->options;
@@ -124,8 +125,8 @@ static error_t take_value(const struct reading *reading, int key,
         option++;
     }
     if (*place && option->arg) {
-        error_set(reading->error, EXIT_USAGE,
-                  "--%s was given twice; give it once", option->name);
+        reading->code = refuse(
+            reading->error, "--%s was given twice; give it once", option->name);
         return EINVAL;
     }
     *place = value ? value : "";
@@ -145,8 +146,8 @@ static error_t parse_own(int key, char *arg, struct argp_state *state)
         reading->args->output = arg;
         return 0;
     case ARGP_KEY_ERROR:
-        if (!reading->args->helped) {
-            explain(reading, state);
+        if (!reading->args->helped && reading->code == EXIT_DONE) {
+            reading->code = refuse_option(reading, state);
         }
         return 0;
     default:
@@ -168,7 +169,7 @@ static enum exit_code read_args(const struct command *command, int argc,
     const struct argp_child children[] = {{.argp = &shared}, {0}};
     const struct argp argp = {
         .options = options, .parser = parse_own, .children = children};
-    struct reading reading = {command, options, args, error};
+    struct reading reading = {command, options, args, error, EXIT_DONE};
     *args = (struct args){0};
     error_t failure =
         argp_parse(&argp, argc, argv,
@@ -179,7 +180,7 @@ static enum exit_code read_args(const struct command *command, int argc,
         return EXIT_DONE;
     }
     return failure == ENOMEM ? error_set(error, EXIT_OUTPUT, "out of memory")
-                             : error->exit_code;
+                             : reading.code;
 }
 
 enum exit_code command_start(const struct command *command, int argc,
@@ -189,11 +190,8 @@ enum exit_code command_start(const struct command *command, int argc,
     if (command->start) {
         return command->start(command, argc, argv, error);
     }
-    if (read_args(command, argc, argv, &args, error) != EXIT_DONE ||
-        args.helped) {
-        return error->exit_code;
-    }
-    return command->run(&args, error);
+    enum exit_code code = read_args(command, argc, argv, &args, error);
+    return code != EXIT_DONE || args.helped ? code : command->run(&args, error);
 }
 
 const struct command *command_find(const struct command *const *commands,

@@ -41,37 +41,40 @@ static enum exit_code read_temperatures(const struct args *args,
         return EXIT_DONE;
     }
     if (!from || !to) {
-        return REFUSE("--from and --to go together, such as --from 25C --to "
+        return refuse(error,
+                      "--from and --to go together, such as --from 25C --to "
                       "12C");
     }
-    return parse_temperature(from, &request->t_from, error) == EXIT_DONE
-               ? parse_temperature(to, &request->t_to, error)
-               : error->exit_code;
+    enum exit_code code = parse_temperature(from, &request->t_from, error);
+    return code == EXIT_DONE ? parse_temperature(to, &request->t_to, error)
+                             : code;
 }
 
 static enum exit_code read_changes(const struct args *args,
                                    struct hold_request *request,
                                    struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     request->has_spring = args->value[SPRING] != NULL;
     request->has_mass = args->value[MASS] != NULL;
     request->has_piston = args->value[PISTON] != NULL;
     if (request->has_spring) {
-        parse_spring(args->value[SPRING], &request->spring, error);
+        code = parse_spring(args->value[SPRING], &request->spring, error);
     }
-    if (request->has_mass && error->exit_code == EXIT_DONE) {
-        parse_mass(args->value[MASS], &request->mass, error);
+    if (request->has_mass && code == EXIT_DONE) {
+        code = parse_mass(args->value[MASS], &request->mass, error);
     }
-    if (request->has_piston && error->exit_code == EXIT_DONE) {
-        parse_piston(args->value[PISTON], &request->piston_from,
-                     &request->piston_to, error);
+    if (request->has_piston && code == EXIT_DONE) {
+        code = parse_piston(args->value[PISTON], &request->piston_from,
+                            &request->piston_to, error);
     }
-    if (error->exit_code == EXIT_DONE && !request->has_temperatures &&
+    if (code == EXIT_DONE && !request->has_temperatures &&
         !request->has_spring && !request->has_mass && !request->has_piston) {
-        return REFUSE("what changes? --from 25C --to 12C, --spring 2.4:2.7, "
+        return refuse(error,
+                      "what changes? --from 25C --to 12C, --spring 2.4:2.7, "
                       "--mass 1.6:1.8 or --piston 3x1.2mm:4x1.2mm");
     }
-    return error->exit_code;
+    return code;
 }
 
 static enum exit_code read_damper(const struct args *args,
@@ -86,17 +89,20 @@ static enum exit_code read_damper(const struct args *args,
         return EXIT_DONE;
     }
     if (!bore || !shaft) {
-        return REFUSE("--bore and --shaft go together (--shaft 0mm for none "
+        return refuse(error,
+                      "--bore and --shaft go together (--shaft 0mm for none "
                       "on the side that pushes)%s",
                       speed ? ", and --speed needs them" : "");
     }
     if (!request->has_piston || isnan(request->piston_to.thickness)) {
-        return REFUSE("--bore needs a piston with its thickness, such as "
+        return refuse(error,
+                      "--bore needs a piston with its thickness, such as "
                       "--piston 3x1.2mmx2mm");
     }
-    if (parse_size(bore, &request->bore, error) != EXIT_DONE ||
-        parse_shaft(shaft, &request->shaft, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code;
+    if ((code = parse_size(bore, &request->bore, error)) != EXIT_DONE ||
+        (code = parse_shaft(shaft, &request->shaft, error)) != EXIT_DONE) {
+        return code;
     }
     return speed ? parse_speed(speed, &request->speed, error) : EXIT_DONE;
 }
@@ -107,42 +113,46 @@ static enum exit_code read_oil(const struct args *args,
 {
     struct oil_defaults defaults;
     struct stock_handle handle = {.file = args->stock};
-    if (parse_oil_defaults(args->value[FAMILY], args->value[DENSITY], &defaults,
-                           error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = parse_oil_defaults(
+        args->value[FAMILY], args->value[DENSITY], &defaults, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (args->count == 0) {
-        return REFUSE("which oil is in the damper? try midweight hold 450 "
+        return refuse(error,
+                      "which oil is in the damper? try midweight hold 450 "
                       "--from 25C --to 12C");
     }
     if (args->count > 1) {
-        return REFUSE("one oil at a time; \"%.*s\" is one too many", QUOTED,
-                      args->argument[1]);
+        return refuse(error, "one oil at a time; \"%.*s\" is one too many",
+                      QUOTED, args->argument[1]);
     }
     request->stock = args->stock;
-    oil_ref_find(&handle, args->argument[0], &defaults, &request->ref, error);
+    code = oil_ref_find(&handle, args->argument[0], &defaults, &request->ref,
+                        error);
     stock_handle_close(&handle);
-    return error->exit_code;
+    return code;
 }
 
 static enum exit_code run(const struct args *args, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct hold_request request = {0};
     struct hold_answer answer = {0};
-    if (read_oil(args, &request, error) == EXIT_DONE &&
-        read_temperatures(args, &request, error) == EXIT_DONE &&
-        read_changes(args, &request, error) == EXIT_DONE &&
-        read_damper(args, &request, error) == EXIT_DONE &&
-        hold_solve(&request, &answer, error) == EXIT_DONE &&
-        hold_pour(&request, &answer, error) == EXIT_DONE) {
+    if ((code = read_oil(args, &request, error)) == EXIT_DONE &&
+        (code = read_temperatures(args, &request, error)) == EXIT_DONE &&
+        (code = read_changes(args, &request, error)) == EXIT_DONE &&
+        (code = read_damper(args, &request, error)) == EXIT_DONE &&
+        (code = hold_solve(&request, &answer, error)) == EXIT_DONE &&
+        (code = hold_pour(&request, &answer, error)) == EXIT_DONE) {
         if (args->json) {
-            hold_print_json(&request, &answer, error);
+            code = hold_print_json(&request, &answer, error);
         } else {
             hold_print(&request, &answer);
         }
     }
     hold_answer_free(&answer);
-    return error->exit_code;
+    return code;
 }
 
 const struct command command_hold = {

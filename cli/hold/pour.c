@@ -80,15 +80,19 @@ static bool solve_pair(const struct hold_answer *answer, double excess,
 }
 
 /* the two that make it best, chosen as mix does where no oil is named */
-static void find_mix(const struct hold_request *request, struct stock *stock,
-                     const struct bottles *bottles, struct hold_answer *answer)
+static enum exit_code find_mix(const struct hold_request *request,
+                               struct stock *stock,
+                               const struct bottles *bottles,
+                               struct hold_answer *answer, struct error *error)
 {
     struct mw_excess excess = {0, 0};
     struct mw_choice choices[MW_CHOICES];
     size_t trial_mixes, count;
-    if (request->ref.oil.family == MW_SILICONE &&
-        stock_excess(stock, &excess, &trial_mixes) != EXIT_DONE) {
-        return;
+    if (request->ref.oil.family == MW_SILICONE) {
+        enum exit_code code = stock_excess(stock, &excess, &trial_mixes, error);
+        if (code != EXIT_DONE) {
+            return code;
+        }
     }
     struct mw_candidate *candidates =
         xcalloc(bottles->count, sizeof candidates[0]);
@@ -98,7 +102,7 @@ static void find_mix(const struct hold_request *request, struct stock *stock,
                   choices, &count);
     free(candidates);
     if (status != MW_OK) {
-        return; /* no two bottles have it between them */
+        return EXIT_DONE; /* no two bottles have it between them */
     }
     const struct bottle *thin = &bottles->list[choices[0].thin];
     const struct bottle *thick = &bottles->list[choices[0].thick];
@@ -107,16 +111,18 @@ static void find_mix(const struct hold_request *request, struct stock *stock,
         answer->mix.names[0] = xstrdup(thin->name);
         answer->mix.names[1] = xstrdup(thick->name);
     }
+    return EXIT_DONE;
 }
 
-static void find_pour(const struct hold_request *request, struct stock *stock,
-                      const struct bottles *bottles, struct hold_answer *answer)
+static enum exit_code find_pour(const struct hold_request *request,
+                                struct stock *stock,
+                                const struct bottles *bottles,
+                                struct hold_answer *answer, struct error *error)
 {
     answer->has_stock = bottles->count > 0;
     find_bottle(request, bottles, answer);
-    if (bottles->count > 1) {
-        find_mix(request, stock, bottles, answer);
-    }
+    return bottles->count > 1 ? find_mix(request, stock, bottles, answer, error)
+                              : EXIT_DONE;
 }
 
 enum exit_code hold_pour(const struct hold_request *request,
@@ -125,13 +131,14 @@ enum exit_code hold_pour(const struct hold_request *request,
     struct error other_error = {0};
     struct stock stock;
     struct bottles bottles = {0};
-    if (stock_open(&stock, request->stock, &other_error) == EXIT_DONE &&
-        bottles_load(&stock, &bottles) == EXIT_DONE) {
-        find_pour(request, &stock, &bottles, answer);
+    enum exit_code code = stock_open(&stock, request->stock, &other_error);
+    if (code == EXIT_DONE &&
+        (code = bottles_load(&stock, &bottles, &other_error)) == EXIT_DONE) {
+        code = find_pour(request, &stock, &bottles, answer, &other_error);
     }
     bottles_free(&bottles);
     stock_close(&stock);
-    if (other_error.exit_code == EXIT_DONE) {
+    if (code == EXIT_DONE) {
         return EXIT_DONE;
     }
     /* a stock that was not asked for takes no answer away */
@@ -140,7 +147,7 @@ enum exit_code hold_pour(const struct hold_request *request,
                  other_error.text);
         return EXIT_DONE;
     }
-    return error_set(error, other_error.exit_code, "%s", other_error.text);
+    return error_set(error, code, "%s", other_error.text);
 }
 
 void hold_answer_free(struct hold_answer *answer)

@@ -34,7 +34,8 @@ static enum exit_code find_factors(const struct hold_request *request,
     }
     return status == MW_OK
                ? EXIT_DONE
-               : REFUSE("the change of spring or mass is too large to be one");
+               : refuse(error,
+                        "the change of spring or mass is too large to be one");
 }
 
 /* the oil before and, where it is known there, after */
@@ -141,21 +142,25 @@ static enum exit_code find_damper(const struct hold_request *request,
                         dampers[HOLD_WANTED].at.warnings |
                         dampers[HOLD_SAME_OIL].at.warnings;
     if (status == MW_ERR_LENGTH) {
-        return REFUSE("the damper does not fit together: the shaft is thinner "
+        return refuse(error,
+                      "the damper does not fit together: the shaft is thinner "
                       "than the bore, and the holes are smaller than the "
                       "piston");
     }
-    return status == MW_OK ? EXIT_DONE
-                           : REFUSE("the damper: %s", mw_status_text(status));
+    return status == MW_OK
+               ? EXIT_DONE
+               : refuse(error, "the damper: %s", mw_status_text(status));
 }
 
 enum exit_code hold_solve(const struct hold_request *request,
                           struct hold_answer *answer, struct error *error)
 {
-    if (find_factors(request, answer, error) == EXIT_DONE &&
-        find_states(request, answer, error) == EXIT_DONE &&
-        find_oil(request, answer, error) == EXIT_DONE && request->has_damper) {
+    enum exit_code code = EXIT_DONE;
+    if ((code = find_factors(request, answer, error)) == EXIT_DONE &&
+        (code = find_states(request, answer, error)) == EXIT_DONE &&
+        (code = find_oil(request, answer, error)) == EXIT_DONE &&
+        request->has_damper) {
         return find_damper(request, answer, error);
     }
-    return error->exit_code;
+    return code;
 }

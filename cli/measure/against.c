@@ -44,16 +44,15 @@ static enum exit_code read_times(const char *text, struct timing *timing,
                                  struct error *error)
 {
     struct times times = {0};
-    return parse_times(text, &times, error) == EXIT_DONE
-               ? measure_time(&times, timing, error)
-               : error->exit_code;
+    enum exit_code code = parse_times(text, &times, error);
+    return code == EXIT_DONE ? measure_time(&times, timing, error) : code;
 }
 
 static enum exit_code read_density(const char *text, struct toleranced *density,
                                    struct error *error)
 {
     *density = (struct toleranced){NAN, NAN};
-    return text ? parse_density_within(text, density, error) : error->exit_code;
+    return text ? parse_density_within(text, density, error) : EXIT_DONE;
 }
 
 static enum exit_code read_densities(const struct args *args,
@@ -62,11 +61,16 @@ static enum exit_code read_densities(const struct args *args,
 {
     if (!args->value[BALL_DENSITY] &&
         (args->value[OIL_DENSITY] || args->value[KNOWN_DENSITY])) {
-        return REFUSE("densities of oils count for a ball only; add "
-                      "--ball-density");
+        return refuse(error, "densities of oils count for a ball only; add "
+                             "--ball-density");
     }
-    read_density(args->value[BALL_DENSITY], &comparison->ball_density, error);
-    read_density(args->value[OIL_DENSITY], &comparison->density, error);
+    enum exit_code code;
+    if ((code = read_density(args->value[BALL_DENSITY],
+                             &comparison->ball_density, error)) != EXIT_DONE ||
+        (code = read_density(args->value[OIL_DENSITY], &comparison->density,
+                             error)) != EXIT_DONE) {
+        return code;
+    }
     return read_density(args->value[KNOWN_DENSITY], &comparison->known_density,
                         error);
 }
@@ -78,21 +82,24 @@ static enum exit_code read_comparison(const struct args *args,
     struct oil_defaults defaults;
     struct stock_handle handle = {.file = args->stock};
     if (args->count != 3) {
-        return REFUSE("a known oil, its time and that of the oil are wanted, "
+        return refuse(error,
+                      "a known oil, its time and that of the oil are wanted, "
                       "such as midweight measure against 350 18.0s 21.4s");
     }
-    if (parse_oil_defaults(args->value[MEASURE_FAMILY], NULL, &defaults,
-                           error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code =
+        parse_oil_defaults(args->value[MEASURE_FAMILY], NULL, &defaults, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
-    oil_ref_find(&handle, args->argument[0], &defaults, &comparison->known,
-                 error);
+    code = oil_ref_find(&handle, args->argument[0], &defaults,
+                        &comparison->known, error);
     stock_handle_close(&handle);
-    if (error->exit_code != EXIT_DONE ||
-        read_times(args->argument[1], &comparison->known_time, error) !=
-            EXIT_DONE ||
-        read_times(args->argument[2], &comparison->time, error) != EXIT_DONE) {
-        return error->exit_code;
+    if (code != EXIT_DONE ||
+        (code = read_times(args->argument[1], &comparison->known_time,
+                           error)) != EXIT_DONE ||
+        (code = read_times(args->argument[2], &comparison->time, error)) !=
+            EXIT_DONE) {
+        return code;
     }
     return read_densities(args, comparison, error);
 }
@@ -183,6 +190,7 @@ static enum exit_code compare(const struct comparison *comparison,
                               struct measurement *measurement,
                               struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     const struct oil_ref *known = &comparison->known;
     double t = measurement->temperature.value;
     bool ball = !isnan(comparison->ball_density.value);
@@ -191,9 +199,9 @@ static enum exit_code compare(const struct comparison *comparison,
                                    .known_time = comparison->known_time.mean,
                                    .time = comparison->time.mean};
     enum mw_status status = mw_oil_viscosity(&known->oil, t, &runs.known);
-    if (explain_oil_status(known->name, &known->oil, t, status, error) !=
-        EXIT_DONE) {
-        return error->exit_code;
+    if ((code = explain_oil_status(known->name, &known->oil, t, status,
+                                   error)) != EXIT_DONE) {
+        return code;
     }
     if (ball) {
         status = choose_densities(comparison, measurement, &runs);
@@ -215,8 +223,8 @@ static enum exit_code check_other(const struct comparison *comparison,
                                   struct error *error)
 {
     return measurement->saving && comparison->known.id == measurement->bottle.id
-               ? REFUSE("\"%.*s\" cannot be measured against itself", QUOTED,
-                        measurement->bottle.name)
+               ? refuse(error, "\"%.*s\" cannot be measured against itself",
+                        QUOTED, measurement->bottle.name)
                : EXIT_DONE;
 }
 
@@ -233,20 +241,23 @@ static void describe(const struct comparison *comparison,
 
 static enum exit_code run(const struct args *args, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct comparison comparison = {0};
     struct measurement measurement = {0};
-    if (read_comparison(args, &comparison, error) == EXIT_DONE) {
+    if ((code = read_comparison(args, &comparison, error)) == EXIT_DONE) {
         const struct mw_oil *known = &comparison.known.oil;
-        if (measure_begin(args, known->points[0].temperature, known->family,
-                          &measurement, error) == EXIT_DONE &&
-            check_other(&comparison, &measurement, error) == EXIT_DONE &&
-            compare(&comparison, &measurement, error) == EXIT_DONE) {
+        if ((code = measure_begin(args, known->points[0].temperature,
+                                  known->family, &measurement, error)) ==
+                EXIT_DONE &&
+            (code = check_other(&comparison, &measurement, error)) ==
+                EXIT_DONE &&
+            (code = compare(&comparison, &measurement, error)) == EXIT_DONE) {
             describe(&comparison, &measurement);
-            measure_finish(args, &measurement, error);
+            code = measure_finish(args, &measurement, error);
         }
     }
     measure_end(&measurement);
-    return error->exit_code;
+    return code;
 }
 
 const struct command command_measure_against = {

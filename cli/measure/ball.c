@@ -26,18 +26,18 @@ static const struct argp_option options[] = {
 static enum exit_code read_times(const struct args *args, struct timing *timing,
                                  struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct times times = {0};
     if (args->value[FALL_TIME]) {
-        parse_times(args->value[FALL_TIME], &times, error);
+        code = parse_times(args->value[FALL_TIME], &times, error);
     }
-    for (size_t i = 0; i < args->count && error->exit_code == EXIT_DONE; i++) {
-        parse_times(args->argument[i], &times, error);
+    for (size_t i = 0; i < args->count && code == EXIT_DONE; i++) {
+        code = parse_times(args->argument[i], &times, error);
     }
-    if (error->exit_code == EXIT_DONE && times.count == 0) {
-        return REFUSE("a fall needs --time, such as --time 12.9s");
+    if (code == EXIT_DONE && times.count == 0) {
+        return refuse(error, "a fall needs --time, such as --time 12.9s");
     }
-    return error->exit_code == EXIT_DONE ? measure_time(&times, timing, error)
-                                         : error->exit_code;
+    return code == EXIT_DONE ? measure_time(&times, timing, error) : code;
 }
 
 static enum mw_status choose_density(const struct measurement *measurement,
@@ -103,14 +103,15 @@ static enum exit_code measure(const struct args *args,
                               struct measurement *measurement,
                               struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct fall fall;
-    if (fall_read(args, true, &fall, error) != EXIT_DONE ||
-        read_times(args, &measurement->time, error) != EXIT_DONE ||
-        measure_begin(args, NAN, MW_SILICONE, measurement, error) !=
+    if ((code = fall_read(args, true, &fall, error)) != EXIT_DONE ||
+        (code = read_times(args, &measurement->time, error)) != EXIT_DONE ||
+        (code = measure_begin(args, NAN, MW_SILICONE, measurement, error)) !=
             EXIT_DONE ||
-        let_fall(&fall, measurement, error) != EXIT_DONE ||
-        measure_add_temperature(measurement, error) != EXIT_DONE) {
-        return error->exit_code;
+        (code = let_fall(&fall, measurement, error)) != EXIT_DONE ||
+        (code = measure_add_temperature(measurement, error)) != EXIT_DONE) {
+        return code;
     }
     return measure_finish(args, measurement, error);
 }
@@ -121,9 +122,9 @@ static enum exit_code run(const struct args *args, struct error *error)
     if (args->value[FALL_FOR]) {
         return balls_for(args, args->value[FALL_FOR], error);
     }
-    measure(args, &measurement, error);
+    enum exit_code code = measure(args, &measurement, error);
     measure_end(&measurement);
-    return error->exit_code;
+    return code;
 }
 
 const struct command command_measure_ball = {

@@ -106,14 +106,16 @@ static enum exit_code offer(const struct args *args, const struct fall *fall,
 enum exit_code balls_for(const struct args *args, const char *oil,
                          struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct fall fall;
     struct oil_ref ref;
     struct mw_point point;
     if (args->count > 0 || args->value[FALL_TIME]) {
-        return REFUSE("--for asks which ball; there is no time yet");
+        return refuse(error, "--for asks which ball; there is no time yet");
     }
-    return fall_read(args, false, &fall, error) == EXIT_DONE &&
-                   measure_wanted(args, oil, &ref, &point, error) == EXIT_DONE
+    return (code = fall_read(args, false, &fall, error)) == EXIT_DONE &&
+                   (code = measure_wanted(args, oil, &ref, &point, error)) ==
+                       EXIT_DONE
                ? offer(args, &fall, &ref, &point, error)
-               : error->exit_code;
+               : code;
 }

@@ -52,15 +52,18 @@ static enum exit_code read_run(char *word, const struct oil_defaults *defaults,
     struct timing timing;
     struct oil_ref ref;
     if (!equals || i == MW_CUP_RUNS_MAX) {
-        return REFUSE("\"%.*s\": up to %d known oils and their times are "
+        return refuse(error,
+                      "\"%.*s\": up to %d known oils and their times are "
                       "wanted, such as 350=71s",
                       QUOTED, word, (int)MW_CUP_RUNS_MAX);
     }
     *equals = '\0';
-    if (oil_ref_find(handle, word, defaults, &ref, error) != EXIT_DONE ||
-        parse_times(equals + 1, &times, error) != EXIT_DONE ||
-        measure_time(&times, &timing, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code;
+    if ((code = oil_ref_find(handle, word, defaults, &ref, error)) !=
+            EXIT_DONE ||
+        (code = parse_times(equals + 1, &times, error)) != EXIT_DONE ||
+        (code = measure_time(&times, &timing, error)) != EXIT_DONE) {
+        return code;
     }
     calibration->names[i] = word;
     calibration->oils[i] = ref.oil;
@@ -75,18 +78,20 @@ static enum exit_code find_temperature(const struct args *args,
                                        struct calibration *calibration,
                                        struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct toleranced temperature;
     calibration->temperature = calibration->oils[0].points[0].temperature;
     if (args->value[MEASURE_AT]) {
-        parse_temperature_toleranced(args->value[MEASURE_AT], &temperature,
-                                     error);
+        code = parse_temperature_toleranced(args->value[MEASURE_AT],
+                                            &temperature, error);
         calibration->temperature = temperature.value;
-        return error->exit_code;
+        return code;
     }
     for (size_t i = 1; i < calibration->count; i++) {
         if (!mw_same_temperature(calibration->oils[i].points[0].temperature,
                                  calibration->temperature)) {
-            return REFUSE("the oils are rated at different temperatures; say "
+            return refuse(error,
+                          "the oils are rated at different temperatures; say "
                           "with --at which they had");
         }
     }
@@ -100,32 +105,34 @@ static enum exit_code read_runs(const struct args *args,
     struct oil_defaults defaults;
     struct stock_handle handle = {.file = args->stock};
     if (args->count < 2) {
-        return REFUSE("two known oils or more are wanted, such as midweight "
+        return refuse(error,
+                      "two known oils or more are wanted, such as midweight "
                       "measure calibrate 100=21s 350=71s");
     }
-    if (parse_oil_defaults(args->value[MEASURE_FAMILY], NULL, &defaults,
-                           error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code =
+        parse_oil_defaults(args->value[MEASURE_FAMILY], NULL, &defaults, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
-    for (size_t i = 0; i < args->count && error->exit_code == EXIT_DONE; i++) {
+    for (size_t i = 0; i < args->count && code == EXIT_DONE; i++) {
         /* argv belongs to the program, which may write to it */
-        read_run((char *)args->argument[i], &defaults, &handle, calibration,
-                 error);
+        code = read_run((char *)args->argument[i], &defaults, &handle,
+                        calibration, error);
     }
     stock_handle_close(&handle);
-    if (error->exit_code != EXIT_DONE ||
-        find_temperature(args, calibration, error) != EXIT_DONE) {
-        return error->exit_code;
+    if (code != EXIT_DONE ||
+        (code = find_temperature(args, calibration, error)) != EXIT_DONE) {
+        return code;
     }
-    for (size_t i = 0; i < calibration->count; i++) {
+    for (size_t i = 0; i < calibration->count && code == EXIT_DONE; i++) {
         double t = calibration->temperature;
         const struct mw_oil *oil = &calibration->oils[i];
-        explain_oil_status(
+        code = explain_oil_status(
             calibration->names[i], oil, t,
             mw_oil_viscosity(oil, t, &calibration->runs[i].viscosity), error);
         calibration->warnings |= mw_oil_warnings(oil, t);
     }
-    return error->exit_code;
+    return code;
 }
 
 static enum exit_code calibrate(struct calibration *calibration,
@@ -218,7 +225,7 @@ static enum exit_code print_answer(const struct args *args,
         return print_json(json_cup(calibration, kept), error);
     }
     print_cup(calibration, kept);
-    return error->exit_code;
+    return EXIT_DONE;
 }
 
 /* -- Keeping ----------------------------------------------------------- */
@@ -227,8 +234,8 @@ static enum exit_code check_cup_name(const char *name, struct error *error)
 {
     struct mw_cup standard;
     if (mw_cup_by_name(name, &standard) == MW_OK) {
-        return REFUSE("%s is a cup of %s; take another name", standard.name,
-                      standard.standard);
+        return refuse(error, "%s is a cup of %s; take another name",
+                      standard.name, standard.standard);
     }
     return check_name(name, error);
 }
@@ -237,66 +244,74 @@ static enum exit_code keep(const struct args *args,
                            const struct calibration *calibration,
                            struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     const char *name = args->value[MEASURE_SAVE];
-    struct stock stock;
+    struct stock stock = {0};
     char what[QUOTED * 4];
     struct own_cup cup = {.name = (char *)name,
                           .a = calibration->cup.a,
                           .b = calibration->cup.b,
                           .uncertainty = calibration->law};
-    parse_date(NULL, cup.made, error);
-    if (stock_begin(&stock, args->stock, error) == EXIT_DONE &&
-        own_cup_store(&stock, &cup) == EXIT_DONE) {
+    if ((code = parse_date(NULL, cup.made, error)) == EXIT_DONE &&
+        (code = stock_begin(&stock, args->stock, error)) == EXIT_DONE &&
+        (code = own_cup_store(&stock, &cup, error)) == EXIT_DONE) {
         snprintf(what, sizeof what, "cup %.*s", 2 * QUOTED, name);
-        stock_commit(&stock, what);
+        code = stock_commit(&stock, what, error);
     }
     stock_close(&stock);
-    return error->exit_code == EXIT_DONE
-               ? print_answer(args, calibration, error)
-               : error->exit_code;
+    return code == EXIT_DONE ? print_answer(args, calibration, error) : code;
 }
 
 static enum exit_code forget(const struct args *args, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     const char *name = args->value[FORGET];
     struct stock stock;
     char what[QUOTED * 4];
     if (args->count > 0) {
-        return REFUSE("--forget stands alone; \"%.*s\" is one word too many",
+        return refuse(error,
+                      "--forget stands alone; \"%.*s\" is one word too many",
                       QUOTED, args->argument[0]);
     }
-    if (stock_begin_existing(&stock, args->stock, error) == EXIT_DONE) {
-        if (stock.db && own_cup_exists(&stock, name)) {
-            own_cup_delete(&stock, name);
+    bool exists = false;
+    if ((code = stock_begin_existing(&stock, args->stock, error)) ==
+            EXIT_DONE &&
+        (code = own_cup_exists(&stock, name, &exists, error)) == EXIT_DONE) {
+        if (exists) {
+            code = own_cup_delete(&stock, name, error);
         } else {
-            REFUSE("no cup \"%.*s\" is kept; see midweight measure cup --list",
-                   QUOTED, name);
+            code = refuse(
+                error,
+                "no cup \"%.*s\" is kept; see midweight measure cup --list",
+                QUOTED, name);
         }
     }
-    if (error->exit_code == EXIT_DONE) {
+    if (code == EXIT_DONE) {
         snprintf(what, sizeof what, "forget cup %.*s", 2 * QUOTED, name);
-        stock_commit(&stock, what);
+        code = stock_commit(&stock, what, error);
     }
     stock_close(&stock);
-    if (error->exit_code == EXIT_DONE) {
+    if (code == EXIT_DONE) {
         print_wrapped("Forgot %s; midweight stock undo brings it back.", name);
     }
-    return error->exit_code;
+    return code;
 }
 
 static enum exit_code run(const struct args *args, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct calibration calibration = {0};
     if (args->value[FORGET]) {
         return forget(args, error);
     }
     if (args->value[MEASURE_SAVE] &&
-        check_cup_name(args->value[MEASURE_SAVE], error) != EXIT_DONE) {
-        return error->exit_code;
+        (code = check_cup_name(args->value[MEASURE_SAVE], error)) !=
+            EXIT_DONE) {
+        return code;
     }
-    if (read_runs(args, &calibration, error) != EXIT_DONE ||
-        calibrate(&calibration, error) != EXIT_DONE) {
-        return error->exit_code;
+    if ((code = read_runs(args, &calibration, error)) != EXIT_DONE ||
+        (code = calibrate(&calibration, error)) != EXIT_DONE) {
+        return code;
     }
     return args->value[MEASURE_SAVE] ? keep(args, &calibration, error)
                                      : print_answer(args, &calibration, error);

@@ -38,19 +38,22 @@ static enum exit_code read_own(const char *text, struct chosen *chosen,
     double a, b;
     const char *at = text;
     if (!strchr(text, ':')) {
-        return REFUSE("\"%.*s\": write --own A:B, such as 4.5:320; a comma may "
+        return refuse(error,
+                      "\"%.*s\": write --own A:B, such as 4.5:320; a comma may "
                       "be a decimal comma",
                       QUOTED, text);
     }
-    if (take_number(&at, &a, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = take_number(&at, &a, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (*at++ != ':') {
-        return REFUSE("\"%.*s\": write --own A:B, such as 4.5:320", QUOTED,
-                      text);
+        return refuse(error, "\"%.*s\": write --own A:B, such as 4.5:320",
+                      QUOTED, text);
     }
-    if (parse_number(at, &b, error) != EXIT_DONE) {
-        return error->exit_code;
+    code = parse_number(at, &b, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     chosen->law = NAN;
     snprintf(chosen->name, METHOD_LENGTH, "own cup %.*s", QUOTED, text);
@@ -66,9 +69,12 @@ static void add_name(char *list, size_t size, const char *name)
     }
 }
 
-static void add_own_name(struct own_cup *cup, void *context)
+static enum exit_code add_own_name(struct own_cup *cup, void *context,
+                                   struct error *error)
 {
+    (void)error;
     add_name(context, METHOD_LENGTH, cup->name);
+    return EXIT_DONE;
 }
 
 /* "ISO4" for "ISO 4": one word on the command line */
@@ -92,36 +98,49 @@ static enum exit_code refuse_unknown(const char *name, struct stock *stock,
     for (size_t i = 0; i < mw_cup_count(); i++) {
         add_standard_name(standard, sizeof standard, mw_cup_by_index(i)->name);
     }
-    own_cups_each(stock, add_own_name, own);
-    return REFUSE("no cup \"%.*s\"; there are %s, and of your own %s", QUOTED,
-                  name, standard,
+    enum exit_code code = own_cups_each(stock, add_own_name, own, error);
+    if (code != EXIT_DONE) {
+        return code;
+    }
+    return refuse(error, "no cup \"%.*s\"; there are %s, and of your own %s",
+                  QUOTED, name, standard,
                   *own ? own : "none yet (see midweight measure calibrate)");
+}
+
+static enum exit_code find_own(struct stock *stock, const char *name,
+                               struct chosen *chosen, struct error *error)
+{
+    struct own_cup own;
+    char short_name[TRUNCATED_LENGTH];
+    bool found;
+    enum exit_code code = own_cup_load(stock, name, &own, &found, error);
+    if (code == EXIT_DONE && found) {
+        code = measure_refuse(mw_cup_own(own.a, own.b, &chosen->cup), error);
+        chosen->law = own.uncertainty;
+        snprintf(chosen->name, METHOD_LENGTH, "own cup %s",
+                 truncate_columns(own.name, NAME_COLUMNS, short_name));
+    } else if (code == EXIT_DONE) {
+        code = refuse_unknown(name, stock, error);
+    }
+    own_cup_free(&own);
+    return code;
 }
 
 static enum exit_code find_cup(const struct args *args, const char *name,
                                struct chosen *chosen, struct error *error)
 {
     struct stock stock;
-    struct own_cup own;
     if (mw_cup_by_name(name, &chosen->cup) == MW_OK) {
         chosen->law = MW_CUP_LAW;
         snprintf(chosen->name, METHOD_LENGTH, "cup %s", chosen->cup.name);
         return EXIT_DONE;
     }
-    if (stock_open(&stock, args->stock, error) == EXIT_DONE) {
-        if (own_cup_load(&stock, name, &own)) {
-            measure_refuse(mw_cup_own(own.a, own.b, &chosen->cup), error);
-            chosen->law = own.uncertainty;
-            char short_name[TRUNCATED_LENGTH];
-            snprintf(chosen->name, METHOD_LENGTH, "own cup %s",
-                     truncate_columns(own.name, NAME_COLUMNS, short_name));
-        } else if (error->exit_code == EXIT_DONE) {
-            refuse_unknown(name, &stock, error);
-        }
-        own_cup_free(&own);
+    enum exit_code code = stock_open(&stock, args->stock, error);
+    if (code == EXIT_DONE) {
+        code = find_own(&stock, name, chosen, error);
     }
     stock_close(&stock);
-    return error->exit_code;
+    return code;
 }
 
 static enum exit_code choose_cup(const struct args *args, struct chosen *chosen,
@@ -131,7 +150,8 @@ static enum exit_code choose_cup(const struct args *args, struct chosen *chosen,
         return read_own(args->value[OWN], chosen, error);
     }
     if (args->count == 0) {
-        return REFUSE("which cup, and which time? try midweight measure cup "
+        return refuse(error,
+                      "which cup, and which time? try midweight measure cup "
                       "ISO4 64.5s --at 22C");
     }
     chosen->first_time = 1;
@@ -201,11 +221,12 @@ static enum exit_code read_times(const struct args *args,
 {
     struct times times = {0};
     if (args->count == chosen->first_time) {
-        return REFUSE("which time? add it, such as 64.5s or several");
+        return refuse(error, "which time? add it, such as 64.5s or several");
     }
     for (size_t i = chosen->first_time; i < args->count; i++) {
-        if (parse_times(args->argument[i], &times, error) != EXIT_DONE) {
-            return error->exit_code;
+        enum exit_code code = parse_times(args->argument[i], &times, error);
+        if (code != EXIT_DONE) {
+            return code;
         }
     }
     return measure_time(&times, timing, error);
@@ -215,14 +236,16 @@ static enum exit_code measure(const struct args *args,
                               struct measurement *measurement,
                               struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct chosen chosen = {.law = NAN};
-    if (choose_cup(args, &chosen, error) != EXIT_DONE ||
-        read_times(args, &chosen, &measurement->time, error) != EXIT_DONE ||
-        measure_begin(args, NAN, MW_SILICONE, measurement, error) !=
+    if ((code = choose_cup(args, &chosen, error)) != EXIT_DONE ||
+        (code = read_times(args, &chosen, &measurement->time, error)) !=
             EXIT_DONE ||
-        run_out(&chosen, measurement, error) != EXIT_DONE ||
-        measure_add_temperature(measurement, error) != EXIT_DONE) {
-        return error->exit_code;
+        (code = measure_begin(args, NAN, MW_SILICONE, measurement, error)) !=
+            EXIT_DONE ||
+        (code = run_out(&chosen, measurement, error)) != EXIT_DONE ||
+        (code = measure_add_temperature(measurement, error)) != EXIT_DONE) {
+        return code;
     }
     memcpy(measurement->method, chosen.name, METHOD_LENGTH);
     return measure_finish(args, measurement, error);
@@ -237,9 +260,9 @@ static enum exit_code run(const struct args *args, struct error *error)
     if (args->value[FOR]) {
         return cups_for(args, args->value[FOR], error);
     }
-    measure(args, &measurement, error);
+    enum exit_code code = measure(args, &measurement, error);
     measure_end(&measurement);
-    return error->exit_code;
+    return code;
 }
 
 const struct command command_measure_cup = {

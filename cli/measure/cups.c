@@ -30,13 +30,16 @@ static void add_cup(const struct mw_cup *cup, struct cups *cups)
     cups->list[cups->count++] = *cup;
 }
 
-static void add_own_cup(struct own_cup *own, void *context)
+static enum exit_code add_own_cup(struct own_cup *own, void *context,
+                                  struct error *error)
 {
     struct mw_cup cup;
+    (void)error;
     if (mw_cup_own(own->a, own->b, &cup) == MW_OK) {
         cup.name = xstrdup(own->name);
         add_cup(&cup, context);
     }
+    return EXIT_DONE;
 }
 
 static enum exit_code gather_cups(const struct args *args, struct cups *cups,
@@ -46,11 +49,12 @@ static enum exit_code gather_cups(const struct args *args, struct cups *cups,
     for (size_t i = 0; i < mw_cup_count(); i++) {
         add_cup(mw_cup_by_index(i), cups);
     }
-    if (stock_open(&stock, args->stock, error) == EXIT_DONE) {
-        own_cups_each(&stock, add_own_cup, cups);
+    enum exit_code code = stock_open(&stock, args->stock, error);
+    if (code == EXIT_DONE) {
+        code = own_cups_each(&stock, add_own_cup, cups, error);
     }
     stock_close(&stock);
-    return error->exit_code;
+    return code;
 }
 
 static void free_cups(struct cups *cups)
@@ -124,20 +128,22 @@ static json_t *json_cups(const struct cups *cups)
 
 enum exit_code list_cups(const struct args *args, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct cups cups = {0};
     if (args->count > 0) {
-        return REFUSE("--list shows all cups; \"%.*s\" is one word too many",
+        return refuse(error,
+                      "--list shows all cups; \"%.*s\" is one word too many",
                       QUOTED, args->argument[0]);
     }
-    if (gather_cups(args, &cups, error) == EXIT_DONE) {
+    if ((code = gather_cups(args, &cups, error)) == EXIT_DONE) {
         if (args->json) {
-            print_json(json_cups(&cups), error);
+            code = print_json(json_cups(&cups), error);
         } else {
             print_cups(&cups);
         }
     }
     free_cups(&cups);
-    return error->exit_code;
+    return code;
 }
 
 /* -- Which cup for an oil ---------------------------------------------- */
@@ -201,6 +207,7 @@ static json_t *json_suitable(const struct cups *cups, const double *times,
 static enum exit_code offer(const struct args *args, const struct cups *cups,
                             const struct mw_point *oil, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     double *times = xcalloc(cups->count, sizeof times[0]);
     size_t suitable = 0;
     for (size_t i = 0; i < cups->count; i++) {
@@ -209,30 +216,32 @@ static enum exit_code offer(const struct args *args, const struct cups *cups,
             mw_cup_time(&cups->list[i], oil->viscosity, &times[i]) == MW_OK;
     }
     if (suitable == 0) {
-        refuse_oil(oil->viscosity, error);
+        code = refuse_oil(oil->viscosity, error);
     } else if (args->json) {
-        print_json(json_suitable(cups, times, oil), error);
+        code = print_json(json_suitable(cups, times, oil), error);
     } else {
         print_suitable(cups, times, oil);
     }
     free(times);
-    return error->exit_code;
+    return code;
 }
 
 enum exit_code cups_for(const struct args *args, const char *oil,
                         struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct cups cups = {0};
     struct oil_ref ref;
     struct mw_point point;
     if (args->count > 0) {
-        return REFUSE("--for asks which cup; \"%.*s\" is one word too many",
+        return refuse(error,
+                      "--for asks which cup; \"%.*s\" is one word too many",
                       QUOTED, args->argument[0]);
     }
-    if (measure_wanted(args, oil, &ref, &point, error) == EXIT_DONE &&
-        gather_cups(args, &cups, error) == EXIT_DONE) {
-        offer(args, &cups, &point, error);
+    if ((code = measure_wanted(args, oil, &ref, &point, error)) == EXIT_DONE &&
+        (code = gather_cups(args, &cups, error)) == EXIT_DONE) {
+        code = offer(args, &cups, &point, error);
     }
     free_cups(&cups);
-    return error->exit_code;
+    return code;
 }

@@ -16,7 +16,7 @@ static enum exit_code read_option(const struct args *args, int option,
 {
     *within = (struct toleranced){NAN, NAN};
     return args->value[option] ? parser(args->value[option], within, error)
-                               : error->exit_code;
+                               : EXIT_DONE;
 }
 
 static enum exit_code read_tube(const struct args *args,
@@ -25,7 +25,7 @@ static enum exit_code read_tube(const struct args *args,
     if (args->value[FALL_TUBE] &&
         strcasecmp(args->value[FALL_TUBE], "none") == 0) {
         *tube = (struct toleranced){INFINITY, NAN};
-        return error->exit_code;
+        return EXIT_DONE;
     }
     return read_option(args, FALL_TUBE, parse_length_within, tube, error);
 }
@@ -33,19 +33,24 @@ static enum exit_code read_tube(const struct args *args,
 static enum exit_code read_options(const struct args *args, struct fall *fall,
                                    struct error *error)
 {
-    read_option(args, FALL_DIAMETER, parse_length_within, &fall->diameter,
-                error);
-    read_option(args, FALL_TRAVEL, parse_length_within, &fall->travel, error);
-    read_option(args, FALL_DEPTH, parse_length_within, &fall->depth, error);
-    read_option(args, FALL_BALL_DENSITY, parse_density_within,
-                &fall->ball_density, error);
-    read_option(args, FALL_OIL_DENSITY, parse_density_within, &fall->density,
-                error);
-    read_tube(args, &fall->tube, error);
+    enum exit_code code;
+    if ((code = read_option(args, FALL_DIAMETER, parse_length_within,
+                            &fall->diameter, error)) != EXIT_DONE ||
+        (code = read_option(args, FALL_TRAVEL, parse_length_within,
+                            &fall->travel, error)) != EXIT_DONE ||
+        (code = read_option(args, FALL_DEPTH, parse_length_within, &fall->depth,
+                            error)) != EXIT_DONE ||
+        (code = read_option(args, FALL_BALL_DENSITY, parse_density_within,
+                            &fall->ball_density, error)) != EXIT_DONE ||
+        (code = read_option(args, FALL_OIL_DENSITY, parse_density_within,
+                            &fall->density, error)) != EXIT_DONE ||
+        (code = read_tube(args, &fall->tube, error)) != EXIT_DONE) {
+        return code;
+    }
     fall->gravity = MW_GRAVITY;
     return args->value[FALL_GRAVITY]
                ? parse_number(args->value[FALL_GRAVITY], &fall->gravity, error)
-               : error->exit_code;
+               : EXIT_DONE;
 }
 
 /* what cannot be left out */
@@ -66,7 +71,7 @@ static enum exit_code check_given(const struct args *args, bool whole,
     size_t count = whole ? sizeof needed / sizeof needed[0] : 1;
     for (size_t i = 0; i < count; i++) {
         if (!args->value[needed[i].option]) {
-            return REFUSE("a fall needs %s", needed[i].hint);
+            return refuse(error, "a fall needs %s", needed[i].hint);
         }
     }
     return EXIT_DONE;
@@ -75,9 +80,8 @@ static enum exit_code check_given(const struct args *args, bool whole,
 enum exit_code fall_read(const struct args *args, bool whole, struct fall *fall,
                          struct error *error)
 {
-    return check_given(args, whole, error) == EXIT_DONE
-               ? read_options(args, fall, error)
-               : error->exit_code;
+    enum exit_code code = check_given(args, whole, error);
+    return code == EXIT_DONE ? read_options(args, fall, error) : code;
 }
 
 struct mw_ball_run fall_run(const struct fall *fall, double time)
@@ -98,14 +102,16 @@ enum exit_code fall_refuse(const struct mw_ball_run *run, enum mw_status status,
     const double mm = 1000;
     switch (status) {
     case MW_ERR_TUBE:
-        return REFUSE("a ball of %.4g mm in a tube of %.4g mm: %s; take a "
+        return refuse(error,
+                      "a ball of %.4g mm in a tube of %.4g mm: %s; take a "
                       "smaller ball",
                       mm * run->diameter, mm * run->tube,
                       mw_status_text(status));
     case MW_ERR_BALL:
-        return REFUSE(
-            "a ball of %.4g g/ml in oil of %.4g g/ml: %s", run->ball_density,
-            isnan(run->density) ? 0.97 : run->density, mw_status_text(status));
+        return refuse(error, "a ball of %.4g g/ml in oil of %.4g g/ml: %s",
+                      run->ball_density,
+                      isnan(run->density) ? 0.97 : run->density,
+                      mw_status_text(status));
     case MW_ERR_REYNOLDS:
         return error_set(error, EXIT_NO_ANSWER,
                          "%s; take a smaller or a lighter ball",

@@ -15,7 +15,7 @@ enum exit_code measure_refuse(enum mw_status status, struct error *error)
 {
     switch (status) {
     case MW_OK:
-        return error->exit_code;
+        return EXIT_DONE;
     case MW_ERR_VISCOSITY:
         return error_set(error, EXIT_NO_ANSWER, "the result is %s",
                          mw_status_text(status));
@@ -24,7 +24,7 @@ enum exit_code measure_refuse(enum mw_status status, struct error *error)
                          "%s (other oil: --family mineral)",
                          mw_status_text(status));
     default:
-        return REFUSE("%s", mw_status_text(status));
+        return refuse(error, "%s", mw_status_text(status));
     }
 }
 
@@ -46,9 +46,10 @@ static enum exit_code read_temperature(const struct args *args, double usual_t,
         return parse_temperature_toleranced(args->value[MEASURE_AT],
                                             temperature, error);
     }
-    return isnan(usual_t) ? REFUSE("at which temperature? measure it in the "
-                                   "oil and add it, such as --at 22C")
-                          : EXIT_DONE;
+    return isnan(usual_t)
+               ? refuse(error, "at which temperature? measure it in the "
+                               "oil and add it, such as --at 22C")
+               : EXIT_DONE;
 }
 
 static enum exit_code load_bottle(const struct args *args,
@@ -57,15 +58,21 @@ static enum exit_code load_bottle(const struct args *args,
 {
     const char *name = args->value[MEASURE_SAVE];
     struct stock *stock = &measurement->stock;
-    if (stock_begin_existing(stock, args->stock, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = stock_begin_existing(stock, args->stock, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
-    if (!stock->db || bottle_id(stock, name) == 0) {
-        return REFUSE("no bottle \"%.*s\" to save to; add it first: midweight "
+    sqlite3_int64 id = 0;
+    if (stock->db && (code = bottle_id(stock, name, &id, error)) != EXIT_DONE) {
+        return code;
+    }
+    if (id == 0) {
+        return refuse(error,
+                      "no bottle \"%.*s\" to save to; add it first: midweight "
                       "stock add NAME 350",
                       QUOTED, name);
     }
-    return bottle_load(stock, name, &measurement->bottle);
+    return bottle_load(stock, name, &measurement->bottle, error);
 }
 
 enum exit_code measure_begin(const struct args *args, double usual_t,
@@ -73,25 +80,27 @@ enum exit_code measure_begin(const struct args *args, double usual_t,
                              struct measurement *measurement,
                              struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct oil_defaults defaults;
     measurement->reynolds = NAN;
-    if (parse_oil_defaults(args->value[MEASURE_FAMILY], NULL, &defaults,
-                           error) != EXIT_DONE ||
-        read_temperature(args, usual_t, &measurement->temperature, error) !=
-            EXIT_DONE) {
-        return error->exit_code;
+    if ((code = parse_oil_defaults(args->value[MEASURE_FAMILY], NULL, &defaults,
+                                   error)) != EXIT_DONE ||
+        (code = read_temperature(args, usual_t, &measurement->temperature,
+                                 error)) != EXIT_DONE) {
+        return code;
     }
     measurement->family = defaults.has_family ? defaults.family : usual;
     if (!args->value[MEASURE_SAVE]) {
         return EXIT_DONE;
     }
     measurement->saving = true;
-    if (load_bottle(args, measurement, error) != EXIT_DONE) {
-        return error->exit_code;
+    code = load_bottle(args, measurement, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (defaults.has_family &&
         defaults.family != measurement->bottle.label.family) {
-        return REFUSE("\"%.*s\" is %s; leave --family out", QUOTED,
+        return refuse(error, "\"%.*s\" is %s; leave --family out", QUOTED,
                       measurement->bottle.name,
                       mw_family_name(measurement->bottle.label.family));
     }
@@ -107,18 +116,20 @@ enum exit_code measure_wanted(const struct args *args, const char *oil,
     struct stock_handle handle = {.file = args->stock};
     struct toleranced temperature;
     if (args->value[MEASURE_SAVE]) {
-        return REFUSE("nothing is measured with --for; leave --save out");
+        return refuse(error,
+                      "nothing is measured with --for; leave --save out");
     }
-    if (parse_oil_defaults(args->value[MEASURE_FAMILY], NULL, &defaults,
-                           error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code =
+        parse_oil_defaults(args->value[MEASURE_FAMILY], NULL, &defaults, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
-    oil_ref_find(&handle, oil, &defaults, ref, error);
+    code = oil_ref_find(&handle, oil, &defaults, ref, error);
     stock_handle_close(&handle);
-    if (error->exit_code != EXIT_DONE ||
-        read_temperature(args, ref->oil.points[0].temperature, &temperature,
-                         error) != EXIT_DONE) {
-        return error->exit_code;
+    if (code != EXIT_DONE ||
+        (code = read_temperature(args, ref->oil.points[0].temperature,
+                                 &temperature, error)) != EXIT_DONE) {
+        return code;
     }
     point->temperature = temperature.value;
     enum mw_status status =
@@ -165,13 +176,15 @@ static enum exit_code save_reading(struct measurement *measurement,
         measurement->viscosity, measurement->temperature.value,
         mw_budget_combined(&measurement->budget)};
     if (!(reading.uncertainty < 1)) {
-        return REFUSE("so uncertain a result is no reading; take more times, "
+        return refuse(error,
+                      "so uncertain a result is no reading; take more times, "
                       "or a longer one");
     }
-    return bottle_take_reading(&measurement->bottle, &reading,
-                               measurement->method, NULL, error) == EXIT_DONE
-               ? bottle_save_reading(&measurement->stock, &measurement->bottle)
-               : error->exit_code;
+    enum exit_code code = bottle_take_reading(&measurement->bottle, &reading,
+                                              measurement->method, NULL, error);
+    return code == EXIT_DONE ? bottle_save_reading(&measurement->stock,
+                                                   &measurement->bottle, error)
+                             : code;
 }
 
 /* no band is printed that is no number */
@@ -181,24 +194,26 @@ static enum exit_code check_band(const struct measurement *measurement,
     double low, high;
     return mw_budget_band(&measurement->budget, measurement->viscosity, &low,
                           &high) == MW_ERR_UNCERTAINTY
-               ? REFUSE("so uncertain a result says nothing; take more times, "
+               ? refuse(error,
+                        "so uncertain a result says nothing; take more times, "
                         "or longer ones")
-               : error->exit_code;
+               : EXIT_DONE;
 }
 
 enum exit_code measure_finish(const struct args *args,
                               struct measurement *measurement,
                               struct error *error)
 {
-    if (error->exit_code == EXIT_DONE) {
-        check_band(measurement, error);
+    enum exit_code code = EXIT_DONE;
+    if (code == EXIT_DONE) {
+        code = check_band(measurement, error);
     }
-    if (error->exit_code == EXIT_DONE && measurement->saving) {
-        save_reading(measurement, error);
+    if (code == EXIT_DONE && measurement->saving) {
+        code = save_reading(measurement, error);
         stock_close(&measurement->stock);
     }
-    if (error->exit_code != EXIT_DONE) {
-        return error->exit_code;
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (args->json) {
         return print_json(measure_json(measurement), error);
@@ -208,7 +223,7 @@ enum exit_code measure_finish(const struct args *args,
         print_best(&measurement->bottle);
     }
     print_wrapped("%s", CAUTION_MEASURE);
-    return error->exit_code;
+    return code;
 }
 
 void measure_end(struct measurement *measurement)

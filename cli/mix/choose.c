@@ -74,8 +74,9 @@ static enum exit_code find_batch(const struct mix_request *request,
             status = mw_dose_volume(*batch, density, batch);
         }
     }
-    return status == MW_OK ? EXIT_DONE
-                           : REFUSE("--make: %s", mw_status_text(status));
+    return status == MW_OK
+               ? EXIT_DONE
+               : refuse(error, "--make: %s", mw_status_text(status));
 }
 
 /* the bottle that comes nearest on its own, or "" */
@@ -101,8 +102,8 @@ static const char *nearest_alone(const struct mix_request *request,
     return text;
 }
 
-static enum exit_code refuse(const struct mix_request *request,
-                             enum mw_status status, struct error *error)
+static enum exit_code refuse_choice(const struct mix_request *request,
+                                    enum mw_status status, struct error *error)
 {
     char target[FORMAT_LENGTH], nearest[200];
     format_compact(request->target.viscosity, target);
@@ -136,9 +137,11 @@ enum exit_code mix_choose(struct mix_request *request,
     const struct mw_excess excess = {request->method.excess,
                                      request->excess_uncertainty};
     double batch;
-    if (bottles_load(&handle->stock, &request->bottles) != EXIT_DONE ||
-        find_batch(request, family, &batch, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code;
+    if ((code = bottles_load(&handle->stock, &request->bottles, error)) !=
+            EXIT_DONE ||
+        (code = find_batch(request, family, &batch, error)) != EXIT_DONE) {
+        return code;
     }
     struct mw_candidate *candidates =
         xcalloc(request->bottles.count, sizeof candidates[0]);
@@ -148,14 +151,15 @@ enum exit_code mix_choose(struct mix_request *request,
                   request->pair, &request->pairs);
     free(candidates);
     if (status != MW_OK) {
-        return refuse(request, status, error);
+        return refuse_choice(request, status, error);
     }
     request->chosen = true;
     const size_t ids[2] = {request->pair[0].thin, request->pair[0].thick};
-    for (size_t i = 0; i < 2; i++) {
-        struct oil_ref ref =
-            oil_ref_of(&handle->stock, &request->bottles.list[ids[i]]);
+    for (size_t i = 0; i < 2 && code == EXIT_DONE; i++) {
+        struct oil_ref ref;
+        code = oil_ref_of(&handle->stock, &request->bottles.list[ids[i]], &ref,
+                          error);
         mix_add_oil_ref(request, &ref);
     }
-    return EXIT_DONE;
+    return code;
 }

@@ -48,40 +48,43 @@ static enum exit_code answer_request(const struct args *args,
 {
     struct mix_answer answer = {0};
     char what[4 * QUOTED];
-    if (mix_solve(request, &answer, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = mix_solve(request, &answer, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (request->record) {
         snprintf(what, sizeof what, "mix %s", request->record);
-        if (mix_record(request, &answer, &handle->stock) != EXIT_DONE ||
-            stock_commit(&handle->stock, what) != EXIT_DONE) {
-            return error->exit_code;
+        if ((code = mix_record(request, &answer, &handle->stock, error)) !=
+                EXIT_DONE ||
+            (code = stock_commit(&handle->stock, what, error)) != EXIT_DONE) {
+            return code;
         }
     }
     /* nobody waits for the reader of the answer */
     stock_handle_close(handle);
     if (args->json) {
-        mix_print_json(request, &answer, error);
+        code = mix_print_json(request, &answer, error);
     } else {
         mix_print(request, &answer);
     }
-    return error->exit_code;
+    return code;
 }
 
 static enum exit_code run(const struct args *args, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct mix_request *request = xcalloc(1, sizeof *request);
     struct stock_handle handle = {.file = args->stock};
     if (!args->value[MIX_RECORD] ||
-        stock_handle_begin(&handle, error) == EXIT_DONE) {
-        if (mix_read(args, &handle, request, error) == EXIT_DONE) {
-            answer_request(args, &handle, request, error);
+        (code = stock_handle_begin(&handle, error)) == EXIT_DONE) {
+        if ((code = mix_read(args, &handle, request, error)) == EXIT_DONE) {
+            code = answer_request(args, &handle, request, error);
         }
     }
     stock_handle_close(&handle);
     mix_request_free(request);
     free(request);
-    return error->exit_code;
+    return code;
 }
 
 const struct command command_mix = {

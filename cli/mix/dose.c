@@ -109,12 +109,13 @@ enum exit_code mix_dose(const struct mix_request *request,
         return EXIT_DONE;
     }
     if (!request->has_target || answer->tops_up) {
-        return REFUSE("%s rounds a recipe for a target; give --target and no "
+        return refuse(error,
+                      "%s rounds a recipe for a target; give --target and no "
                       "amounts",
                       option);
     }
     if (!isfinite(answer->total_ml)) {
-        return REFUSE("%s needs to know the batch; give --make", option);
+        return refuse(error, "%s needs to know the batch; give --make", option);
     }
     return round_recipe(request, answer, error);
 }

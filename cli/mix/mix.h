@@ -145,9 +145,10 @@ enum exit_code mix_refuse(const struct mix_request *request,
                           enum mw_status status, struct error *error);
 
 /** Take what is poured off the bottles and add the mix as a new one; to last by
- * stock_commit(). */
+ * stock_commit(, error). */
 enum exit_code mix_record(const struct mix_request *request,
-                          const struct mix_answer *answer, struct stock *stock);
+                          const struct mix_answer *answer, struct stock *stock,
+                          struct error *error);
 
 void mix_print(const struct mix_request *request,
                const struct mix_answer *answer);

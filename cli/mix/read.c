@@ -18,8 +18,8 @@ static enum exit_code merge_part(struct mix_request *request, size_t same,
     const struct amount *second = &request->amounts[last];
     if (request->has_amount[same] != request->has_amount[last] ||
         (request->has_amount[last] && first->kind != second->kind)) {
-        return REFUSE("%.*s is named twice; give its amount once", QUOTED,
-                      request->refs[same].name);
+        return refuse(error, "%.*s is named twice; give its amount once",
+                      QUOTED, request->refs[same].name);
     }
     first->value += second->value;
     request->has_amount[last] = false;
@@ -43,27 +43,29 @@ static enum exit_code read_oil(char *word, const struct oil_defaults *defaults,
                                struct stock_handle *handle,
                                struct mix_request *request, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     size_t i = request->count;
     struct oil_ref ref;
     char *equals = strrchr(word, '=');
     if (equals) {
         *equals = '\0';
         request->has_amount[i] = true;
-        if (parse_amount(equals + 1, &request->amounts[i], error) !=
+        if ((code = parse_amount(equals + 1, &request->amounts[i], error)) !=
             EXIT_DONE) {
-            return error->exit_code;
+            return code;
         }
     }
-    if (oil_ref_find(handle, word, defaults, &ref, error) != EXIT_DONE) {
-        return error->exit_code;
+    code = oil_ref_find(handle, word, defaults, &ref, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     size_t same = find_same(request, &ref);
     if (same < request->count) {
-        merge_part(request, same, error);
+        code = merge_part(request, same, error);
     } else {
         mix_add_oil_ref(request, &ref);
     }
-    return error->exit_code;
+    return code;
 }
 
 /* where nothing says otherwise, oils are compared where they are all rated, or
@@ -88,28 +90,31 @@ static enum exit_code read_target(const struct args *args,
                                   struct mix_request *request,
                                   struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct viscosity target;
     enum mw_family family = request->count > 0     ? request->oils[0].family
                             : defaults->has_family ? defaults->family
                                                    : MW_SILICONE;
     request->temperature = usual_temperature(request, family);
     if (args->value[MIX_AT] &&
-        parse_temperature(args->value[MIX_AT], &request->temperature, error) !=
-            EXIT_DONE) {
-        return error->exit_code;
+        (code = parse_temperature(args->value[MIX_AT], &request->temperature,
+                                  error)) != EXIT_DONE) {
+        return code;
     }
     if (!args->value[MIX_TARGET]) {
         return EXIT_DONE;
     }
-    if (parse_viscosity(args->value[MIX_TARGET], &target, error) != EXIT_DONE ||
-        resolve_viscosity(&target, family, defaults->density,
-                          request->temperature, &request->target,
-                          error) != EXIT_DONE) {
-        return error->exit_code;
+    if ((code = parse_viscosity(args->value[MIX_TARGET], &target, error)) !=
+            EXIT_DONE ||
+        (code = resolve_viscosity(&target, family, defaults->density,
+                                  request->temperature, &request->target,
+                                  error)) != EXIT_DONE) {
+        return code;
     }
     if (args->value[MIX_AT] && target.has_temperature &&
         target.temperature != request->temperature) {
-        return REFUSE("--at and --target name two temperatures; leave --at "
+        return refuse(error,
+                      "--at and --target name two temperatures; leave --at "
                       "out");
     }
     request->has_target = true;
@@ -121,13 +126,14 @@ static enum exit_code read_make(const struct args *args,
                                 struct mix_request *request,
                                 struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     if (args->value[MIX_WASTE] && !args->value[MIX_MAKE]) {
-        return REFUSE("--waste goes with --make");
+        return refuse(error, "--waste goes with --make");
     }
     if (args->value[MIX_WASTE] &&
-        parse_percent(args->value[MIX_WASTE], &request->waste, error) !=
-            EXIT_DONE) {
-        return error->exit_code;
+        (code = parse_percent(args->value[MIX_WASTE], &request->waste,
+                              error)) != EXIT_DONE) {
+        return code;
     }
     request->has_make = args->value[MIX_MAKE] != NULL;
     return args->value[MIX_MAKE]
@@ -150,14 +156,17 @@ static enum exit_code read_tool(const struct args *args,
     for (size_t i = 0; i < sizeof tools / sizeof tools[0]; i++) {
         const char *text = args->value[tools[i].option];
         if (text && request->tool != TOOL_NONE) {
-            return REFUSE("--syringe, --scale and --drop are three tools; "
+            return refuse(error,
+                          "--syringe, --scale and --drop are three tools; "
                           "take one");
         }
         if (text) {
             request->tool = tools[i].tool;
-            if ((tools[i].tool == TOOL_SCALE ? parse_g : parse_ml)(
-                    text, &request->step, error) != EXIT_DONE) {
-                return error->exit_code;
+            enum exit_code code = (tools[i].tool == TOOL_SCALE
+                                       ? parse_g
+                                       : parse_ml)(text, &request->step, error);
+            if (code != EXIT_DONE) {
+                return code;
             }
         }
     }
@@ -178,30 +187,32 @@ static enum exit_code read_residue(const struct args *args,
         return EXIT_DONE;
     }
     if (!equals) {
-        return REFUSE("\"%.*s\" is not ML=OIL; write 0.3ml=350", QUOTED, text);
+        return refuse(error, "\"%.*s\" is not ML=OIL; write 0.3ml=350", QUOTED,
+                      text);
     }
     *equals = '\0';
     request->has_residue = true;
-    return parse_ml(text, &request->residue_ml, error) == EXIT_DONE
-               ? oil_ref_find(handle, equals + 1, defaults, &request->residue,
-                              error)
-               : error->exit_code;
+    enum exit_code code = parse_ml(text, &request->residue_ml, error);
+    return code == EXIT_DONE ? oil_ref_find(handle, equals + 1, defaults,
+                                            &request->residue, error)
+                             : code;
 }
 
 /* the excess where the user names none: as learned, once the stock is open */
 static enum exit_code find_excess(struct stock_handle *handle,
-                                  struct mix_request *request)
+                                  struct mix_request *request,
+                                  struct error *error)
 {
     struct mw_excess excess = {MW_SILICONE_EXCESS,
                                mw_usual_excess_uncertainty()};
-    enum exit_code exit_code = EXIT_DONE;
+    enum exit_code code = EXIT_DONE;
     if (handle->opened) {
-        exit_code =
-            stock_excess(&handle->stock, &excess, &request->trial_mixes);
+        code =
+            stock_excess(&handle->stock, &excess, &request->trial_mixes, error);
     }
     request->method.excess = excess.value;
     request->excess_uncertainty = excess.uncertainty;
-    return exit_code;
+    return code;
 }
 
 static enum exit_code read_method(const struct args *args,
@@ -212,13 +223,15 @@ static enum exit_code read_method(const struct args *args,
 {
     struct mw_method *method = &request->method;
     if (args->value[MIX_RULE] && args->value[MIX_EXCESS]) {
-        return REFUSE("--rule is the plain standard and --excess is not; give "
+        return refuse(error,
+                      "--rule is the plain standard and --excess is not; give "
                       "one of them");
     }
     if (args->value[MIX_RULE]) {
         return mw_rule_from_name(args->value[MIX_RULE], &method->rule) == MW_OK
                    ? EXIT_DONE
-                   : REFUSE("\"%.*s\" is not a rule; write astm or wright",
+                   : refuse(error,
+                            "\"%.*s\" is not a rule; write astm or wright",
                             QUOTED, args->value[MIX_RULE]);
     }
     bool silicone = !(defaults->has_family && defaults->family == MW_MINERAL);
@@ -230,7 +243,7 @@ static enum exit_code read_method(const struct args *args,
     if (args->value[MIX_EXCESS]) {
         return parse_number(args->value[MIX_EXCESS], &method->excess, error);
     }
-    return silicone ? find_excess(handle, request) : EXIT_DONE;
+    return silicone ? find_excess(handle, request, error) : EXIT_DONE;
 }
 
 static enum exit_code read_oils(const struct args *args,
@@ -240,22 +253,24 @@ static enum exit_code read_oils(const struct args *args,
                                 struct error *error)
 {
     if (args->count == 1 || (args->count == 0 && !args->value[MIX_TARGET])) {
-        return REFUSE("a mix needs two oils or more; try midweight mix 350 500 "
+        return refuse(error,
+                      "a mix needs two oils or more; try midweight mix 350 500 "
                       "--target 420");
     }
     if (args->count > MW_MIX_OILS_MAX) {
-        return REFUSE("a mix has at most %d oils", (int)MW_MIX_OILS_MAX);
+        return refuse(error, "a mix has at most %d oils", (int)MW_MIX_OILS_MAX);
     }
     for (size_t i = 0; i < args->count; i++) {
         /* argv belongs to the program, which may write to it (C11 5.1.2.2.1) */
-        if (read_oil((char *)args->argument[i], defaults, handle, request,
-                     error) != EXIT_DONE) {
-            return error->exit_code;
+        enum exit_code code = read_oil((char *)args->argument[i], defaults,
+                                       handle, request, error);
+        if (code != EXIT_DONE) {
+            return code;
         }
     }
     if (request->count == 1) {
-        return REFUSE("a mix needs two oils, and this is %.*s alone", QUOTED,
-                      request->refs[0].name);
+        return refuse(error, "a mix needs two oils, and this is %.*s alone",
+                      QUOTED, request->refs[0].name);
     }
     return args->count == 0 ? stock_handle_open(handle, error) : EXIT_DONE;
 }
@@ -267,19 +282,24 @@ enum exit_code mix_read(const struct args *args, struct stock_handle *handle,
     request->record = args->value[MIX_RECORD];
     request->date = args->value[MIX_DATE];
     if (args->value[MIX_DATE] && !args->value[MIX_RECORD]) {
-        return REFUSE("--date goes with --record");
+        return refuse(error, "--date goes with --record");
     }
-    if (parse_oil_defaults(args->value[MIX_FAMILY], args->value[MIX_DENSITY],
-                           &defaults, error) != EXIT_DONE ||
-        read_oils(args, &defaults, handle, request, error) != EXIT_DONE ||
-        read_target(args, &defaults, request, error) != EXIT_DONE ||
-        read_make(args, request, error) != EXIT_DONE ||
-        read_tool(args, request, error) != EXIT_DONE ||
-        read_residue(args, &defaults, handle, request, error) != EXIT_DONE ||
-        parse_thermometer(args->value[MIX_THERMOMETER], &request->thermometer,
-                          error) != EXIT_DONE ||
-        read_method(args, handle, &defaults, request, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code;
+    if ((code = parse_oil_defaults(args->value[MIX_FAMILY],
+                                   args->value[MIX_DENSITY], &defaults,
+                                   error)) != EXIT_DONE ||
+        (code = read_oils(args, &defaults, handle, request, error)) !=
+            EXIT_DONE ||
+        (code = read_target(args, &defaults, request, error)) != EXIT_DONE ||
+        (code = read_make(args, request, error)) != EXIT_DONE ||
+        (code = read_tool(args, request, error)) != EXIT_DONE ||
+        (code = read_residue(args, &defaults, handle, request, error)) !=
+            EXIT_DONE ||
+        (code = parse_thermometer(args->value[MIX_THERMOMETER],
+                                  &request->thermometer, error)) != EXIT_DONE ||
+        (code = read_method(args, handle, &defaults, request, error)) !=
+            EXIT_DONE) {
+        return code;
     }
     return args->count == 0 ? mix_choose(request, handle, &defaults, error)
                             : EXIT_DONE;

@@ -47,21 +47,24 @@ static enum exit_code check_record(const struct mix_request *request,
                                    const struct mix_answer *answer,
                                    struct error *error)
 {
-    if (check_name(request->record, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = check_name(request->record, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (!isfinite(answer->total_ml)) {
-        return REFUSE("--record needs to know how much; give --make, or "
-                      "amounts in ml or g");
+        return refuse(error, "--record needs to know how much; give --make, or "
+                             "amounts in ml or g");
     }
     for (size_t i = 0; i < request->count; i++) {
         if (request->refs[i].id == 0) {
-            return REFUSE("%.*s is not in the stock, so it cannot be recorded; "
+            return refuse(error,
+                          "%.*s is not in the stock, so it cannot be recorded; "
                           "midweight stock add puts it there",
                           QUOTED, request->refs[i].name);
         }
         if (!(mix_poured(answer, i) > 0)) {
-            return REFUSE("nothing of %.*s is in this mix; record a mix of two",
+            return refuse(error,
+                          "nothing of %.*s is in this mix; record a mix of two",
                           QUOTED, request->refs[i].name);
         }
     }
@@ -106,60 +109,61 @@ static enum mw_status make_label(const struct mix_request *request,
 /* the new bottle, its label being what was calculated and how sure that is */
 static enum exit_code insert_bottle(const struct mix_request *request,
                                     const struct mix_answer *answer,
-                                    struct stock *stock, sqlite3_int64 *id)
+                                    struct stock *stock, sqlite3_int64 *id,
+                                    struct error *error)
 {
-    struct error *error = stock->error;
     struct bottle bottle = {.name = xstrdup(request->record),
                             .note = xstrdup(""),
                             .left_ml = total_poured(request, answer),
                             .drop_ml = NAN};
     bottle.tolerance = mw_tolerance_of(mw_budget_combined(&answer->budget));
     enum mw_status status = make_label(request, answer, &bottle.label);
-    if (status != MW_OK) {
-        REFUSE("%s", mw_status_text(status));
-    }
-    if (error->exit_code == EXIT_DONE &&
-        parse_date(request->date, bottle.added, error) == EXIT_DONE &&
-        bottle_estimate(&bottle, error) == EXIT_DONE) {
-        bottle_insert(stock, &bottle);
+    enum exit_code code = status == MW_OK
+                              ? EXIT_DONE
+                              : refuse(error, "%s", mw_status_text(status));
+    if (code == EXIT_DONE &&
+        (code = parse_date(request->date, bottle.added, error)) == EXIT_DONE &&
+        (code = bottle_estimate(&bottle, error)) == EXIT_DONE) {
+        code = bottle_insert(stock, &bottle, error);
     }
     *id = bottle.id;
     bottle_free(&bottle);
-    return error->exit_code;
+    return code;
 }
 
 static enum exit_code insert_recipe(const struct mix_request *request,
                                     const struct mix_answer *answer,
-                                    struct stock *stock, sqlite3_int64 id)
+                                    struct stock *stock, sqlite3_int64 id,
+                                    struct error *error)
 {
     struct recipe recipe = {.bottle = id,
                             .temperature = request->temperature,
                             .count = request->count};
-    if (parse_date(request->date, recipe.made, stock->error) != EXIT_DONE) {
-        return stock->error->exit_code;
-    }
-    for (size_t i = 0; i < request->count; i++) {
+    enum exit_code code = parse_date(request->date, recipe.made, error);
+    for (size_t i = 0; i < request->count && code == EXIT_DONE; i++) {
         recipe.parts[i].parent = request->refs[i].id;
         recipe.parts[i].volume_ml = poured_from(request, answer, i);
-        bottle_take(stock, request->refs[i].id,
-                    poured_from(request, answer, i));
+        code = bottle_take(stock, request->refs[i].id,
+                           poured_from(request, answer, i), error);
     }
-    return recipe_insert(stock, &recipe);
+    return code == EXIT_DONE ? recipe_insert(stock, &recipe, error) : code;
 }
 
 enum exit_code mix_record(const struct mix_request *request,
-                          const struct mix_answer *answer, struct stock *stock)
+                          const struct mix_answer *answer, struct stock *stock,
+                          struct error *error)
 {
     sqlite3_int64 id;
+    enum exit_code code;
     if (request->has_residue) {
-        error_set(stock->error, EXIT_USAGE,
-                  "--record keeps a mix of bottles; what is left over in a "
-                  "damper is not one: leave --residue out");
+        return refuse(error,
+                      "--record keeps a mix of bottles; what is left over in a "
+                      "damper is not one: leave --residue out");
     }
-    if (stock->error->exit_code == EXIT_DONE &&
-        check_record(request, answer, stock->error) == EXIT_DONE &&
-        insert_bottle(request, answer, stock, &id) == EXIT_DONE) {
-        insert_recipe(request, answer, stock, id);
+    if ((code = check_record(request, answer, error)) != EXIT_DONE ||
+        (code = insert_bottle(request, answer, stock, &id, error)) !=
+            EXIT_DONE) {
+        return code;
     }
-    return stock->error->exit_code;
+    return insert_recipe(request, answer, stock, id, error);
 }

@@ -98,7 +98,7 @@ enum exit_code mix_refuse(const struct mix_request *request,
                          "or a smaller excess%s",
                          request->method.excess, nearest);
     case MW_ERR_NO_LINE:
-        return REFUSE("%s; write 32@40C/5.4@100C, or --rule astm",
+        return refuse(error, "%s; write 32@40C/5.4@100C, or --rule astm",
                       mw_status_text(status));
     default:
         return NO_ANSWER("%s", mw_status_text(status));

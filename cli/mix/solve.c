@@ -19,10 +19,11 @@ static enum exit_code bring_to_temperature(const struct mix_request *request,
     for (size_t i = 0; i < request->count; i++) {
         enum mw_status status = mw_oil_at(
             &request->oils[i], request->temperature, &answer->states[i]);
-        if (explain_oil_status(request->refs[i].name, &request->oils[i],
-                               request->temperature, status,
-                               error) != EXIT_DONE) {
-            return error->exit_code;
+        enum exit_code code =
+            explain_oil_status(request->refs[i].name, &request->oils[i],
+                               request->temperature, status, error);
+        if (code != EXIT_DONE) {
+            return code;
         }
     }
     return EXIT_DONE;
@@ -44,7 +45,8 @@ static enum exit_code volume_of(const struct mix_request *request,
     }
     return isfinite(*volume)
                ? EXIT_DONE
-               : REFUSE("how large is a drop of %.*s? weigh 50, then midweight "
+               : refuse(error,
+                        "how large is a drop of %.*s? weigh 50, then midweight "
                         "stock set NAME --drops 50=0.62g",
                         QUOTED, ref->name);
 }
@@ -57,11 +59,13 @@ static enum exit_code read_volumes(const struct mix_request *request,
     bool parts = request->amounts[0].kind == AMOUNT_PARTS;
     for (size_t i = 0; i < request->count; i++) {
         if ((request->amounts[i].kind == AMOUNT_PARTS) != parts) {
-            return REFUSE("parts do not go with ml or g; write one kind of "
+            return refuse(error,
+                          "parts do not go with ml or g; write one kind of "
                           "amount for all");
         }
-        if (volume_of(request, answer, i, &volumes[i], error) != EXIT_DONE) {
-            return error->exit_code;
+        enum exit_code code = volume_of(request, answer, i, &volumes[i], error);
+        if (code != EXIT_DONE) {
+            return code;
         }
     }
     return EXIT_DONE;
@@ -96,8 +100,9 @@ static enum exit_code solve_forward(const struct mix_request *request,
 {
     double amounts[MW_MIX_OILS_MAX], total;
     bool parts = request->amounts[0].kind == AMOUNT_PARTS;
-    if (read_volumes(request, answer, amounts, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = read_volumes(request, answer, amounts, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     enum mw_status status =
         mw_dose_shares(amounts, request->count, answer->shares, &total);
@@ -130,11 +135,12 @@ static enum exit_code solve_backward(const struct mix_request *request,
     answer->tops_up = true;
     answer->added = 1 - present;
     if (request->amounts[present].kind == AMOUNT_PARTS) {
-        return REFUSE("how much is there? write %.*s=12ml or =12g", QUOTED,
-                      request->refs[present].name);
+        return refuse(error, "how much is there? write %.*s=12ml or =12g",
+                      QUOTED, request->refs[present].name);
     }
-    if (volume_of(request, answer, present, &there, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = volume_of(request, answer, present, &there, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     status = mw_dose_top_up(there, answer->shares[answer->added], &volume);
     if (status != MW_OK) {
@@ -154,7 +160,8 @@ static enum exit_code size_batch(const struct mix_request *request,
         return EXIT_DONE;
     }
     if (answer->tops_up) {
-        return REFUSE("--make and an amount both size the batch; leave one "
+        return refuse(error,
+                      "--make and an amount both size the batch; leave one "
                       "out");
     }
     enum mw_status status = mw_dose_batch(
@@ -240,7 +247,8 @@ static enum exit_code make_up(const struct mix_request *request,
         return EXIT_DONE;
     }
     if (!(answer->total_ml > request->residue_ml)) {
-        return REFUSE("what is left over needs a batch that is larger; give "
+        return refuse(error,
+                      "what is left over needs a batch that is larger; give "
                       "--make");
     }
     if (!request->has_target || answer->tops_up) {
@@ -300,15 +308,18 @@ static enum exit_code check_question(const struct mix_request *request,
 {
     size_t amounts = count_amounts(request);
     if (request->has_target && request->count != 2) {
-        return REFUSE("a target goes with two oils; mix two of them first, or "
+        return refuse(error,
+                      "a target goes with two oils; mix two of them first, or "
                       "give all amounts and no target");
     }
     if (request->has_target && amounts == 2) {
-        return REFUSE("two amounts and a target leave nothing to solve for; "
+        return refuse(error,
+                      "two amounts and a target leave nothing to solve for; "
                       "leave one of them out");
     }
     if (!request->has_target && amounts < request->count) {
-        return REFUSE("what is wanted? give --target V, or an amount for each "
+        return refuse(error,
+                      "what is wanted? give --target V, or an amount for each "
                       "oil");
     }
     return EXIT_DONE;
@@ -318,25 +329,26 @@ enum exit_code mix_solve(const struct mix_request *request,
                          struct mix_answer *answer, struct error *error)
 {
     struct mw_method ignored;
-    if (check_question(request, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = check_question(request, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (mw_method_default(request->oils, request->count, &ignored) != MW_OK) {
         return mix_refuse(request, answer, MW_ERR_FAMILY, error);
     }
-    if (bring_to_temperature(request, answer, error) != EXIT_DONE) {
-        return error->exit_code;
+    code = bring_to_temperature(request, answer, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
-    enum exit_code exit_code = request->has_target
-                                   ? solve_backward(request, answer, error)
-                                   : solve_forward(request, answer, error);
-    if (exit_code != EXIT_DONE ||
-        size_batch(request, answer, error) != EXIT_DONE ||
-        make_up(request, answer, error) != EXIT_DONE ||
-        find_viscosity(request, answer, error) != EXIT_DONE ||
-        mix_dose(request, answer, error) != EXIT_DONE ||
-        mix_find_uncertainty(request, answer, error) != EXIT_DONE) {
-        return error->exit_code;
+    code = request->has_target ? solve_backward(request, answer, error)
+                               : solve_forward(request, answer, error);
+    if (code != EXIT_DONE ||
+        (code = size_batch(request, answer, error)) != EXIT_DONE ||
+        (code = make_up(request, answer, error)) != EXIT_DONE ||
+        (code = find_viscosity(request, answer, error)) != EXIT_DONE ||
+        (code = mix_dose(request, answer, error)) != EXIT_DONE ||
+        (code = mix_find_uncertainty(request, answer, error)) != EXIT_DONE) {
+        return code;
     }
     mix_check_left(request, answer);
     find_ratio(request, answer);

@@ -30,17 +30,19 @@ static enum exit_code read_unit(const char *text, struct oil_question *question,
                                 struct error *error)
 {
     if (question->table.rows > 0) {
-        return REFUSE("--in is for one number; leave --table out");
+        return refuse(error, "--in is for one number; leave --table out");
     }
     question->one_unit = true;
     if (mw_viscosity_unit_from_symbol(text, &question->unit) == MW_OK) {
         return EXIT_DONE;
     }
     return names_weight(text)
-               ? REFUSE("\"%.*s\": weight numbers follow no common scale, so "
+               ? refuse(error,
+                        "\"%.*s\": weight numbers follow no common scale, so "
                         "none can be given",
                         QUOTED, text)
-               : REFUSE("\"%.*s\" is not a unit; write mm2/s, St, m2/s, "
+               : refuse(error,
+                        "\"%.*s\" is not a unit; write mm2/s, St, m2/s, "
                         "mPa.s, Pa.s, P or SUS",
                         QUOTED, text);
 }
@@ -52,16 +54,17 @@ static enum exit_code read_oil(const struct args *args,
 {
     struct oil_defaults defaults;
     struct stock_handle handle = {.file = args->stock};
-    if (parse_oil_defaults(args->value[FAMILY], args->value[DENSITY], &defaults,
-                           error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = parse_oil_defaults(
+        args->value[FAMILY], args->value[DENSITY], &defaults, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
-    if (oil_ref_find(&handle, args->argument[0], &defaults, &question->ref,
-                     error) == EXIT_DONE) {
-        fit_find(&handle.stock, &question->ref, fit, error);
+    if ((code = oil_ref_find(&handle, args->argument[0], &defaults,
+                             &question->ref, error)) == EXIT_DONE) {
+        code = fit_find(&handle.stock, &question->ref, fit, error);
     }
     stock_handle_close(&handle);
-    return error->exit_code;
+    return code;
 }
 
 static enum exit_code read_question(const struct args *args,
@@ -69,29 +72,31 @@ static enum exit_code read_question(const struct args *args,
                                     struct fit *fit, struct error *error)
 {
     if (args->count == 0) {
-        return REFUSE("which oil? try midweight oil 450 --at 12C");
+        return refuse(error, "which oil? try midweight oil 450 --at 12C");
     }
     if (args->count > 1) {
-        return REFUSE("one oil at a time; \"%.*s\" is one too many", QUOTED,
-                      args->argument[1]);
+        return refuse(error, "one oil at a time; \"%.*s\" is one too many",
+                      QUOTED, args->argument[1]);
     }
-    if (read_oil(args, question, fit, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = read_oil(args, question, fit, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     question->temperature = question->ref.oil.points[0].temperature;
     if (args->value[AT] &&
-        parse_temperature(args->value[AT], &question->temperature, error) !=
-            EXIT_DONE) {
-        return error->exit_code;
+        (code = parse_temperature(args->value[AT], &question->temperature,
+                                  error)) != EXIT_DONE) {
+        return code;
     }
-    if (parse_thermometer(args->value[THERMOMETER], &question->thermometer,
-                          error) != EXIT_DONE) {
-        return error->exit_code;
+    code = parse_thermometer(args->value[THERMOMETER], &question->thermometer,
+                             error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (args->value[TABLE] &&
-        parse_temperature_range(args->value[TABLE], &question->table, error) !=
-            EXIT_DONE) {
-        return error->exit_code;
+        (code = parse_temperature_range(args->value[TABLE], &question->table,
+                                        error)) != EXIT_DONE) {
+        return code;
     }
     return args->value[IN] ? read_unit(args->value[IN], question, error)
                            : EXIT_DONE;
@@ -108,14 +113,15 @@ static enum exit_code state_at(const struct oil_question *question, double t,
 static enum exit_code check_table(const struct oil_question *question,
                                   struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct mw_oil_state state;
     for (unsigned row = 0; row < question->table.rows; row++) {
-        if (state_at(question, oil_row_temperature(question, row), &state,
-                     error) != EXIT_DONE) {
+        if ((code = state_at(question, oil_row_temperature(question, row),
+                             &state, error)) != EXIT_DONE) {
             break;
         }
     }
-    return error->exit_code;
+    return code;
 }
 
 static void find_uncertainty(const struct oil_question *question,
@@ -134,11 +140,12 @@ static void find_uncertainty(const struct oil_question *question,
 static enum exit_code solve(const struct oil_question *question,
                             struct oil_answer *answer, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     double v40, v100;
     const struct mw_oil *oil = &question->ref.oil;
-    if (state_at(question, question->temperature, &answer->state, error) !=
-        EXIT_DONE) {
-        return error->exit_code;
+    if ((code = state_at(question, question->temperature, &answer->state,
+                         error)) != EXIT_DONE) {
+        return code;
     }
     find_uncertainty(question, answer);
     if (question->one_unit &&
@@ -163,9 +170,11 @@ static enum exit_code run(const struct args *args, struct error *error)
 {
     struct oil_question question = {0};
     struct oil_answer answer = {0};
-    if (read_question(args, &question, &answer.fit, error) != EXIT_DONE ||
-        solve(&question, &answer, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code;
+    if ((code = read_question(args, &question, &answer.fit, error)) !=
+            EXIT_DONE ||
+        (code = solve(&question, &answer, error)) != EXIT_DONE) {
+        return code;
     }
     if (args->json) {
         return oil_print_json(&question, &answer, error);

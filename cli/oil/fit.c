@@ -50,17 +50,18 @@ static void fit_bottle(const struct bottle *bottle, struct fit *fit)
 enum exit_code fit_find(struct stock *stock, const struct oil_ref *ref,
                         struct fit *fit, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct bottle bottle;
     *fit = (struct fit){.outlier = MW_NO_OUTLIER};
     if (!ref->measured) {
         fit_line(&ref->oil, fit);
-        return error->exit_code;
+        return code;
     }
-    if (bottle_load(stock, ref->name, &bottle) == EXIT_DONE) {
+    if ((code = bottle_load(stock, ref->name, &bottle, error)) == EXIT_DONE) {
         fit_bottle(&bottle, fit);
     }
     bottle_free(&bottle);
-    return error->exit_code;
+    return code;
 }
 
 /* -- Telling ----------------------------------------------------------- */

@@ -136,6 +136,7 @@ struct reading {
     take_row *take;
     void *context;
     struct error *error;
+    enum exit_code code; /* of the rows up to now */
     const char *path;
     char *fields[CSV_COLUMNS_MAX];
     size_t count;
@@ -155,14 +156,14 @@ static void free_fields(struct reading *reading)
 
 static void refuse_row(struct reading *reading, const char *why)
 {
-    error_set(reading->error, EXIT_USAGE, "%s, line %zu: %s", reading->path,
-              reading->row_line, why);
+    reading->code = refuse(reading->error, "%s, line %zu: %s", reading->path,
+                           reading->row_line, why);
 }
 
 static void end_field(void *text, size_t length, void *context)
 {
     struct reading *reading = context;
-    if (reading->error->exit_code != EXIT_DONE) {
+    if (reading->code != EXIT_DONE) {
         return;
     }
     if (reading->count == CSV_COLUMNS_MAX) {
@@ -182,9 +183,10 @@ static void end_row(int end, void *context)
 {
     struct reading *reading = context;
     (void)end;
-    if (reading->error->exit_code == EXIT_DONE && reading->count > 0) {
-        reading->take((const char *const *)reading->fields, reading->count,
-                      reading->row_line, reading->context);
+    if (reading->code == EXIT_DONE && reading->count > 0) {
+        reading->code =
+            reading->take((const char *const *)reading->fields, reading->count,
+                          reading->row_line, reading->context, reading->error);
     }
     free_fields(reading);
 }
@@ -212,7 +214,7 @@ static void parse(struct reading *reading, struct csv_parser *parser,
     csv_set_delim(parser, (unsigned char)most_frequent_separator(text, size));
     reading->line = 1;
     for (size_t i = 0; i < size; i++) {
-        if (reading->error->exit_code != EXIT_DONE) {
+        if (reading->code != EXIT_DONE) {
             return;
         }
         if (!reading->row_started && text[i] != '\r' && text[i] != '\n') {
@@ -225,7 +227,8 @@ static void parse(struct reading *reading, struct csv_parser *parser,
         }
         reading->line += text[i] == '\n';
     }
-    if (csv_fini(parser, end_field, end_row, reading) != 0) {
+    if (csv_fini(parser, end_field, end_row, reading) != 0 &&
+        reading->code == EXIT_DONE) {
         refuse_row(reading, "the file ends inside quotes");
     }
 }
@@ -248,16 +251,17 @@ enum exit_code csv_load(const char *path, struct csv_text *csv,
             csv->text = xreallocarray(csv->text, room, 1);
         }
     }
+    enum exit_code code = EXIT_DONE;
     if (!file || ferror(file)) {
-        error_set(error, EXIT_OUTPUT, "%s cannot be read: %s", path,
-                  strerror(errno));
+        code = error_set(error, EXIT_OUTPUT, "%s cannot be read: %s", path,
+                         strerror(errno));
     } else if (csv->size >= FILE_MAX) {
-        REFUSE("%s is too large for a table of bottles", path);
+        code = refuse(error, "%s is too large for a table of bottles", path);
     }
     if (file && !standard) {
         fclose(file);
     }
-    return error->exit_code;
+    return code;
 }
 
 static void *need_room(void *block, size_t size)
@@ -281,7 +285,7 @@ enum exit_code csv_read(const struct csv_text *csv, take_row *take,
     parse(&reading, &parser, csv->text + mark, csv->size - mark);
     csv_free(&parser);
     free_fields(&reading);
-    return error->exit_code;
+    return reading.code;
 }
 
 void csv_unload(struct csv_text *csv)

@@ -32,10 +32,11 @@ const char *format_roundtrip(double value, char buffer[ROUNDTRIP_LENGTH]);
 const char *format_roundtrip_percent(double fraction,
                                      char buffer[ROUNDTRIP_LENGTH]);
 
-/** Take a row: its fields, how many, the line it starts on. A error that is
- * noted ends the reading. */
-typedef void take_row(const char *const fields[], size_t count, size_t line,
-                      void *context);
+/** Take a row: its fields, how many, the line it starts on. A failure ends the
+ * reading. */
+typedef enum exit_code take_row(const char *const fields[], size_t count,
+                                size_t line, void *context,
+                                struct error *error);
 
 /** The bytes of a CSV file. */
 struct csv_text {

@@ -120,7 +120,7 @@ const char *warnings_text(unsigned warnings, char *buffer, size_t size)
     return buffer;
 }
 
-enum exit_code finish_output(struct error *error)
+static enum exit_code finish_output(struct error *error)
 {
     errno = 0;
     bool failed = ferror(stdout) != 0;
@@ -132,5 +132,19 @@ enum exit_code finish_output(struct error *error)
                                      : "free some room or send it "
                                        "elsewhere");
     }
-    return error->exit_code;
+    return EXIT_DONE;
+}
+
+int end_program(enum exit_code code, struct error *error)
+{
+    struct error unwritten = {.kept = error->kept};
+    if (code == EXIT_DONE) {
+        print_remarks(error);
+    }
+    enum exit_code written = finish_output(&unwritten);
+    if (code != EXIT_DONE || written != EXIT_DONE) {
+        fprintf(stderr, "midweight: %s\n",
+                code != EXIT_DONE ? error->text : unwritten.text);
+    }
+    return (int)(code != EXIT_DONE ? code : written);
 }

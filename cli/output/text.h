@@ -47,7 +47,14 @@ void print_remarks(const struct error *error);
  */
 const char *warnings_text(unsigned warnings, char *buffer, size_t size);
 
-/** The end of all output: stdout is flushed, and a failed write is told. */
-enum exit_code finish_output(struct error *error);
+/**
+ * End a program: print the remarks of an answer, flush stdout, and say what went
+ * wrong, be it the command or the writing of its answer.
+ *
+ * Given: code, error  of the command
+ *
+ * Returned: the exit code of the program
+ */
+int end_program(enum exit_code code, struct error *error);
 
 #endif

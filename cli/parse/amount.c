@@ -15,11 +15,12 @@ static enum exit_code take_amount(const char *text, struct amount *amount,
                                   struct error *error)
 {
     const char *at = text;
-    if (take_number(&at, &amount->value, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = take_number(&at, &amount->value, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (!(fabs(amount->value) <= AMOUNT_MAX)) {
-        return REFUSE("%.*s: an amount is at most %d", QUOTED, text,
+        return refuse(error, "%.*s: an amount is at most %d", QUOTED, text,
                       (int)AMOUNT_MAX);
     }
     at = skip_spaces(at);
@@ -32,7 +33,8 @@ static enum exit_code take_amount(const char *text, struct amount *amount,
     } else if (*at == '\0') {
         amount->kind = AMOUNT_PARTS;
     } else {
-        return REFUSE("\"%.*s\" is not an amount; write 20ml, 20g, 12drops "
+        return refuse(error,
+                      "\"%.*s\" is not an amount; write 20ml, 20g, 12drops "
                       "or parts such as 2",
                       QUOTED, text);
     }
@@ -43,11 +45,12 @@ enum exit_code parse_amount(const char *text, struct amount *amount,
                             struct error *error)
 {
     struct amount read;
-    if (take_amount(text, &read, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = take_amount(text, &read, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (!(read.value > 0)) {
-        return REFUSE("%.*s: an amount is above zero", QUOTED, text);
+        return refuse(error, "%.*s: an amount is above zero", QUOTED, text);
     }
     *amount = read;
     return EXIT_DONE;
@@ -57,17 +60,19 @@ enum exit_code parse_left(const char *text, struct amount *amount,
                           struct error *error)
 {
     struct amount read;
-    if (take_amount(text, &read, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = take_amount(text, &read, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (!(read.value >= 0)) {
-        return REFUSE("%.*s: what is left is not below zero", QUOTED, text);
+        return refuse(error, "%.*s: what is left is not below zero", QUOTED,
+                      text);
     }
     if (read.kind == AMOUNT_PARTS) {
         read.kind = AMOUNT_ML;
     }
     if (read.kind == AMOUNT_DROPS) {
-        return REFUSE("%.*s: what is left is in ml or g", QUOTED, text);
+        return refuse(error, "%.*s: what is left is in ml or g", QUOTED, text);
     }
     *amount = read;
     return EXIT_DONE;
@@ -83,15 +88,18 @@ enum exit_code parse_batch(const char *text, double *count, struct amount *each,
         *count = strtod(text, NULL);
         text = cross + 1;
     }
-    if (parse_amount(text, each, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = parse_amount(text, each, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if ((each->kind != AMOUNT_ML && each->kind != AMOUNT_G) || !(*count > 0)) {
-        return REFUSE("\"%.*s\" is not a batch; write 20ml, 20g or 4x2.5ml",
+        return refuse(error,
+                      "\"%.*s\" is not a batch; write 20ml, 20g or 4x2.5ml",
                       QUOTED, text);
     }
     if (!(*count <= DAMPERS_MAX && *count * each->value <= AMOUNT_MAX)) {
-        return REFUSE(
+        return refuse(
+            error,
             "\"%.*s\": a batch is for at most %d dampers, and at most "
             "%d ml",
             QUOTED, text, (int)DAMPERS_MAX, (int)AMOUNT_MAX);
@@ -105,13 +113,14 @@ static enum exit_code parse_kind(const char *text, enum amount_kind kind,
                                  struct error *error)
 {
     struct amount amount = {kind, 0};
-    if (parse_amount(text, &amount, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = parse_amount(text, &amount, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     *value = amount.value;
     return amount.kind == kind || amount.kind == AMOUNT_PARTS
                ? EXIT_DONE
-               : REFUSE("%.*s is not in %s", QUOTED, text, unit);
+               : refuse(error, "%.*s is not in %s", QUOTED, text, unit);
 }
 
 enum exit_code parse_ml(const char *text, double *ml, struct error *error)
@@ -128,11 +137,13 @@ enum exit_code parse_drops(const char *text, double *count, struct amount *mass,
                            struct error *error)
 {
     const char *at = text;
-    if (take_number(&at, count, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = take_number(&at, count, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (*at != '=' || !(*count > 0)) {
-        return REFUSE("\"%.*s\" is not COUNT=MASS; weigh 50 drops and write "
+        return refuse(error,
+                      "\"%.*s\" is not COUNT=MASS; weigh 50 drops and write "
                       "50=0.62g",
                       QUOTED, text);
     }
@@ -144,12 +155,13 @@ enum exit_code parse_density(const char *text, double *density,
                              struct error *error)
 {
     double value;
-    if (parse_number(text, &value, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = parse_number(text, &value, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (!mw_density_in_range(value)) {
-        return REFUSE("%.*s: %s; silicone oil is about 0.97", QUOTED, text,
-                      mw_status_text(MW_ERR_DENSITY));
+        return refuse(error, "%.*s: %s; silicone oil is about 0.97", QUOTED,
+                      text, mw_status_text(MW_ERR_DENSITY));
     }
     *density = value;
     return EXIT_DONE;
@@ -160,15 +172,17 @@ enum exit_code parse_percent(const char *text, double *fraction,
 {
     const char *at = text;
     double value;
-    if (take_hundredths(&at, &value, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = take_hundredths(&at, &value, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     at = skip_spaces(at);
     if (*at == '%') {
         at++;
     }
     if (*at != '\0' || !(value >= 0 && value < 1)) {
-        return REFUSE("\"%.*s\" is not a per cent from 0 to below 100; write "
+        return refuse(error,
+                      "\"%.*s\" is not a per cent from 0 to below 100; write "
                       "30%%",
                       QUOTED, text);
     }

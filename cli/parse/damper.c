@@ -34,12 +34,13 @@ static const struct unit pressure_units[] = {
 enum exit_code parse_size(const char *text, double *size, struct error *error)
 {
     double read = 0;
-    if (parse_unit_value(text, size_units, "20mm, 2cm, 0.02m or 0.8in", &read,
-                         error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = parse_unit_value(
+        text, size_units, "20mm, 2cm, 0.02m or 0.8in", &read, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (!mw_length_in_range(read)) {
-        return REFUSE("%.*s: a size is 0.01 mm to 10 m", QUOTED, text);
+        return refuse(error, "%.*s: a size is 0.01 mm to 10 m", QUOTED, text);
     }
     *size = read;
     return EXIT_DONE;
@@ -61,16 +62,17 @@ enum exit_code parse_shaft(const char *text, double *diameter,
 enum exit_code parse_speed(const char *text, double *speed, struct error *error)
 {
     double read = 0;
-    if (parse_unit_value(text, speed_units, "0.1m/s or 100mm/s", &read,
-                         error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code =
+        parse_unit_value(text, speed_units, "0.1m/s or 100mm/s", &read, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (!(read > 0)) {
-        return REFUSE("%.*s: a speed is above zero", QUOTED, text);
+        return refuse(error, "%.*s: a speed is above zero", QUOTED, text);
     }
     if (!(read >= SPEED_MIN && read <= SPEED_MAX)) {
-        return REFUSE("%.*s: a speed is %g to %g m/s", QUOTED, text, SPEED_MIN,
-                      SPEED_MAX);
+        return refuse(error, "%.*s: a speed is %g to %g m/s", QUOTED, text,
+                      SPEED_MIN, SPEED_MAX);
     }
     *speed = read;
     return EXIT_DONE;
@@ -87,15 +89,17 @@ static enum exit_code take_sides(const char *text, const struct unit *units,
     const char *at = text;
     bool more = true;
     for (*count = 0; more; (*count)++) {
-        if (take_unit_value(&at, units, &sides[*count], error) != EXIT_DONE) {
-            return error->exit_code;
+        enum exit_code code =
+            take_unit_value(&at, units, &sides[*count], error);
+        if (code != EXIT_DONE) {
+            return code;
         }
         more = *count + 1 < SIDES && *at == ':';
         at = more ? skip_spaces(at + 1) : at;
     }
     return *at == '\0' ? EXIT_DONE
-                       : REFUSE("\"%.*s\" is not understood; write %s", QUOTED,
-                                text, hint);
+                       : refuse(error, "\"%.*s\" is not understood; write %s",
+                                QUOTED, text, hint);
 }
 
 static enum exit_code parse_change(const char *text, const struct unit *units,
@@ -104,20 +108,22 @@ static enum exit_code parse_change(const char *text, const struct unit *units,
 {
     struct unit_value sides[SIDES];
     size_t count;
-    if (take_sides(text, units, hint, sides, &count, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = take_sides(text, units, hint, sides, &count, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (count == 1) {
         sides[1] = sides[0];
     }
     double unit = sides[1].unit > 0 ? sides[1].unit : sides[0].unit;
     if (count == 1 && unit == 0) {
-        return REFUSE("\"%.*s\": what is it after? write %s", QUOTED, text,
-                      hint);
+        return refuse(error, "\"%.*s\": what is it after? write %s", QUOTED,
+                      text, hint);
     }
     for (size_t i = 0; i < SIDES; i++) {
         if (!(sides[i].value > 0)) {
-            return REFUSE("%.*s: both sides are above zero", QUOTED, text);
+            return refuse(error, "%.*s: both sides are above zero", QUOTED,
+                          text);
         }
         if (sides[i].unit == 0) {
             sides[i].unit = unit > 0 ? unit : 1;
@@ -125,12 +131,13 @@ static enum exit_code parse_change(const char *text, const struct unit *units,
     }
     double ratio = in_unit(&sides[1]) / in_unit(&sides[0]);
     if (!(ratio <= APART_MAX && ratio >= 1 / APART_MAX)) {
-        return REFUSE("%.*s: more than %g to 1 apart; are the units right?",
+        return refuse(error,
+                      "%.*s: more than %g to 1 apart; are the units right?",
                       QUOTED, text, APART_MAX);
     }
     if (!(in_unit(&sides[0]) >= CHANGE_MIN &&
           in_unit(&sides[0]) <= CHANGE_MAX)) {
-        return REFUSE("%.*s is beyond all measure", QUOTED, text);
+        return refuse(error, "%.*s is beyond all measure", QUOTED, text);
     }
     *change = (struct change){in_unit(&sides[0]), in_unit(&sides[1]), unit > 0};
     return EXIT_DONE;
@@ -160,8 +167,8 @@ static enum exit_code check_pressure(const char *text, double absolute,
                                      double *pressure, struct error *error)
 {
     if (!(absolute >= PRESSURE_MIN && absolute <= PRESSURE_MAX)) {
-        return REFUSE("%.*s: an absolute pressure is %g to %g kPa", QUOTED,
-                      text, PRESSURE_MIN, PRESSURE_MAX);
+        return refuse(error, "%.*s: an absolute pressure is %g to %g kPa",
+                      QUOTED, text, PRESSURE_MIN, PRESSURE_MAX);
     }
     *pressure = absolute;
     return EXIT_DONE;
@@ -171,14 +178,17 @@ enum exit_code parse_pressure(const char *text, double *pressure,
                               struct error *error)
 {
     double read = 0;
-    if (parse_unit_value(text, pressure_units,
+    enum exit_code code =
+        parse_unit_value(text, pressure_units,
                          "10kPa or 0.1bar, absolute (a gauge below zero: "
                          "--gauge -90kPa)",
-                         &read, error) != EXIT_DONE) {
-        return error->exit_code;
+                         &read, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (!(read > 0)) {
-        return REFUSE("%.*s: an absolute pressure is above zero; what a gauge "
+        return refuse(error,
+                      "%.*s: an absolute pressure is above zero; what a gauge "
                       "shows is written --gauge -90kPa",
                       QUOTED, text);
     }
@@ -189,17 +199,20 @@ enum exit_code parse_gauge(const char *text, double *pressure,
                            struct error *error)
 {
     double read = 0, absolute;
-    if (parse_unit_value(text, pressure_units, "-90kPa or -0.9bar", &read,
-                         error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = parse_unit_value(text, pressure_units,
+                                           "-90kPa or -0.9bar", &read, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (!(read < 0)) {
-        return REFUSE("%.*s: a vacuum gauge shows less than zero, such as "
+        return refuse(error,
+                      "%.*s: a vacuum gauge shows less than zero, such as "
                       "--gauge -90kPa; an absolute pressure is --pressure",
                       QUOTED, text);
     }
     if (mw_pressure_of_gauge(read, &absolute) != MW_OK) {
-        return REFUSE("%.*s: no gauge shows less than -%g kPa, the standard "
+        return refuse(error,
+                      "%.*s: no gauge shows less than -%g kPa, the standard "
                       "atmosphere",
                       QUOTED, text, MW_STANDARD_ATMOSPHERE_KPA);
     }

@@ -30,13 +30,14 @@ enum exit_code check_text(const char *text, struct error *error)
 {
     size_t characters;
     if (!count_characters(text, true, &characters)) {
-        return REFUSE(
-            "a note or a method is plain text (UTF-8) without control "
-            "characters");
+        return refuse(
+            error, "a note or a method is plain text (UTF-8) without control "
+                   "characters");
     }
     return characters <= TEXT_MAX_CHARACTERS
                ? EXIT_DONE
-               : REFUSE("a text of %zu characters is too long; %d are enough",
+               : refuse(error,
+                        "a text of %zu characters is too long; %d are enough",
                         characters, (int)TEXT_MAX_CHARACTERS);
 }
 
@@ -45,51 +46,60 @@ enum exit_code check_line(const char *text, struct error *error)
     size_t characters;
     return count_characters(text, false, &characters) && characters > 0
                ? EXIT_DONE
-               : REFUSE("a name is plain text (UTF-8) on one line, without "
+               : refuse(error,
+                        "a name is plain text (UTF-8) on one line, without "
                         "control characters");
 }
 
 enum exit_code check_retired_name(const char *name, struct error *error)
 {
     size_t characters = 0;
-    if (check_line(name, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = check_line(name, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     count_characters(name, false, &characters);
     return characters <= RETIRED_MAX_CHARACTERS
                ? EXIT_DONE
-               : REFUSE("a name of %zu characters is too long", characters);
+               : refuse(error, "a name of %zu characters is too long",
+                        characters);
 }
 
 enum exit_code check_name(const char *name, struct error *error)
 {
     size_t characters;
     if (*name == '\0') {
-        return REFUSE("a bottle needs a name");
+        return refuse(error, "a bottle needs a name");
     }
-    if (check_line(name, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = check_line(name, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     count_characters(name, false, &characters);
     if (characters > NAME_MAX_CHARACTERS) {
-        return REFUSE("a name of %zu characters is too long; %d are enough",
+        return refuse(error,
+                      "a name of %zu characters is too long; %d are enough",
                       characters, (int)NAME_MAX_CHARACTERS);
     }
     if (*name == ' ' || name[strlen(name) - 1] == ' ') {
-        return REFUSE("\"%.*s\": a name neither starts nor ends with a space",
+        return refuse(error,
+                      "\"%.*s\": a name neither starts nor ends with a space",
                       QUOTED, name);
     }
     if (*name == '-') {
-        return REFUSE("\"%.*s\": a name does not start with -, which would be "
+        return refuse(error,
+                      "\"%.*s\": a name does not start with -, which would be "
                       "an option",
                       QUOTED, name);
     }
     if (strchr(name, '=')) {
-        return REFUSE("\"%.*s\": a name has no =, which starts an amount",
+        return refuse(error,
+                      "\"%.*s\": a name has no =, which starts an amount",
                       QUOTED, name);
     }
     if (is_oil_spec(name)) {
-        return REFUSE("\"%.*s\" would be taken for a viscosity; put a letter "
+        return refuse(error,
+                      "\"%.*s\" would be taken for a viscosity; put a letter "
                       "first",
                       QUOTED, name);
     }
@@ -123,7 +133,8 @@ enum exit_code parse_date(const char *text, char date[DATE_LENGTH],
         return EXIT_DONE;
     }
     if (!is_date(text)) {
-        return REFUSE("\"%.*s\" is not a date; write 2026-10-03", QUOTED, text);
+        return refuse(error, "\"%.*s\" is not a date; write 2026-10-03", QUOTED,
+                      text);
     }
     memcpy(date, text, DATE_LENGTH);
     return EXIT_DONE;

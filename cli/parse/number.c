@@ -95,7 +95,8 @@ static enum exit_code refuse_ambiguous(const char *text,
             break;
         }
     }
-    return REFUSE("%.*s can be read two ways; write %s, %.*s.%.3s0, %.*s%.3s "
+    return refuse(error,
+                  "%.*s can be read two ways; write %s, %.*s.%.3s0, %.*s%.3s "
                   "or %sk",
                   length, text, plain, whole, digits->whole, fraction, whole,
                   digits->whole, fraction, plain);
@@ -127,13 +128,14 @@ static enum exit_code take_scaled(const char **text, const char *power,
     size_t length = (size_t)(digits.end - *text);
     char plain[NUMBER_LENGTH + 4];
     if (digits.whole_count + digits.fraction_count == 0) {
-        return REFUSE("\"%.*s\" is not a number", QUOTED, *text);
+        return refuse(error, "\"%.*s\" is not a number", QUOTED, *text);
     }
     if (length >= NUMBER_LENGTH) {
-        return REFUSE("a number of %zu characters is too long", length);
+        return refuse(error, "a number of %zu characters is too long", length);
     }
     if (is_separator(*digits.end)) {
-        return REFUSE("\"%.*s\" has a separator too many; write 1234567, 10k "
+        return refuse(error,
+                      "\"%.*s\" has a separator too many; write 1234567, 10k "
                       "or 0.5M",
                       QUOTED, *text);
     }
@@ -148,7 +150,7 @@ static enum exit_code take_scaled(const char **text, const char *power,
     }
     double number = strtod(plain, NULL);
     if (!(fabs(number) <= LARGEST)) {
-        return REFUSE("%s is beyond all measure", plain);
+        return refuse(error, "%s is beyond all measure", plain);
     }
     *value = digits.exponent && *power ? number / 100 : number;
     *text = digits.end;
@@ -172,11 +174,12 @@ enum exit_code parse_number(const char *text, double *value,
 {
     const char *at = text;
     double number = NAN;
-    if (take_number(&at, &number, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = take_number(&at, &number, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (*at != '\0') {
-        return REFUSE("\"%.*s\" is not a bare number", QUOTED, text);
+        return refuse(error, "\"%.*s\" is not a bare number", QUOTED, text);
     }
     *value = number;
     return EXIT_DONE;

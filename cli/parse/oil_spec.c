@@ -28,13 +28,14 @@ static enum exit_code take_index(const char **at, struct written *written,
                                  struct error *error)
 {
     *at += 2;
-    if (take_number(at, &written->index, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = take_number(at, &written->index, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     written->has_index = true;
     return **at == '\0' ? EXIT_DONE
-                        : REFUSE("%.*s: a viscosity index comes last", QUOTED,
-                                 written->text);
+                        : refuse(error, "%.*s: a viscosity index comes last",
+                                 QUOTED, written->text);
 }
 
 static enum exit_code read_points(const char *text, struct written *written,
@@ -47,12 +48,13 @@ static enum exit_code read_points(const char *text, struct written *written,
             return take_index(&at, written, error);
         }
         if (written->count == MW_POINTS_MAX) {
-            return REFUSE("%.*s...: an oil has at most %d points", QUOTED, text,
-                          (int)MW_POINTS_MAX);
+            return refuse(error, "%.*s...: an oil has at most %d points",
+                          QUOTED, text, (int)MW_POINTS_MAX);
         }
         struct viscosity *next = &written->viscosities[written->count++];
-        if (parse_viscosity_part(&at, next, error) != EXIT_DONE) {
-            return error->exit_code;
+        enum exit_code code = parse_viscosity_part(&at, next, error);
+        if (code != EXIT_DONE) {
+            return code;
         }
     } while (*at++ == '/');
     return EXIT_DONE;
@@ -64,24 +66,27 @@ static enum exit_code oil_of_index(const struct written *written,
 {
     struct mw_point rating;
     if (defaults->has_family && defaults->family != MW_MINERAL) {
-        return REFUSE("%.*s: a viscosity index belongs to mineral oil; leave "
+        return refuse(error,
+                      "%.*s: a viscosity index belongs to mineral oil; leave "
                       "--family out",
                       QUOTED, written->text);
     }
-    if (resolve_viscosity(&written->viscosities[0], MW_MINERAL,
-                          defaults->density, mw_family_rating_t(MW_MINERAL),
-                          &rating, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = resolve_viscosity(
+        &written->viscosities[0], MW_MINERAL, defaults->density,
+        mw_family_rating_t(MW_MINERAL), &rating, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (written->count > 1 ||
         rating.temperature != mw_family_rating_t(MW_MINERAL)) {
-        return REFUSE("%.*s: a viscosity index goes with one viscosity at 40 C",
+        return refuse(error,
+                      "%.*s: a viscosity index goes with one viscosity at 40 C",
                       QUOTED, written->text);
     }
     enum mw_status status = mw_oil_from_index(rating.viscosity, written->index,
                                               defaults->density, oil);
     return status == MW_OK ? EXIT_DONE
-                           : REFUSE("%.*s: %s", QUOTED, written->text,
+                           : refuse(error, "%.*s: %s", QUOTED, written->text,
                                     mw_status_text(status));
 }
 
@@ -92,14 +97,13 @@ static enum exit_code resolve_points(const struct written *written,
                                      struct mw_point points[MW_POINTS_MAX],
                                      struct error *error)
 {
-    for (size_t i = 0; i < written->count; i++) {
-        if (resolve_viscosity(&written->viscosities[i], family,
-                              defaults->density, mw_family_rating_t(family),
-                              &points[i], error) != EXIT_DONE) {
-            break;
-        }
+    enum exit_code code = EXIT_DONE;
+    for (size_t i = 0; i < written->count && code == EXIT_DONE; i++) {
+        code = resolve_viscosity(&written->viscosities[i], family,
+                                 defaults->density, mw_family_rating_t(family),
+                                 &points[i], error);
     }
-    return error->exit_code;
+    return code;
 }
 
 /* Whether an oil, read as one of a family, thins as one: a point in mPa.s
@@ -112,15 +116,17 @@ static enum exit_code try_family(const struct written *written,
     struct mw_point points[MW_POINTS_MAX];
     enum mw_family found;
     *fits = false;
-    if (resolve_points(written, defaults, family, points, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code =
+        resolve_points(written, defaults, family, points, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     enum mw_status status =
         mw_family_from_points(points, written->count, &found);
     *fits = status == MW_OK && found == family;
     return status == MW_OK || status == MW_ERR_NO_FAMILY
                ? EXIT_DONE
-               : REFUSE("%.*s: %s", QUOTED, written->text,
+               : refuse(error, "%.*s: %s", QUOTED, written->text,
                         mw_status_text(status));
 }
 
@@ -138,18 +144,21 @@ static enum exit_code find_family(const struct written *written,
     }
     for (size_t i = 0; i < written->count; i++) {
         if (!written->viscosities[i].has_temperature) {
-            return REFUSE("%.*s: each of several points has a temperature, "
+            return refuse(error,
+                          "%.*s: each of several points has a temperature, "
                           "such as 32@40C/5.4@100C",
                           QUOTED, written->text);
         }
     }
-    try_family(written, defaults, MW_SILICONE, &silicone, &as_silicone);
-    if (try_family(written, defaults, MW_MINERAL, &mineral, error) !=
-        EXIT_DONE) {
-        return error->exit_code;
+    (void)try_family(written, defaults, MW_SILICONE, &silicone, &as_silicone);
+    enum exit_code code =
+        try_family(written, defaults, MW_MINERAL, &mineral, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (silicone == mineral) {
-        return REFUSE("%.*s: %s; say --family silicone or --family mineral",
+        return refuse(error,
+                      "%.*s: %s; say --family silicone or --family mineral",
                       QUOTED, written->text, mw_status_text(MW_ERR_NO_FAMILY));
     }
     *family = mineral ? MW_MINERAL : MW_SILICONE;
@@ -166,15 +175,19 @@ static enum exit_code oil_of_points(const struct written *written,
 {
     struct mw_point points[MW_POINTS_MAX];
     enum mw_family family = defaults->family;
-    if ((!defaults->has_family &&
-         find_family(written, defaults, &family, error) != EXIT_DONE) ||
-        resolve_points(written, defaults, family, points, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = defaults->has_family
+                              ? EXIT_DONE
+                              : find_family(written, defaults, &family, error);
+    if (code == EXIT_DONE) {
+        code = resolve_points(written, defaults, family, points, error);
+    }
+    if (code != EXIT_DONE) {
+        return code;
     }
     enum mw_status status =
         mw_oil_make(family, points, written->count, defaults->density, oil);
     return status == MW_OK ? EXIT_DONE
-                           : REFUSE("%.*s: %s", QUOTED, written->text,
+                           : refuse(error, "%.*s: %s", QUOTED, written->text,
                                     mw_status_text(status));
 }
 
@@ -191,12 +204,14 @@ enum exit_code parse_oil(const char *text, const struct oil_defaults *defaults,
         return refuse_weight(text, error);
     }
     if (!is_oil_spec(text)) {
-        return REFUSE("\"%.*s\" is not an oil; write 350, 350@40C, "
+        return refuse(error,
+                      "\"%.*s\" is not an oil; write 350, 350@40C, "
                       "32@40C/5.4@100C or 46@40C/VI150",
                       QUOTED, text);
     }
-    if (read_points(text, &written, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = read_points(text, &written, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     return written.has_index ? oil_of_index(&written, defaults, oil, error)
                              : oil_of_points(&written, defaults, oil, error);
@@ -210,7 +225,8 @@ enum exit_code parse_oil_defaults(const char *family, const char *density,
     if (family) {
         defaults->has_family = true;
         if (mw_family_from_name(family, &defaults->family) != MW_OK) {
-            return REFUSE("\"%.*s\" is not a family; write silicone or "
+            return refuse(error,
+                          "\"%.*s\" is not a family; write silicone or "
                           "mineral",
                           QUOTED, family);
         }
@@ -228,7 +244,8 @@ enum exit_code explain_oil_status(const char *name, const struct mw_oil *oil,
         return EXIT_DONE;
     }
     if (status == MW_ERR_ONE_POINT) {
-        return REFUSE("%.*s is known at %.6g C only; give a second point "
+        return refuse(error,
+                      "%.*s is known at %.6g C only; give a second point "
                       "(32@40C/5.4@100C), an index (46@40C/VI150) or ask at "
                       "%.6g C",
                       QUOTED, name, known, known);

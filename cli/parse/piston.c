@@ -31,22 +31,24 @@ take_piston(const char **at, struct written_piston *piston, struct error *error)
 {
     const char *start = *at;
     piston->count = 0;
-    if (take_number(at, &piston->holes, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = take_number(at, &piston->holes, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     while (piston->count < SIZES && takes_cross(at)) {
         struct unit_value *size = &piston->sizes[piston->count++];
-        if (take_unit_value(at, size_units, size, error) != EXIT_DONE) {
-            return error->exit_code;
+        code = take_unit_value(at, size_units, size, error);
+        if (code != EXIT_DONE) {
+            return code;
         }
     }
     if (piston->count == 0 || (**at != ':' && **at != '\0')) {
-        return REFUSE("\"%.*s\" is not a piston; write " PISTON_HINT, QUOTED,
-                      start);
+        return refuse(error, "\"%.*s\" is not a piston; write " PISTON_HINT,
+                      QUOTED, start);
     }
     if (!(piston->holes >= 1 && piston->holes <= HOLES_MAX &&
           piston->holes == floor(piston->holes))) {
-        return REFUSE("%.*s: a piston has 1 to %d holes", QUOTED, start,
+        return refuse(error, "%.*s: a piston has 1 to %d holes", QUOTED, start,
                       (int)HOLES_MAX);
     }
     return EXIT_DONE;
@@ -72,7 +74,8 @@ static enum exit_code measure_piston(const struct written_piston *written,
         size.unit = size.unit > 0 ? size.unit : unit;
         sizes[i] = in_unit(&size);
         if (!mw_length_in_range(sizes[i])) {
-            return REFUSE("--piston: a size is 0.01 mm to 10 m, not %g mm",
+            return refuse(error,
+                          "--piston: a size is 0.01 mm to 10 m, not %g mm",
                           1000 * sizes[i]);
         }
     }
@@ -85,31 +88,34 @@ enum exit_code parse_piston(const char *text, struct mw_piston *from,
 {
     const char *at = text;
     struct written_piston before, after;
-    if (take_piston(&at, &before, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = take_piston(&at, &before, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     after = before;
     if (*at == ':') {
         at = skip_spaces(at + 1);
-        take_piston(&at, &after, error);
+        code = take_piston(&at, &after, error);
     }
-    if (error->exit_code == EXIT_DONE && *at != '\0') {
-        return REFUSE("\"%.*s\" is not a piston before and one after; "
+    if (code != EXIT_DONE) {
+        return code;
+    }
+    if (*at != '\0') {
+        return refuse(error,
+                      "\"%.*s\" is not a piston before and one after; "
                       "write " PISTON_HINT,
                       QUOTED, text);
     }
-    if (error->exit_code != EXIT_DONE) {
-        return error->exit_code;
-    }
     double unit = last_unit(&after, last_unit(&before, 0));
     if (unit == 0) {
-        return REFUSE("\"%.*s\" has no unit; write " PISTON_HINT, QUOTED, text);
+        return refuse(error, "\"%.*s\" has no unit; write " PISTON_HINT, QUOTED,
+                      text);
     }
     if (before.count != after.count) {
-        return REFUSE("\"%.*s\": give the thickness on both sides or on none",
+        return refuse(error,
+                      "\"%.*s\": give the thickness on both sides or on none",
                       QUOTED, text);
     }
-    return measure_piston(&before, unit, from, error) == EXIT_DONE
-               ? measure_piston(&after, unit, to, error)
-               : error->exit_code;
+    code = measure_piston(&before, unit, from, error);
+    return code == EXIT_DONE ? measure_piston(&after, unit, to, error) : code;
 }

@@ -33,45 +33,43 @@ static const struct unit *find_unit(const struct unit *units, const char *rest)
     return NULL;
 }
 
-/* a number of a unit, or a bare one of the usual unit where there is one */
-static bool read_in(const char *text, const struct unit *units,
-                    const struct unit *usual, double *value,
-                    const struct unit **unit, struct error *error)
+/* a number of a unit, or a bare one of the usual unit where there is one; unit
+ * receives NULL where what follows the number is none */
+static enum exit_code read_in(const char *text, const struct unit *units,
+                              const struct unit *usual, double *value,
+                              const struct unit **unit, struct error *error)
 {
-    if (take_number(&text, value, error) != EXIT_DONE) {
-        return false;
+    enum exit_code code = take_number(&text, value, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     *unit = usual && text[strspn(text, " ")] == '\0' ? usual
                                                      : find_unit(units, text);
-    if (!*unit) {
-        return false;
-    }
-    *value *= (*unit)->size;
-    return true;
+    *value *= *unit ? (*unit)->size : NAN;
+    return EXIT_DONE;
 }
 
-/* Cut a text at +-: what is before goes to part; the limits are what is
- * returned, NULL where there are none. */
-static const char *cut(const char *text, char part[PART_LENGTH],
-                       struct error *error)
+/* Cut a text at +-: what is before goes to part, limits receives what is
+ * after, NULL where there is none. */
+static enum exit_code cut(const char *text, char part[PART_LENGTH],
+                          const char **limits, struct error *error)
 {
     const char *signs[] = {"+-", "+/-", "\u00b1"};
     size_t length = strlen(text);
-    const char *limits = NULL;
-    for (size_t i = 0; i < sizeof signs / sizeof signs[0] && !limits; i++) {
+    *limits = NULL;
+    for (size_t i = 0; i < sizeof signs / sizeof signs[0] && !*limits; i++) {
         const char *sign = strstr(text, signs[i]);
         if (sign) {
             length = (size_t)(sign - text);
-            limits = sign + strlen(signs[i]);
+            *limits = sign + strlen(signs[i]);
         }
     }
     if (length >= PART_LENGTH) {
-        REFUSE("\"%.*s...\" is too long", QUOTED, text);
-        length = 0;
+        return refuse(error, "\"%.*s...\" is too long", QUOTED, text);
     }
     memcpy(part, text, length);
     part[length] = '\0';
-    return limits;
+    return EXIT_DONE;
 }
 
 static enum exit_code read_limit(const char *text, const struct unit *units,
@@ -81,11 +79,16 @@ static enum exit_code read_limit(const char *text, const struct unit *units,
     const struct unit *unit;
     *limit = NAN;
     if (!text) {
-        return error->exit_code;
+        return EXIT_DONE;
     }
-    if (!read_in(text + strspn(text, " "), units, usual, limit, &unit, error) ||
-        !(*limit >= 0)) {
-        return REFUSE("\"%.*s\": limits are written like 3mm+-0.01mm or "
+    enum exit_code code =
+        read_in(text + strspn(text, " "), units, usual, limit, &unit, error);
+    if (code != EXIT_DONE) {
+        return code;
+    }
+    if (!unit || !(*limit >= 0)) {
+        return refuse(error,
+                      "\"%.*s\": limits are written like 3mm+-0.01mm or "
                       "22C+-0.5C",
                       QUOTED, text);
     }
@@ -98,9 +101,9 @@ static enum exit_code check_limit(const char *text,
                                   struct error *error)
 {
     return isnan(toleranced->limit) || toleranced->limit < toleranced->value
-               ? error->exit_code
-               : REFUSE("\"%.*s\": the limits are as wide as the value", QUOTED,
-                        text);
+               ? EXIT_DONE
+               : refuse(error, "\"%.*s\": the limits are as wide as the value",
+                        QUOTED, text);
 }
 
 /* hint: what such a value is, and how it is written */
@@ -110,19 +113,21 @@ parse_toleranced(const char *text, const struct unit *units, const char *hint,
 {
     char part[PART_LENGTH];
     const struct unit *unit;
-    const char *limits = cut(text, part, error);
-    if (error->exit_code != EXIT_DONE) {
-        return error->exit_code;
+    const char *limits;
+    enum exit_code code;
+    if ((code = cut(text, part, &limits, error)) != EXIT_DONE ||
+        (code = read_in(part, units, NULL, &within->value, &unit, error)) !=
+            EXIT_DONE) {
+        return code;
     }
-    if (!read_in(part, units, NULL, &within->value, &unit, error)) {
-        return REFUSE("\"%.*s\" is not a %s", QUOTED, text, hint);
+    if (!unit) {
+        return refuse(error, "\"%.*s\" is not a %s", QUOTED, text, hint);
     }
     if (!(within->value > 0)) {
-        return REFUSE("\"%.*s\" is not above zero", QUOTED, text);
+        return refuse(error, "\"%.*s\" is not above zero", QUOTED, text);
     }
-    return read_limit(limits, units, unit, &within->limit, error) == EXIT_DONE
-               ? check_limit(text, within, error)
-               : error->exit_code;
+    code = read_limit(limits, units, unit, &within->limit, error);
+    return code == EXIT_DONE ? check_limit(text, within, error) : code;
 }
 
 enum exit_code parse_length_within(const char *text, struct toleranced *length,
@@ -152,30 +157,39 @@ enum exit_code parse_temperature_toleranced(const char *text,
                                         {"\u00b0C", 1}, {"\u00b0F", 5.0 / 9},
                                         {NULL, 0}};
     char part[PART_LENGTH];
-    const char *limits = cut(text, part, error);
-    if (error->exit_code != EXIT_DONE) {
-        return error->exit_code;
+    const char *limits;
+    enum exit_code code;
+    if ((code = cut(text, part, &limits, error)) != EXIT_DONE ||
+        (code = parse_temperature(part, &temperature->value, error)) !=
+            EXIT_DONE) {
+        return code;
     }
     size_t length = strlen(part);
     bool fahrenheit =
         length > 0 && toupper((unsigned char)part[length - 1]) == 'F';
-    if (parse_temperature(part, &temperature->value, error) != EXIT_DONE) {
-        return error->exit_code;
-    }
-    if (read_limit(limits, units, fahrenheit ? &units[3] : &units[0],
-                   &temperature->limit, error) != EXIT_DONE) {
-        return error->exit_code;
+    code = read_limit(limits, units, fahrenheit ? &units[3] : &units[0],
+                      &temperature->limit, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     return isnan(temperature->limit) || temperature->limit <= THERMOMETER_MAX
                ? EXIT_DONE
-               : REFUSE("\"%.*s\": a thermometer is off by 0 to %d degrees",
+               : refuse(error,
+                        "\"%.*s\": a thermometer is off by 0 to %d degrees",
                         QUOTED, text, (int)THERMOMETER_MAX);
 }
 
 /* -- Times ------------------------------------------------------------- */
 
+static enum exit_code refuse_time(const char *text, struct error *error)
+{
+    return refuse(error, "\"%.*s\" is not a time; write 64.5s, 3min or 1:04.5",
+                  QUOTED, text);
+}
+
 /* minutes and seconds, 1:04.5 */
-static bool read_clock(const char *text, double *time, struct error *error)
+static enum exit_code read_clock(const char *text, double *time,
+                                 struct error *error)
 {
     size_t digits = strspn(text, "0123456789");
     const char *seconds = text + digits + 1;
@@ -184,16 +198,20 @@ static bool read_clock(const char *text, double *time, struct error *error)
         !isdigit((unsigned char)seconds[0]) ||
         !isdigit((unsigned char)seconds[1]) ||
         isdigit((unsigned char)seconds[2])) {
-        return false;
+        return refuse_time(text, error);
     }
     for (size_t i = 0; i < digits; i++) {
         minutes = 10 * minutes + (text[i] - '0');
     }
-    if (parse_number(seconds, time, error) != EXIT_DONE || *time >= 60) {
-        return false;
+    enum exit_code code = parse_number(seconds, time, error);
+    if (code != EXIT_DONE) {
+        return code;
+    }
+    if (*time >= 60) {
+        return refuse_time(text, error);
     }
     *time += 60 * minutes;
-    return true;
+    return EXIT_DONE;
 }
 
 static enum exit_code parse_time(const char *text, double *time,
@@ -201,21 +219,23 @@ static enum exit_code parse_time(const char *text, double *time,
 {
     static const struct unit units[] = {
         {"", 1}, {"s", 1}, {"sec", 1}, {"min", 60}, {NULL, 0}};
-    const struct unit *unit;
-    bool good = strchr(text, ':')
-                    ? read_clock(text, time, error)
-                    : read_in(text, units, NULL, time, &unit, error);
-    if (!good) {
-        return REFUSE("\"%.*s\" is not a time; write 64.5s, 3min or 1:04.5",
-                      QUOTED, text);
+    const struct unit *unit = units;
+    enum exit_code code = strchr(text, ':')
+                              ? read_clock(text, time, error)
+                              : read_in(text, units, NULL, time, &unit, error);
+    if (code != EXIT_DONE) {
+        return code;
+    }
+    if (!unit) {
+        return refuse_time(text, error);
     }
     if (!(*time > 0)) {
-        return REFUSE("\"%.*s\": a time is above zero", QUOTED, text);
+        return refuse(error, "\"%.*s\": a time is above zero", QUOTED, text);
     }
     return *time >= TIME_MIN && *time <= TIME_MAX
                ? EXIT_DONE
-               : REFUSE("\"%.*s\": a time is %g s to %.0f s", QUOTED, text,
-                        TIME_MIN, TIME_MAX);
+               : refuse(error, "\"%.*s\": a time is %g s to %.0f s", QUOTED,
+                        text, TIME_MIN, TIME_MAX);
 }
 
 enum exit_code parse_times(const char *text, struct times *times,
@@ -225,13 +245,15 @@ enum exit_code parse_times(const char *text, struct times *times,
         char part[PART_LENGTH];
         size_t length = strcspn(text, "/");
         if (times->count == TIMES_MAX || length >= PART_LENGTH) {
-            return REFUSE("\"%.*s...\": at most %d times, each as 64.5s",
+            return refuse(error, "\"%.*s...\": at most %d times, each as 64.5s",
                           QUOTED, text, (int)TIMES_MAX);
         }
         memcpy(part, text, length);
         part[length] = '\0';
-        if (parse_time(part, &times->list[times->count], error) != EXIT_DONE) {
-            return error->exit_code;
+        enum exit_code code =
+            parse_time(part, &times->list[times->count], error);
+        if (code != EXIT_DONE) {
+            return code;
         }
         times->count++;
         if (text[length] == '\0') {

@@ -43,10 +43,11 @@ static double take_unit(const char **text, const struct unit *units)
 enum exit_code take_unit_value(const char **text, const struct unit *units,
                                struct unit_value *measured, struct error *error)
 {
-    if (take_number(text, &measured->value, error) == EXIT_DONE) {
+    enum exit_code code = take_number(text, &measured->value, error);
+    if (code == EXIT_DONE) {
         measured->unit = take_unit(text, units);
     }
-    return error->exit_code;
+    return code;
 }
 
 enum exit_code parse_unit_value(const char *text, const struct unit *units,
@@ -55,11 +56,12 @@ enum exit_code parse_unit_value(const char *text, const struct unit *units,
 {
     const char *at = text;
     struct unit_value measured;
-    if (take_unit_value(&at, units, &measured, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = take_unit_value(&at, units, &measured, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (*at != '\0' || measured.unit == 0) {
-        return REFUSE("\"%.*s\" %s; write %s", QUOTED, text,
+        return refuse(error, "\"%.*s\" %s; write %s", QUOTED, text,
                       *at == '\0' ? "has no unit" : "is not understood", hint);
     }
     *value = in_unit(&measured);

@@ -31,8 +31,9 @@ static enum exit_code take_temperature(const char **text, double *celsius,
     const char *start = *text;
     enum mw_temperature_scale scale = MW_CELSIUS;
     double value;
-    if (take_number(text, &value, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = take_number(text, &value, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     *text = skip_spaces(*text);
     for (size_t i = 0; i < sizeof symbols / sizeof symbols[0]; i++) {
@@ -44,12 +45,13 @@ static enum exit_code take_temperature(const char **text, double *celsius,
         }
     }
     if (**text != '\0' && **text != '/' && **text != ':') {
-        return REFUSE("\"%.*s\" is not a temperature; write 12C, 54F or 285K",
+        return refuse(error,
+                      "\"%.*s\" is not a temperature; write 12C, 54F or 285K",
                       QUOTED, start);
     }
     enum mw_status status = mw_celsius(value, scale, celsius);
     if (status != MW_OK || !mw_temperature_in_range(*celsius)) {
-        return REFUSE("%.*s: %s", (int)(*text - start), start,
+        return refuse(error, "%.*s: %s", (int)(*text - start), start,
                       mw_status_text(MW_ERR_TEMPERATURE));
     }
     return EXIT_DONE;
@@ -59,12 +61,14 @@ enum exit_code parse_temperature(const char *text, double *celsius,
                                  struct error *error)
 {
     const char *at = text;
-    if (take_temperature(&at, celsius, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = take_temperature(&at, celsius, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     return *at == '\0'
                ? EXIT_DONE
-               : REFUSE("\"%.*s\" is not a temperature; write 12C, 54F or 285K",
+               : refuse(error,
+                        "\"%.*s\" is not a temperature; write 12C, 54F or 285K",
                         QUOTED, text);
 }
 
@@ -72,13 +76,14 @@ enum exit_code parse_thermometer(const char *text, double *limit,
                                  struct error *error)
 {
     *limit = MW_THERMOMETER;
-    if (text && parse_number(text, limit, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = text ? parse_number(text, limit, error) : EXIT_DONE;
+    if (code != EXIT_DONE) {
+        return code;
     }
     return *limit >= 0 && *limit <= THERMOMETER_MAX
                ? EXIT_DONE
-               : REFUSE("%.*s: a thermometer is off by 0 to %d degrees", QUOTED,
-                        text, (int)THERMOMETER_MAX);
+               : refuse(error, "%.*s: a thermometer is off by 0 to %d degrees",
+                        QUOTED, text, (int)THERMOMETER_MAX);
 }
 
 enum exit_code parse_temperature_range(const char *text,
@@ -88,25 +93,30 @@ enum exit_code parse_temperature_range(const char *text,
     const char *at = text;
     double *const parts[] = {&range->from, &range->to};
     for (size_t i = 0; i < 2; i++) {
-        if (take_temperature(&at, parts[i], error) != EXIT_DONE) {
-            return error->exit_code;
+        enum exit_code code = take_temperature(&at, parts[i], error);
+        if (code != EXIT_DONE) {
+            return code;
         }
         if (*at++ != ':') {
-            return REFUSE("\"%.*s\" is not FROM:TO:STEP, such as 0C:40C:5",
+            return refuse(error,
+                          "\"%.*s\" is not FROM:TO:STEP, such as 0C:40C:5",
                           QUOTED, text);
         }
     }
-    if (parse_number(at, &range->step, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = parse_number(at, &range->step, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (!(range->step > 0 && range->to >= range->from)) {
-        return REFUSE("\"%.*s\": TO is not below FROM, and STEP is above zero",
+        return refuse(error,
+                      "\"%.*s\": TO is not below FROM, and STEP is above zero",
                       QUOTED, text);
     }
     /* a step may miss TO by rounding */
     double rows = (range->to - range->from) / range->step * (1 + 1e-12) + 1;
     if (!(rows <= TABLE_ROWS_MAX)) {
-        return REFUSE("\"%.*s\" makes more than %d rows; take a larger STEP",
+        return refuse(error,
+                      "\"%.*s\" makes more than %d rows; take a larger STEP",
                       QUOTED, text, (int)TABLE_ROWS_MAX);
     }
     range->rows = (unsigned)rows;
@@ -191,7 +201,8 @@ bool names_weight(const char *text)
 
 enum exit_code refuse_weight(const char *text, struct error *error)
 {
-    return REFUSE("\"%.*s\": weight numbers follow no common scale; give mm2/s "
+    return refuse(error,
+                  "\"%.*s\": weight numbers follow no common scale; give mm2/s "
                   "from the data sheet, or measure",
                   QUOTED, text);
 }
@@ -202,7 +213,8 @@ static enum exit_code refuse_unit(const char *start, const char *rest,
     if (tolower((unsigned char)*rest) == 'w') {
         return refuse_weight(start, error);
     }
-    return REFUSE("\"%.*s\" is not a viscosity; write 350, 350cSt, 10k, 0.5M, "
+    return refuse(error,
+                  "\"%.*s\" is not a viscosity; write 350, 350cSt, 10k, 0.5M, "
                   "340mPa.s or 350@40C",
                   QUOTED, start);
 }
@@ -216,27 +228,29 @@ enum exit_code parse_viscosity_part(const char **text,
     if (names_weight(start)) {
         return refuse_weight(start, error);
     }
-    if (take_plain_viscosity(text, &read.value, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = take_plain_viscosity(text, &read.value, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     double multiplier = take_size(text, &read.unit);
     read.value *= multiplier;
     if (**text == '@') {
         (*text)++;
         if (**text == '\0') {
-            return REFUSE("%.*s: a temperature is missing after @", QUOTED,
-                          start);
+            return refuse(error, "%.*s: a temperature is missing after @",
+                          QUOTED, start);
         }
         read.has_temperature = true;
-        if (take_temperature(text, &read.temperature, error) != EXIT_DONE) {
-            return error->exit_code;
+        code = take_temperature(text, &read.temperature, error);
+        if (code != EXIT_DONE) {
+            return code;
         }
     }
     if (**text != '\0' && **text != '/') {
         return refuse_unit(start, *text, error);
     }
     if (!(read.value > 0)) {
-        return REFUSE("%.*s: a viscosity is above zero", QUOTED, start);
+        return refuse(error, "%.*s: a viscosity is above zero", QUOTED, start);
     }
     if (multiplier == 1 && may_mean_thousands(start)) {
         start += *start == '+';
@@ -251,8 +265,9 @@ enum exit_code parse_viscosity(const char *text, struct viscosity *viscosity,
                                struct error *error)
 {
     const char *at = text;
-    if (parse_viscosity_part(&at, viscosity, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = parse_viscosity_part(&at, viscosity, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     return *at == '\0' ? EXIT_DONE : refuse_unit(text, at, error);
 }
@@ -277,9 +292,9 @@ enum exit_code resolve_viscosity(const struct viscosity *viscosity,
     }
     if (status != MW_OK) {
         char given[FORMAT_LENGTH];
-        return REFUSE("%s %s: %s", format_compact(viscosity->value, given),
-                      mw_viscosity_unit_symbol(viscosity->unit),
-                      mw_status_text(status));
+        return refuse(
+            error, "%s %s: %s", format_compact(viscosity->value, given),
+            mw_viscosity_unit_symbol(viscosity->unit), mw_status_text(status));
     }
     *point = (struct mw_point){v, t};
     return EXIT_DONE;

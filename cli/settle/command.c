@@ -33,40 +33,45 @@ static enum exit_code read_oil(const struct args *args,
 {
     struct oil_defaults defaults;
     struct stock_handle handle = {.file = args->stock};
-    if (parse_oil_defaults(args->value[FAMILY], args->value[DENSITY], &defaults,
-                           error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = parse_oil_defaults(
+        args->value[FAMILY], args->value[DENSITY], &defaults, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (args->count == 0) {
-        return REFUSE("which oil? try midweight settle 450 --depth 20mm");
+        return refuse(error,
+                      "which oil? try midweight settle 450 --depth 20mm");
     }
     if (args->count > 1) {
-        return REFUSE("one oil at a time; \"%.*s\" is one too many", QUOTED,
-                      args->argument[1]);
+        return refuse(error, "one oil at a time; \"%.*s\" is one too many",
+                      QUOTED, args->argument[1]);
     }
-    oil_ref_find(&handle, args->argument[0], &defaults, &request->ref, error);
+    code = oil_ref_find(&handle, args->argument[0], &defaults, &request->ref,
+                        error);
     stock_handle_close(&handle);
     request->temperature = request->ref.oil.points[0].temperature;
-    return error->exit_code == EXIT_DONE && args->value[AT]
+    return code == EXIT_DONE && args->value[AT]
                ? parse_temperature(args->value[AT], &request->temperature,
                                    error)
-               : error->exit_code;
+               : code;
 }
 
 static enum exit_code read_sizes(const struct args *args,
                                  struct settle_request *request,
                                  struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     if (!args->value[DEPTH]) {
-        return REFUSE("how deep is the oil? give --depth 20mm");
+        return refuse(error, "how deep is the oil? give --depth 20mm");
     }
     request->bubble = MW_USUAL_BUBBLE;
     request->assumed = !args->value[BUBBLE];
-    if (parse_size(args->value[DEPTH], &request->depth, error) == EXIT_DONE &&
+    if ((code = parse_size(args->value[DEPTH], &request->depth, error)) ==
+            EXIT_DONE &&
         args->value[BUBBLE]) {
-        parse_size(args->value[BUBBLE], &request->bubble, error);
+        code = parse_size(args->value[BUBBLE], &request->bubble, error);
     }
-    return error->exit_code;
+    return code;
 }
 
 static enum exit_code read_pressure(const struct args *args,
@@ -76,7 +81,8 @@ static enum exit_code read_pressure(const struct args *args,
     const char *absolute = args->value[PRESSURE];
     const char *gauge = args->value[GAUGE];
     if (absolute && gauge) {
-        return REFUSE("--pressure is absolute and --gauge is against the air; "
+        return refuse(error,
+                      "--pressure is absolute and --gauge is against the air; "
                       "give one of them");
     }
     request->has_pressure = absolute || gauge;
@@ -144,7 +150,7 @@ static enum exit_code solve(const struct settle_request *request,
                            &answer->pumped);
     }
     if (status != MW_OK) {
-        return REFUSE("the bubble: %s", mw_status_text(status));
+        return refuse(error, "the bubble: %s", mw_status_text(status));
     }
     find_warm(request, answer);
     answer->advice = advise(answer);
@@ -158,11 +164,12 @@ static enum exit_code run(const struct args *args, struct error *error)
 {
     struct settle_request request = {0};
     struct settle_answer answer = {0};
-    if (read_oil(args, &request, error) != EXIT_DONE ||
-        read_sizes(args, &request, error) != EXIT_DONE ||
-        read_pressure(args, &request, error) != EXIT_DONE ||
-        solve(&request, &answer, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code;
+    if ((code = read_oil(args, &request, error)) != EXIT_DONE ||
+        (code = read_sizes(args, &request, error)) != EXIT_DONE ||
+        (code = read_pressure(args, &request, error)) != EXIT_DONE ||
+        (code = solve(&request, &answer, error)) != EXIT_DONE) {
+        return code;
     }
     if (args->json) {
         return settle_print_json(&request, &answer, error);

@@ -182,13 +182,14 @@ enum exit_code blend_sheet_make(const struct args *args,
                                 struct error *error)
 {
     struct chart chart = {.pair = pair};
-    if (sheet_begin(&chart.sheet, args, "A5", true, "Blends of two oils",
-                    error) == EXIT_DONE) {
+    enum exit_code code = sheet_begin(&chart.sheet, args, "A5", true,
+                                      "Blends of two oils", error);
+    if (code == EXIT_DONE) {
         work_out(&chart);
         lay_out(&chart, draw_foot(&chart, true));
         draw_head(&chart);
         draw_curves(&chart);
         draw_axes(&chart);
     }
-    return sheet_end(&chart.sheet, error);
+    return sheet_end(&chart.sheet, code, error);
 }

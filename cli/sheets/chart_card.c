@@ -26,6 +26,7 @@ static const struct argp_option options[] = {
 static enum exit_code read_view(const struct args *args,
                                 struct chart_range *view, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     const struct {
         int option;
         bool *has;
@@ -37,28 +38,31 @@ static enum exit_code read_view(const struct args *args,
     for (size_t i = 0; i < 3; i++) {
         const char *text = args->value[parts[i].option];
         *parts[i].has = text != NULL;
-        if (text && parse_temperature(text, parts[i].t, error) != EXIT_DONE) {
+        if (text &&
+            (code = parse_temperature(text, parts[i].t, error)) != EXIT_DONE) {
             break;
         }
     }
-    return error->exit_code;
+    return code;
 }
 
 static enum exit_code draw_blend(const struct args *args,
                                  const struct bottles *oil_list,
                                  struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct blend_pair pair;
     struct known known;
     if (args->value[FROM] || args->value[TO]) {
-        return REFUSE("a blend is at one temperature; leave --from and --to "
+        return refuse(error,
+                      "a blend is at one temperature; leave --from and --to "
                       "out, or --blend");
     }
-    if (sheet_wanted(args, error) != EXIT_DONE ||
-        oil_list_known(args, oil_list, &known, error) != EXIT_DONE ||
-        pair_make(oil_list, &known, args->value[AT], &pair, error) !=
+    if ((code = sheet_wanted(args, error)) != EXIT_DONE ||
+        (code = oil_list_known(args, oil_list, &known, error)) != EXIT_DONE ||
+        (code = pair_make(oil_list, &known, args->value[AT], &pair, error)) !=
             EXIT_DONE) {
-        return error->exit_code;
+        return code;
     }
     return blend_sheet_make(args, &pair, error);
 }
@@ -68,15 +72,16 @@ static enum exit_code draw_oils(const struct args *args,
                                 struct error *error)
 {
     struct chart_range view;
-    if (read_view(args, &view, error) != EXIT_DONE ||
-        view_choose(oil_list, &view, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code;
+    if ((code = read_view(args, &view, error)) != EXIT_DONE ||
+        (code = view_choose(oil_list, &view, error)) != EXIT_DONE) {
+        return code;
     }
     if (args->output) {
         return chart_sheet_make(args, oil_list, &view, error);
     }
     if (args->json) {
-        return REFUSE("--json tells where a sheet was written; add -o");
+        return refuse(error, "--json tells where a sheet was written; add -o");
     }
     chart_print(oil_list, &view);
     return EXIT_DONE;
@@ -86,10 +91,11 @@ static enum exit_code make_chart(const struct args *args,
                                  struct bottles *oil_list, struct error *error)
 {
     struct oil_defaults defaults;
-    if (parse_oil_defaults(args->value[FAMILY], args->value[DENSITY], &defaults,
-                           error) != EXIT_DONE ||
-        oil_list_fill(args, &defaults, oil_list, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code;
+    if ((code = parse_oil_defaults(args->value[FAMILY], args->value[DENSITY],
+                                   &defaults, error)) != EXIT_DONE ||
+        (code = oil_list_fill(args, &defaults, oil_list, error)) != EXIT_DONE) {
+        return code;
     }
     return args->value[BLEND] ? draw_blend(args, oil_list, error)
                               : draw_oils(args, oil_list, error);

@@ -237,7 +237,8 @@ static enum exit_code choose_size(struct chart *chart, struct error *error)
     while (labels * LABEL_PITCH * plot->letter > plot->bottom - plot->top) {
         plot->letter -= 0.05;
         if (plot->letter < LETTER_LEAST) {
-            return REFUSE("%zu oils do not fit on this paper; name fewer, or "
+            return refuse(error,
+                          "%zu oils do not fit on this paper; name fewer, or "
                           "take --paper A4",
                           chart->oil_list->count);
         }
@@ -266,8 +267,9 @@ static void draw_axes(struct chart *chart)
 static enum exit_code fill(struct chart *chart, struct error *error)
 {
     chart->plot.cr = chart->sheet.page.cr;
-    if (choose_size(chart, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = choose_size(chart, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     draw_axes(chart);
     draw_today(chart);
@@ -278,7 +280,7 @@ static enum exit_code fill(struct chart *chart, struct error *error)
     draw_tags(chart);
     free(chart->tags);
     draw_foot(chart, true);
-    return error->exit_code;
+    return code;
 }
 
 enum exit_code chart_sheet_make(const struct args *args,
@@ -287,9 +289,10 @@ enum exit_code chart_sheet_make(const struct args *args,
                                 struct error *error)
 {
     struct chart chart = {.oil_list = oil_list, .view = view};
-    if (sheet_begin(&chart.sheet, args, "A4", true, "Oils over temperature",
-                    error) == EXIT_DONE) {
-        fill(&chart, error);
+    enum exit_code code = sheet_begin(&chart.sheet, args, "A4", true,
+                                      "Oils over temperature", error);
+    if (code == EXIT_DONE) {
+        code = fill(&chart, error);
     }
-    return sheet_end(&chart.sheet, error);
+    return sheet_end(&chart.sheet, code, error);
 }

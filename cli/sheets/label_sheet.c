@@ -160,10 +160,12 @@ static void lay_out(struct card *card)
 
 static enum exit_code fill(struct card *card, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     lay_out(card);
     size_t most = card->columns * card->rows;
     for (size_t i = 0; i < card->count;) {
-        if (i > 0 && page_next(&card->sheet.page) != EXIT_DONE) {
+        if (i > 0 &&
+            (code = page_next(&card->sheet.page, error)) != EXIT_DONE) {
             break;
         }
         size_t here = card->count - i < most ? card->count - i : most;
@@ -176,7 +178,7 @@ static enum exit_code fill(struct card *card, struct error *error)
         draw_cuts(card, here);
         draw_foot(card, true);
     }
-    return error->exit_code;
+    return code;
 }
 
 /* -- What is asked ----------------------------------------------------- */
@@ -185,17 +187,18 @@ static enum exit_code load_recipes(struct card *card,
                                    const struct bottles *oil_list,
                                    struct error *error)
 {
-    struct stock stock = {.error = error};
-    stock_open(&stock, card->sheet.args->stock, error);
+    struct stock stock;
+    enum exit_code code = stock_open(&stock, card->sheet.args->stock, error);
     card->labels = xcalloc(oil_list->count, sizeof card->labels[0]);
     for (size_t i = 0; i < oil_list->count; i++) {
         card->labels[i].bottle = &oil_list->list[i];
-        if (oil_list->list[i].mixed && error->exit_code == EXIT_DONE) {
-            recipe_load(&stock, oil_list->list[i].id, &card->labels[i].recipe);
+        if (oil_list->list[i].mixed && code == EXIT_DONE) {
+            code = recipe_load(&stock, oil_list->list[i].id,
+                               &card->labels[i].recipe, error);
         }
     }
     stock_close(&stock);
-    return error->exit_code;
+    return code;
 }
 
 static void free_labels(struct card *card)
@@ -211,20 +214,23 @@ static enum exit_code make_sheet(const struct args *args,
 {
     const struct oil_defaults defaults = {.density = NAN};
     struct card card = {.copies = args->count > 0 ? COPIES : 1};
-    if (sheet_wanted(args, error) != EXIT_DONE ||
-        oil_list_fill(args, &defaults, oil_list, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code;
+    if ((code = sheet_wanted(args, error)) != EXIT_DONE ||
+        (code = oil_list_fill(args, &defaults, oil_list, error)) != EXIT_DONE) {
+        return code;
     }
     bool few = oil_list->count * card.copies <= COPIES;
-    if (sheet_begin(&card.sheet, args, few ? "A6" : "A4", false,
-                    "Labels for bottles", error) == EXIT_DONE) {
+    code = sheet_begin(&card.sheet, args, few ? "A6" : "A4", false,
+                       "Labels for bottles", error);
+    if (code == EXIT_DONE) {
         card.count = oil_list->count * card.copies;
-        if (load_recipes(&card, oil_list, error) == EXIT_DONE) {
-            fill(&card, error);
+        code = load_recipes(&card, oil_list, error);
+        if (code == EXIT_DONE) {
+            code = fill(&card, error);
         }
         free_labels(&card);
     }
-    return sheet_end(&card.sheet, error);
+    return sheet_end(&card.sheet, code, error);
 }
 
 static enum exit_code run(const struct args *args, struct error *error)

@@ -67,13 +67,5 @@ int main(int argc, char **argv)
 {
     struct error error = {0};
     end_with_parent();
-    run(argc, argv, &error);
-    if (error.exit_code == EXIT_DONE) {
-        print_remarks(&error);
-    }
-    finish_output(&error);
-    if (error.exit_code != EXIT_DONE) {
-        fprintf(stderr, "midweight: %s\n", error.text);
-    }
-    return (int)error.exit_code;
+    return end_program(run(argc, argv, &error), &error);
 }

@@ -31,17 +31,20 @@ static const struct argp_option options[] = {
 static enum exit_code read_rung(const char *text, const struct blend_pair *pair,
                                 bool *has, double *v, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct viscosity viscosity;
     struct mw_point point;
     *has = text != NULL;
-    if (!text || parse_viscosity(text, &viscosity, error) != EXIT_DONE ||
-        resolve_viscosity(&viscosity, pair->oils[0].family,
-                          pair->oils[0].density, pair->temperature, &point,
-                          error) != EXIT_DONE) {
-        return error->exit_code;
+    if (!text ||
+        (code = parse_viscosity(text, &viscosity, error)) != EXIT_DONE ||
+        (code = resolve_viscosity(&viscosity, pair->oils[0].family,
+                                  pair->oils[0].density, pair->temperature,
+                                  &point, error)) != EXIT_DONE) {
+        return code;
     }
     if (!mw_same_temperature(point.temperature, pair->temperature)) {
-        return REFUSE("all mixes of a card are at one temperature; name it "
+        return refuse(error,
+                      "all mixes of a card are at one temperature; name it "
                       "with --at");
     }
     *v = point.viscosity;
@@ -54,18 +57,24 @@ static enum exit_code read_ladder(const struct args *args,
 {
     const char *step = args->value[STEP];
     *ladder = (struct row_range){.has_step = step != NULL};
-    read_rung(args->value[FROM], pair, &ladder->has_from, &ladder->from, error);
-    read_rung(args->value[TO], pair, &ladder->has_to, &ladder->to, error);
-    if (step && parse_number(step, &ladder->step, error) == EXIT_DONE &&
-        !(ladder->step > 0 && isfinite(ladder->step))) {
-        return REFUSE("--step is above zero, in mm2/s");
+    enum exit_code code = read_rung(args->value[FROM], pair, &ladder->has_from,
+                                    &ladder->from, error);
+    if (code == EXIT_DONE) {
+        code = read_rung(args->value[TO], pair, &ladder->has_to, &ladder->to,
+                         error);
     }
-    return error->exit_code;
+    if (code == EXIT_DONE && step &&
+        (code = parse_number(step, &ladder->step, error)) == EXIT_DONE &&
+        !(ladder->step > 0 && isfinite(ladder->step))) {
+        return refuse(error, "--step is above zero, in mm2/s");
+    }
+    return code;
 }
 
 static enum exit_code read_tool(const struct args *args, struct dosing *dosing,
                                 struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     static const struct {
         int option;
         enum mix_tool tool;
@@ -76,31 +85,36 @@ static enum exit_code read_tool(const struct args *args, struct dosing *dosing,
     for (size_t i = 0; i < 3; i++) {
         const char *text = args->value[tools[i].option];
         struct amount step;
-        if (!text || parse_amount(text, &step, error) != EXIT_DONE) {
+        if (!text || (code = parse_amount(text, &step, error)) != EXIT_DONE) {
             continue;
         }
         if (dosing->tool != TOOL_NONE) {
-            return REFUSE("one of --syringe, --scale and --drop is enough");
+            return refuse(error,
+                          "one of --syringe, --scale and --drop is enough");
         }
         if (step.kind != AMOUNT_PARTS && step.kind != tools[i].kind) {
-            return REFUSE("a syringe and a drop are in ml, a scale is in g");
+            return refuse(error,
+                          "a syringe and a drop are in ml, a scale is in g");
         }
         dosing->tool = tools[i].tool;
         dosing->step = step.value;
     }
     if (dosing->tool != TOOL_NONE && !args->value[MAKE]) {
-        return REFUSE("how much is made? add --make, such as --make 20ml");
+        return refuse(error,
+                      "how much is made? add --make, such as --make 20ml");
     }
-    return error->exit_code;
+    return code;
 }
 
 static enum exit_code read_dosing(const struct args *args,
                                   struct dosing *dosing, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     *dosing = (struct dosing){0};
-    if (args->value[MAKE] && parse_batch(args->value[MAKE], &dosing->count,
-                                         &dosing->each, error) != EXIT_DONE) {
-        return error->exit_code;
+    if (args->value[MAKE] &&
+        (code = parse_batch(args->value[MAKE], &dosing->count, &dosing->each,
+                            error)) != EXIT_DONE) {
+        return code;
     }
     return read_tool(args, dosing, error);
 }
@@ -108,26 +122,29 @@ static enum exit_code read_dosing(const struct args *args,
 static enum exit_code make_sheet(const struct args *args,
                                  struct bottles *oil_list, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct oil_defaults defaults;
     struct blend_pair pair;
     struct known known;
     struct mix_question question = {.pair = &pair};
-    if (sheet_wanted(args, error) != EXIT_DONE ||
-        parse_oil_defaults(args->value[FAMILY], args->value[DENSITY], &defaults,
-                           error) != EXIT_DONE) {
-        return error->exit_code;
+    if ((code = sheet_wanted(args, error)) != EXIT_DONE ||
+        (code = parse_oil_defaults(args->value[FAMILY], args->value[DENSITY],
+                                   &defaults, error)) != EXIT_DONE) {
+        return code;
     }
     if (args->count != 2) {
-        return REFUSE("a card is for two oils; name them, such as midweight "
+        return refuse(error,
+                      "a card is for two oils; name them, such as midweight "
                       "card mix 350 500 -o mix.pdf");
     }
-    if (oil_list_fill(args, &defaults, oil_list, error) != EXIT_DONE ||
-        oil_list_known(args, oil_list, &known, error) != EXIT_DONE ||
-        pair_make(oil_list, &known, args->value[AT], &pair, error) !=
+    if ((code = oil_list_fill(args, &defaults, oil_list, error)) != EXIT_DONE ||
+        (code = oil_list_known(args, oil_list, &known, error)) != EXIT_DONE ||
+        (code = pair_make(oil_list, &known, args->value[AT], &pair, error)) !=
             EXIT_DONE ||
-        read_ladder(args, &pair, &question.ladder, error) != EXIT_DONE ||
-        read_dosing(args, &question.dosing, error) != EXIT_DONE) {
-        return error->exit_code;
+        (code = read_ladder(args, &pair, &question.ladder, error)) !=
+            EXIT_DONE ||
+        (code = read_dosing(args, &question.dosing, error)) != EXIT_DONE) {
+        return code;
     }
     return mix_sheet_make(args, &question, error);
 }

@@ -255,7 +255,8 @@ static enum exit_code draw_table(struct card *card, struct error *error)
     double pitch = ROW_PITCH * card->letter, places[RECIPE_ROWS_MAX];
     size_t most = (size_t)((bottom - top) / pitch) + 1, n = recipe_rows->count;
     if (n > most) {
-        return REFUSE("%zu recipes do not fit, %zu do; take a larger --step or "
+        return refuse(error,
+                      "%zu recipes do not fit, %zu do; take a larger --step or "
                       "--paper A4",
                       n, most);
     }
@@ -271,27 +272,28 @@ static enum exit_code draw_table(struct card *card, struct error *error)
         draw_leader(card, axis_place(axis, recipe_rows->list[i].target), row);
         draw_row(card, &recipe_rows->list[i], row + 0.36 * card->letter);
     }
-    return error->exit_code;
+    return EXIT_DONE;
 }
 
 /* The marks of the ruler are the recipes, their notes stand at the foot, and
  * the foot leaves room for the ruler: until nothing moves any more. */
 static enum exit_code plan(struct card *card, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     const struct mix_question *question = card->question;
     double before = NAN;
     card->foot = card->sheet.page.height - SHEET_MARGIN;
     for (int i = 0; i < 4 && before != card->foot; i++) {
         before = card->foot;
         place_ruler(card);
-        if (recipe_rows_make(card->pair, &question->ladder,
-                             &card->ruler.viscosities, &question->dosing,
-                             &card->recipe_rows, error) != EXIT_DONE) {
+        if ((code = recipe_rows_make(
+                 card->pair, &question->ladder, &card->ruler.viscosities,
+                 &question->dosing, &card->recipe_rows, error)) != EXIT_DONE) {
             break;
         }
         card->foot = draw_foot(card, false);
     }
-    return error->exit_code;
+    return code;
 }
 
 static enum exit_code fill(struct card *card, struct error *error)
@@ -299,8 +301,9 @@ static enum exit_code fill(struct card *card, struct error *error)
     double width = card->sheet.page.width - 2 * SHEET_MARGIN;
     card->unit = fmin(width / A6_WIDTH, 1.5);
     card->letter = LETTER * card->unit;
-    if (plan(card, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = plan(card, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     draw_foot(card, true);
     draw_head(card);
@@ -314,9 +317,10 @@ enum exit_code mix_sheet_make(const struct args *args,
                               struct error *error)
 {
     struct card card = {.question = question, .pair = question->pair};
-    if (sheet_begin(&card.sheet, args, "A6", false, "Recipes between two oils",
-                    error) == EXIT_DONE) {
-        fill(&card, error);
+    enum exit_code code = sheet_begin(&card.sheet, args, "A6", false,
+                                      "Recipes between two oils", error);
+    if (code == EXIT_DONE) {
+        code = fill(&card, error);
     }
-    return sheet_end(&card.sheet, error);
+    return sheet_end(&card.sheet, code, error);
 }

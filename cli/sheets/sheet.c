@@ -17,7 +17,8 @@ enum exit_code sheet_wanted(const struct args *args, struct error *error)
 {
     return args->output
                ? EXIT_DONE
-               : REFUSE("where to? give a file, such as -o card.pdf (or .svg, "
+               : refuse(error,
+                        "where to? give a file, such as -o card.pdf (or .svg, "
                         ".png)");
 }
 
@@ -29,12 +30,15 @@ enum exit_code sheet_begin(struct sheet *sheet, const struct args *args,
     const struct paper *size = paper_find(named ? named : paper);
     *sheet = (struct sheet){.args = args};
     if (!size) {
-        return REFUSE("\"%.*s\" is no paper here; write A4, A5, A6 or Letter",
+        return refuse(error,
+                      "\"%.*s\" is no paper here; write A4, A5, A6 or Letter",
                       QUOTED, named);
     }
     sheet->paper = size->name;
-    if (parse_date(args->value[SHEET_DATE], sheet->date, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code =
+        parse_date(args->value[SHEET_DATE], sheet->date, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     const struct page_order order = {.path = args->output,
                                      .paper = size,
@@ -71,17 +75,18 @@ static enum exit_code print_answer(const struct sheet *sheet, const char *boxed,
     return EXIT_DONE;
 }
 
-enum exit_code sheet_end(struct sheet *sheet, struct error *error)
+enum exit_code sheet_end(struct sheet *sheet, enum exit_code code,
+                         struct error *error)
 {
     /* begun or not, so that nothing is left behind */
-    sheet->page.error = error;
     const char *text = sheet->page.cr ? text_boxed(sheet->page.cr) : NULL;
     char *boxed = text ? xstrdup(text) : NULL;
-    if (page_finish(&sheet->page) == EXIT_DONE) {
-        print_answer(sheet, boxed, error);
+    code = page_finish(&sheet->page, code, error);
+    if (code == EXIT_DONE) {
+        code = print_answer(sheet, boxed, error);
     }
     free(boxed);
-    return error->exit_code;
+    return code;
 }
 
 double sheet_footer(struct sheet *sheet, const char *text, unsigned warnings,

@@ -43,8 +43,15 @@ enum exit_code sheet_begin(struct sheet *sheet, const struct args *args,
                            const char *paper, bool wide, const char *title,
                            struct error *error);
 
-/** Write the sheet, and tell where it is. */
-enum exit_code sheet_end(struct sheet *sheet, struct error *error);
+/**
+ * Write the sheet, and say where it is.
+ *
+ * Given: code  of what was drawn up to now; a failure leaves no file
+ *
+ * Returned: code where that is a failure, else how writing went
+ */
+enum exit_code sheet_end(struct sheet *sheet, enum exit_code code,
+                         struct error *error);
 
 /**
  * The small print at the foot of the page: what is said, the notes, a caution,

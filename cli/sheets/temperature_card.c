@@ -23,6 +23,7 @@ static const struct argp_option options[] = {
 static enum exit_code read_temperatures(const struct args *args,
                                         struct day *day, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     const struct {
         int option;
         double *t, usual;
@@ -32,12 +33,13 @@ static enum exit_code read_temperatures(const struct args *args,
     for (size_t i = 0; i < 3; i++) {
         const char *text = args->value[parts[i].option];
         *parts[i].t = parts[i].usual;
-        if (text && parse_temperature(text, parts[i].t, error) != EXIT_DONE) {
-            return error->exit_code;
+        if (text &&
+            (code = parse_temperature(text, parts[i].t, error)) != EXIT_DONE) {
+            return code;
         }
     }
     return day->to >= day->from ? EXIT_DONE
-                                : REFUSE("--to is colder than --from");
+                                : refuse(error, "--to is colder than --from");
 }
 
 static enum exit_code make_sheet(const struct args *args,
@@ -45,12 +47,13 @@ static enum exit_code make_sheet(const struct args *args,
 {
     struct oil_defaults defaults;
     struct day day;
-    if (sheet_wanted(args, error) != EXIT_DONE ||
-        parse_oil_defaults(args->value[FAMILY], args->value[DENSITY], &defaults,
-                           error) != EXIT_DONE ||
-        read_temperatures(args, &day, error) != EXIT_DONE ||
-        oil_list_fill(args, &defaults, oil_list, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code;
+    if ((code = sheet_wanted(args, error)) != EXIT_DONE ||
+        (code = parse_oil_defaults(args->value[FAMILY], args->value[DENSITY],
+                                   &defaults, error)) != EXIT_DONE ||
+        (code = read_temperatures(args, &day, error)) != EXIT_DONE ||
+        (code = oil_list_fill(args, &defaults, oil_list, error)) != EXIT_DONE) {
+        return code;
     }
     return temperature_sheet_make(args, oil_list, &day, error);
 }

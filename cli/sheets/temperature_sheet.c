@@ -238,16 +238,18 @@ static size_t draw_oils(struct card *card, size_t first)
 
 static enum exit_code fill(struct card *card, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     choose_size(card);
     for (size_t i = 0; i < card->oil_list->count;) {
-        if (i > 0 && page_next(&card->sheet.page) != EXIT_DONE) {
+        if (i > 0 &&
+            (code = page_next(&card->sheet.page, error)) != EXIT_DONE) {
             break;
         }
         draw_head(card);
         i += draw_oils(card, i);
         draw_foot(card, true);
     }
-    return error->exit_code;
+    return code;
 }
 
 enum exit_code temperature_sheet_make(const struct args *args,
@@ -256,9 +258,10 @@ enum exit_code temperature_sheet_make(const struct args *args,
                                       struct error *error)
 {
     struct card card = {.oil_list = oil_list, .day = day};
-    if (sheet_begin(&card.sheet, args, "A6", false, "Oils over the day",
-                    error) == EXIT_DONE) {
-        fill(&card, error);
+    enum exit_code code =
+        sheet_begin(&card.sheet, args, "A6", false, "Oils over the day", error);
+    if (code == EXIT_DONE) {
+        code = fill(&card, error);
     }
-    return sheet_end(&card.sheet, error);
+    return sheet_end(&card.sheet, code, error);
 }

@@ -36,8 +36,9 @@ static enum exit_code read_left(const char *text, struct bottle *bottle,
 {
     struct amount amount;
     double density;
-    if (parse_left(text, &amount, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = parse_left(text, &amount, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     bottle->left_ml = amount.value;
     if (amount.kind == AMOUNT_G) {
@@ -48,7 +49,8 @@ static enum exit_code read_left(const char *text, struct bottle *bottle,
             status = mw_dose_volume(amount.value, density, &bottle->left_ml);
         }
         if (status != MW_OK) {
-            return REFUSE("%s; write --left in ml", mw_status_text(status));
+            return refuse(error, "%s; write --left in ml",
+                          mw_status_text(status));
         }
     }
     return EXIT_DONE;
@@ -60,8 +62,9 @@ static enum exit_code read_drops(const char *text, struct bottle *bottle,
 {
     double count, density;
     struct amount mass;
-    if (parse_drops(text, &count, &mass, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = parse_drops(text, &count, &mass, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     enum mw_status status = mw_oil_density(
         &bottle->label, mw_family_density_t(bottle->label.family), &density,
@@ -69,30 +72,37 @@ static enum exit_code read_drops(const char *text, struct bottle *bottle,
     if (status == MW_OK) {
         status = mw_drop_volume(count, mass.value, density, &bottle->drop_ml);
     }
-    return status == MW_OK ? EXIT_DONE
-                           : REFUSE("--drops: %s", mw_status_text(status));
+    return status == MW_OK
+               ? EXIT_DONE
+               : refuse(error, "--drops: %s", mw_status_text(status));
 }
 
 static enum exit_code read_details(const struct args *args,
                                    struct bottle *bottle, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     const char *const *value = args->value;
-    if (value[TOLERANCE] && parse_percent(value[TOLERANCE], &bottle->tolerance,
-                                          error) != EXIT_DONE) {
-        return error->exit_code;
+    if (value[TOLERANCE] &&
+        (code = parse_percent(value[TOLERANCE], &bottle->tolerance, error)) !=
+            EXIT_DONE) {
+        return code;
     }
     if (!(bottle->tolerance > 0)) {
-        return REFUSE("a label is never exact; give a tolerance above zero");
+        return refuse(error,
+                      "a label is never exact; give a tolerance above zero");
     }
-    if (value[LEFT] && read_left(value[LEFT], bottle, error) != EXIT_DONE) {
-        return error->exit_code;
+    if (value[LEFT] &&
+        (code = read_left(value[LEFT], bottle, error)) != EXIT_DONE) {
+        return code;
     }
-    if (value[DROPS] && read_drops(value[DROPS], bottle, error) != EXIT_DONE) {
-        return error->exit_code;
+    if (value[DROPS] &&
+        (code = read_drops(value[DROPS], bottle, error)) != EXIT_DONE) {
+        return code;
     }
     if (value[NOTE]) {
-        if (check_text(value[NOTE], error) != EXIT_DONE) {
-            return error->exit_code;
+        code = check_text(value[NOTE], error);
+        if (code != EXIT_DONE) {
+            return code;
         }
         free(bottle->note);
         bottle->note = xstrdup(value[NOTE]);
@@ -118,45 +128,48 @@ static enum exit_code read_new_bottle(const struct args *args,
                                       struct bottle *bottle,
                                       struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct oil_defaults defaults;
     if (args->count != 2) {
-        return REFUSE("a name and a viscosity are wanted, such as midweight "
+        return refuse(error,
+                      "a name and a viscosity are wanted, such as midweight "
                       "stock add Elm 350");
     }
-    if (check_name(args->argument[0], error) != EXIT_DONE ||
-        parse_oil_defaults(args->value[FAMILY], args->value[DENSITY], &defaults,
-                           error) != EXIT_DONE ||
-        parse_oil(args->argument[1], &defaults, &bottle->label, error) !=
-            EXIT_DONE) {
-        return error->exit_code;
+    if ((code = check_name(args->argument[0], error)) != EXIT_DONE ||
+        (code = parse_oil_defaults(args->value[FAMILY], args->value[DENSITY],
+                                   &defaults, error)) != EXIT_DONE ||
+        (code = parse_oil(args->argument[1], &defaults, &bottle->label,
+                          error)) != EXIT_DONE) {
+        return code;
     }
     bottle->name = xstrdup(args->argument[0]);
     bottle->note = xstrdup("");
     bottle->left_ml = NAN;
     bottle->drop_ml = NAN;
     bottle->tolerance = mw_usual_tolerance(bottle->label.points[0].viscosity);
-    parse_date(NULL, bottle->added, error);
-    return read_details(args, bottle, error);
+    code = parse_date(NULL, bottle->added, error);
+    return code == EXIT_DONE ? read_details(args, bottle, error) : code;
 }
 
 static enum exit_code run_add(const struct args *args, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct bottle bottle = {0};
     struct stock stock;
     char what[QUOTED * 4];
-    if (read_new_bottle(args, &bottle, error) == EXIT_DONE) {
-        if (stock_begin(&stock, args->stock, error) == EXIT_DONE &&
-            bottle_insert(&stock, &bottle) == EXIT_DONE) {
+    if ((code = read_new_bottle(args, &bottle, error)) == EXIT_DONE) {
+        if ((code = stock_begin(&stock, args->stock, error)) == EXIT_DONE &&
+            (code = bottle_insert(&stock, &bottle, error)) == EXIT_DONE) {
             snprintf(what, sizeof what, "add %s", bottle.name);
-            stock_commit(&stock, what);
+            code = stock_commit(&stock, what, error);
         }
         stock_close(&stock);
-        if (error->exit_code == EXIT_DONE) {
+        if (code == EXIT_DONE) {
             print_bottle("Added", &bottle);
         }
     }
     bottle_free(&bottle);
-    return error->exit_code;
+    return code;
 }
 
 const struct command command_stock_add = {
@@ -186,18 +199,20 @@ static enum exit_code read_new_points(const struct args *args,
                                       struct bottle *bottle,
                                       struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     enum mw_family found;
     struct mw_oil *label = &bottle->label;
-    if (parse_oil(args->value[VISCOSITY], defaults, label, error) !=
+    if ((code = parse_oil(args->value[VISCOSITY], defaults, label, error)) !=
         EXIT_DONE) {
-        return error->exit_code;
+        return code;
     }
     return args->value[FAMILY] || label->count == 1 ||
                    mw_family_from_points(label->points, label->count, &found) !=
                        MW_OK ||
                    found == label->family
                ? EXIT_DONE
-               : REFUSE("%.*s looks like %s oil, and %.*s is %s; say --family "
+               : refuse(error,
+                        "%.*s looks like %s oil, and %.*s is %s; say --family "
                         "%s, or --family %s if it is",
                         QUOTED, args->value[VISCOSITY], mw_family_name(found),
                         QUOTED, bottle->name, mw_family_name(label->family),
@@ -210,9 +225,10 @@ static enum exit_code read_label(const struct args *args, struct bottle *bottle,
 {
     struct oil_defaults defaults;
     const struct mw_oil was = bottle->label;
-    if (parse_oil_defaults(args->value[FAMILY], args->value[DENSITY], &defaults,
-                           error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = parse_oil_defaults(
+        args->value[FAMILY], args->value[DENSITY], &defaults, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (!defaults.has_family) {
         defaults.has_family = true;
@@ -226,23 +242,33 @@ static enum exit_code read_label(const struct args *args, struct bottle *bottle,
     }
     enum mw_status status = mw_oil_make(defaults.family, was.points, was.count,
                                         defaults.density, &bottle->label);
-    return status == MW_OK ? EXIT_DONE : REFUSE("%s", mw_status_text(status));
+    return status == MW_OK ? EXIT_DONE
+                           : refuse(error, "%s", mw_status_text(status));
 }
 
 static enum exit_code read_new_name(const struct args *args,
-                                    struct stock *stock, struct bottle *bottle)
+                                    struct stock *stock, struct bottle *bottle,
+                                    struct error *error)
 {
-    struct error *error = stock->error;
     const char *name = args->value[NAME];
     if (!name) {
         return EXIT_DONE;
     }
-    if (check_name(name, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = check_name(name, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     /* the same name in other capitals is the bottle itself */
-    if (strcasecmp(name, bottle->name) != 0 && bottle_id(stock, name) != 0) {
-        return REFUSE("there is a bottle \"%.*s\" already; take another name",
+    sqlite3_int64 other = 0;
+    if (strcasecmp(name, bottle->name) != 0) {
+        code = bottle_id(stock, name, &other, error);
+    }
+    if (code != EXIT_DONE) {
+        return code;
+    }
+    if (other != 0) {
+        return refuse(error,
+                      "there is a bottle \"%.*s\" already; take another name",
                       QUOTED, name);
     }
     free(bottle->name);
@@ -251,36 +277,42 @@ static enum exit_code read_new_name(const struct args *args,
 }
 
 static enum exit_code change_bottle(const struct args *args,
-                                    struct stock *stock, struct bottle *bottle)
+                                    struct stock *stock, struct bottle *bottle,
+                                    struct error *error)
 {
-    if (bottle_load(stock, args->argument[0], bottle) != EXIT_DONE ||
-        read_label(args, bottle, stock->error) != EXIT_DONE ||
-        read_new_name(args, stock, bottle) != EXIT_DONE ||
-        read_details(args, bottle, stock->error) != EXIT_DONE) {
-        return stock->error->exit_code;
+    enum exit_code code;
+    if ((code = bottle_load(stock, args->argument[0], bottle, error)) !=
+            EXIT_DONE ||
+        (code = read_label(args, bottle, error)) != EXIT_DONE ||
+        (code = read_new_name(args, stock, bottle, error)) != EXIT_DONE ||
+        (code = read_details(args, bottle, error)) != EXIT_DONE) {
+        return code;
     }
-    return bottle_update(stock, bottle);
+    return bottle_update(stock, bottle, error);
 }
 
 static enum exit_code run_set(const struct args *args, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct bottle bottle = {0};
     struct stock stock;
     char what[QUOTED * 4];
     if (args->count != 1) {
-        return REFUSE("which bottle? try midweight stock set Elm --left 25ml");
+        return refuse(error,
+                      "which bottle? try midweight stock set Elm --left 25ml");
     }
-    if (stock_begin_existing(&stock, args->stock, error) == EXIT_DONE &&
-        change_bottle(args, &stock, &bottle) == EXIT_DONE) {
+    if ((code = stock_begin_existing(&stock, args->stock, error)) ==
+            EXIT_DONE &&
+        (code = change_bottle(args, &stock, &bottle, error)) == EXIT_DONE) {
         snprintf(what, sizeof what, "set %s", bottle.name);
-        stock_commit(&stock, what);
+        code = stock_commit(&stock, what, error);
     }
     stock_close(&stock);
-    if (error->exit_code == EXIT_DONE) {
+    if (code == EXIT_DONE) {
         print_bottle("Changed", &bottle);
     }
     bottle_free(&bottle);
-    return error->exit_code;
+    return code;
 }
 
 const struct command command_stock_set = {

@@ -131,13 +131,16 @@ struct table {
     size_t cup_count;
 };
 
-static void take_cup(struct own_cup *cup, void *context)
+static enum exit_code take_cup(struct own_cup *cup, void *context,
+                               struct error *error)
 {
     struct table *table = context;
+    (void)error;
     table->cups =
         xreallocarray(table->cups, table->cup_count + 1, sizeof table->cups[0]);
     table->cups[table->cup_count++] = *cup;
     *cup = (struct own_cup){0};
+    return EXIT_DONE;
 }
 
 static bool has_bottle(const struct bottles *bottles, sqlite3_int64 id)
@@ -162,21 +165,22 @@ static void leave_incomplete_out(struct stock *stock,
     }
 }
 
-static enum exit_code load_table(struct stock *stock, struct table *table)
+static enum exit_code load_table(struct stock *stock, struct table *table,
+                                 struct error *error)
 {
-    if (bottles_load_all(stock, &table->bottles) != EXIT_DONE) {
-        return stock->error->exit_code;
+    enum exit_code code = bottles_load_all(stock, &table->bottles, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     size_t count = table->bottles.count;
     table->recipes = xcalloc(count, sizeof table->recipes[0]);
-    for (size_t i = 0; i < count; i++) {
-        if (recipe_load(stock, table->bottles.list[i].id, &table->recipes[i]) !=
-            EXIT_DONE) {
-            break;
-        }
+    for (size_t i = 0; i < count && code == EXIT_DONE; i++) {
+        code = recipe_load(stock, table->bottles.list[i].id, &table->recipes[i],
+                           error);
         leave_incomplete_out(stock, &table->bottles, &table->recipes[i]);
     }
-    return own_cups_each(stock, take_cup, table);
+    return code == EXIT_DONE ? own_cups_each(stock, take_cup, table, error)
+                             : code;
 }
 
 static void free_table(struct table *table)
@@ -210,20 +214,22 @@ static void export_table(const struct table *table)
 
 static enum exit_code run(const struct args *args, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct stock stock;
     struct table table = {0};
     if (args->count != 0) {
-        return REFUSE("export writes to stdout; send it to a file with >");
+        return refuse(error,
+                      "export writes to stdout; send it to a file with >");
     }
-    if (stock_open(&stock, args->stock, error) == EXIT_DONE) {
-        load_table(&stock, &table);
+    if ((code = stock_open(&stock, args->stock, error)) == EXIT_DONE) {
+        code = load_table(&stock, &table, error);
     }
     stock_close(&stock);
-    if (error->exit_code == EXIT_DONE) {
+    if (code == EXIT_DONE) {
         export_table(&table);
     }
     free_table(&table);
-    return error->exit_code;
+    return code;
 }
 
 const struct command command_stock_export = {

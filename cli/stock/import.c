@@ -28,7 +28,6 @@ static const char *const titles[] = {
 
 struct importing {
     struct import_row row;
-    struct error *error; /* of the whole command */
     const struct csv_text *csv;
     bool skip_bad;
     bool has_header;
@@ -57,11 +56,11 @@ static void add_note(struct importing *importing, const char *format, ...)
 
 /* -- The file ---------------------------------------------------------- */
 
-static void read_header(const char *const fields[], size_t count,
-                        struct importing *importing)
+static enum exit_code read_header(const char *const fields[], size_t count,
+                                  struct importing *importing,
+                                  struct error *error)
 {
     bool known[STOCK_COLUMN_COUNT] = {false};
-    struct error *error = importing->error;
     importing->has_header = true;
     importing->width = count;
     for (size_t i = 0; i < count; i++) {
@@ -72,24 +71,28 @@ static void read_header(const char *const fields[], size_t count,
         }
         importing->meaning[i] = column;
         if (column < STOCK_COLUMN_COUNT && known[column]) {
-            REFUSE("%s: two columns are called %s", importing->csv->path,
-                   titles[column]);
-        } else if (column < STOCK_COLUMN_COUNT) {
+            return refuse(error, "%s: two columns are called %s",
+                          importing->csv->path, titles[column]);
+        }
+        if (column < STOCK_COLUMN_COUNT) {
             known[column] = true;
         }
     }
     if (!known[COLUMN_NAME] || !known[COLUMN_VISCOSITY]) {
-        REFUSE("%s: the first row names the columns, and name and viscosity "
-               "are among them",
-               importing->csv->path);
+        return refuse(
+            error,
+            "%s: the first row names the columns, and name and viscosity "
+            "are among them",
+            importing->csv->path);
     }
-    for (size_t i = 0; i < count && error->exit_code == EXIT_DONE; i++) {
+    for (size_t i = 0; i < count; i++) {
         if (importing->meaning[i] == STOCK_COLUMN_COUNT) {
             add_note(importing,
                      "The column \"%.*s\" is not known and was left aside.",
                      QUOTED, fields[i]);
         }
     }
+    return EXIT_DONE;
 }
 
 static void fill_fields(const char *const fields[], size_t count,
@@ -106,68 +109,68 @@ static void fill_fields(const char *const fields[], size_t count,
 }
 
 /* what went wrong with a row: the end of it all, or a row left out */
-static void report_row_error(struct importing *importing,
-                             const struct error *row, size_t line)
+static enum exit_code report_row_error(struct importing *importing,
+                                       enum exit_code code,
+                                       const struct error *row, size_t line,
+                                       struct error *error)
 {
     const char *title = titles[importing->row.column];
-    if (row->exit_code == EXIT_OUTPUT) {
-        *importing->error = *row;
-    } else if (importing->skip_bad) {
+    if (code == EXIT_OUTPUT) {
+        *error = *row;
+        return code;
+    }
+    if (importing->skip_bad) {
         importing->left_out++;
         add_note(importing, "Left out: line %zu, column %s: %s.", line, title,
                  row->text);
-    } else {
-        error_set(importing->error, EXIT_USAGE,
+        return EXIT_DONE;
+    }
+    return refuse(error,
                   "%s, line %zu, column %s: %s; nothing was taken "
                   "(--skip-bad takes the good rows)",
                   importing->csv->path, line, title, row->text);
-    }
 }
 
-static void take(const char *const fields[], size_t count, size_t line,
-                 void *context)
+static enum exit_code take(const char *const fields[], size_t count,
+                           size_t line, void *context, struct error *error)
 {
     struct importing *importing = context;
     struct error row = {0};
     if (!importing->has_header) {
-        read_header(fields, count, importing);
-        return;
+        return read_header(fields, count, importing, error);
     }
     fill_fields(fields, count, importing);
     importing->row.column = COLUMN_NAME;
-    importing->row.stock->error = &row;
-    if (count > importing->width) {
-        error_set(&row, EXIT_USAGE, "%zu fields, but the header has %zu", count,
-                  importing->width);
-    } else {
-        import_row(&importing->row, &row);
+    enum exit_code code =
+        count > importing->width
+            ? refuse(&row, "%zu fields, but the header has %zu", count,
+                     importing->width)
+            : import_row(&importing->row, &row);
+    if (code != EXIT_DONE) {
+        return report_row_error(importing, code, &row, line, error);
     }
-    importing->row.stock->error = importing->error;
-    if (row.exit_code == EXIT_DONE) {
-        importing->taken++;
-        for (size_t i = 0; i < row.remark_count; i++) {
-            add_note(importing, "Note: line %zu, %s.", line, row.remarks[i]);
-        }
-    } else {
-        report_row_error(importing, &row, line);
+    importing->taken++;
+    for (size_t i = 0; i < row.remark_count; i++) {
+        add_note(importing, "Note: line %zu, %s.", line, row.remarks[i]);
     }
+    return EXIT_DONE;
 }
 
-static enum exit_code import_file(struct importing *importing)
+static enum exit_code import_file(struct importing *importing,
+                                  struct error *error)
 {
     char what[QUOTED * 4];
-    if (csv_read(importing->csv, take, importing, importing->error) !=
-        EXIT_DONE) {
-        return importing->error->exit_code;
+    enum exit_code code = csv_read(importing->csv, take, importing, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (!importing->has_header) {
-        return error_set(importing->error, EXIT_USAGE,
-                         "%s is empty; its first row names the columns",
-                         importing->csv->path);
+        return refuse(error, "%s is empty; its first row names the columns",
+                      importing->csv->path);
     }
     snprintf(what, sizeof what, "import %.*s", 2 * QUOTED,
              importing->csv->path);
-    return stock_commit(importing->row.stock, what);
+    return stock_commit(importing->row.stock, what, error);
 }
 
 static void print_import(const struct importing *importing)
@@ -192,25 +195,27 @@ static enum exit_code run(const struct args *args, struct error *error)
     struct stock stock;
     struct csv_text csv;
     if (args->count != 1) {
-        return REFUSE("which file? try midweight stock import bottles.csv");
+        return refuse(error,
+                      "which file? try midweight stock import bottles.csv");
     }
     struct importing importing = {.row = {.stock = &stock},
-                                  .error = error,
                                   .csv = &csv,
                                   .skip_bad = args->value[SKIP_BAD] != NULL};
     /* a slow pipe is waited for before the stock is locked, not after */
-    if (csv_load(args->argument[0], &csv, error) == EXIT_DONE) {
-        if (stock_begin(&stock, args->stock, error) == EXIT_DONE) {
-            import_file(&importing);
+    enum exit_code code = csv_load(args->argument[0], &csv, error);
+    if (code == EXIT_DONE) {
+        code = stock_begin(&stock, args->stock, error);
+        if (code == EXIT_DONE) {
+            code = import_file(&importing, error);
         }
         stock_close(&stock);
     }
-    if (error->exit_code == EXIT_DONE) {
+    if (code == EXIT_DONE) {
         print_import(&importing);
     }
     free_notes(&importing);
     csv_unload(&csv);
-    return error->exit_code;
+    return code;
 }
 
 const struct command command_stock_import = {

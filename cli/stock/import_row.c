@@ -27,61 +27,65 @@ static const char *field(struct import_row *row, enum stock_column column)
 static enum exit_code read_label(struct import_row *row, struct bottle *bottle,
                                  struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct oil_defaults defaults = {.density = NAN};
     const char *family = field(row, COLUMN_FAMILY);
-    if (parse_oil_defaults(*family ? family : NULL, NULL, &defaults, error) !=
-        EXIT_DONE) {
-        return error->exit_code;
+    if ((code = parse_oil_defaults(*family ? family : NULL, NULL, &defaults,
+                                   error)) != EXIT_DONE) {
+        return code;
     }
     const char *density = field(row, COLUMN_DENSITY);
-    if (*density &&
-        parse_density(density, &defaults.density, error) != EXIT_DONE) {
-        return error->exit_code;
+    if (*density && (code = parse_density(density, &defaults.density, error)) !=
+                        EXIT_DONE) {
+        return code;
     }
     const char *temperature = field(row, COLUMN_TEMPERATURE);
     const char *viscosity = field(row, COLUMN_VISCOSITY);
     if (*temperature && strchr(viscosity, '@')) {
-        return REFUSE("%.*s names a temperature, and so does its column",
+        return refuse(error, "%.*s names a temperature, and so does its column",
                       QUOTED, viscosity);
     }
     char *text = xcalloc(strlen(viscosity) + strlen(temperature) + 2, 1);
     sprintf(text, "%s%s%s", viscosity, *temperature ? "@" : "", temperature);
-    parse_oil(text, &defaults, &bottle->label, error);
+    code = parse_oil(text, &defaults, &bottle->label, error);
     free(text);
-    return error->exit_code;
+    return code;
 }
 
 /* a volume in ml, NaN where the column is empty */
 static enum exit_code read_ml(struct import_row *row, enum stock_column column,
                               double *ml, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct amount amount = {AMOUNT_ML, NAN};
     const char *text = field(row, column);
-    if (*text && parse_left(text, &amount, error) != EXIT_DONE) {
-        return error->exit_code;
+    if (*text && (code = parse_left(text, &amount, error)) != EXIT_DONE) {
+        return code;
     }
     *ml = amount.value;
     return amount.kind == AMOUNT_ML && !(column == COLUMN_DROP && *ml <= 0)
                ? EXIT_DONE
-               : REFUSE("%.*s is no volume in ml for this column", QUOTED,
-                        text);
+               : refuse(error, "%.*s is no volume in ml for this column",
+                        QUOTED, text);
 }
 
 static enum exit_code read_numbers(struct import_row *row,
                                    struct bottle *bottle, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     const char *tolerance = field(row, COLUMN_TOLERANCE);
     bottle->tolerance = mw_usual_tolerance(bottle->label.points[0].viscosity);
-    if (*tolerance &&
-        parse_percent(tolerance, &bottle->tolerance, error) != EXIT_DONE) {
-        return error->exit_code;
+    if (*tolerance && (code = parse_percent(tolerance, &bottle->tolerance,
+                                            error)) != EXIT_DONE) {
+        return code;
     }
     if (!(bottle->tolerance > 0)) {
-        return REFUSE("a label is never exact");
+        return refuse(error, "a label is never exact");
     }
-    return read_ml(row, COLUMN_LEFT, &bottle->left_ml, error) == EXIT_DONE
+    code = read_ml(row, COLUMN_LEFT, &bottle->left_ml, error);
+    return code == EXIT_DONE
                ? read_ml(row, COLUMN_DROP, &bottle->drop_ml, error)
-               : error->exit_code;
+               : code;
 }
 
 static enum exit_code read_date(struct import_row *row, char date[DATE_LENGTH],
@@ -96,13 +100,14 @@ static enum exit_code read_bottle(struct import_row *row, struct bottle *bottle,
 {
     bottle->retired = strcasecmp(row->fields[COLUMN_KIND], "gone") == 0;
     const char *name = field(row, COLUMN_NAME);
-    if ((bottle->retired ? check_retired_name(name, error)
-                         : check_name(name, error)) != EXIT_DONE ||
-        check_text(field(row, COLUMN_NOTE), error) != EXIT_DONE ||
-        read_date(row, bottle->added, error) != EXIT_DONE ||
-        read_label(row, bottle, error) != EXIT_DONE ||
-        read_numbers(row, bottle, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code;
+    if ((code = (bottle->retired ? check_retired_name(name, error)
+                                 : check_name(name, error))) != EXIT_DONE ||
+        (code = check_text(field(row, COLUMN_NOTE), error)) != EXIT_DONE ||
+        (code = read_date(row, bottle->added, error)) != EXIT_DONE ||
+        (code = read_label(row, bottle, error)) != EXIT_DONE ||
+        (code = read_numbers(row, bottle, error)) != EXIT_DONE) {
+        return code;
     }
     bottle->name = xstrdup(name);
     bottle->note = xstrdup(row->fields[COLUMN_NOTE]);
@@ -111,13 +116,14 @@ static enum exit_code read_bottle(struct import_row *row, struct bottle *bottle,
 
 static enum exit_code take_bottle(struct import_row *row, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct bottle bottle = {0};
-    if (read_bottle(row, &bottle, error) == EXIT_DONE) {
+    if ((code = read_bottle(row, &bottle, error)) == EXIT_DONE) {
         row->column = COLUMN_NAME;
-        bottle_insert(row->stock, &bottle);
+        code = bottle_insert(row->stock, &bottle, error);
     }
     bottle_free(&bottle);
-    return error->exit_code;
+    return code;
 }
 
 /* the bottle that a reading, a mix or a part belongs to */
@@ -126,9 +132,11 @@ static enum exit_code find_bottle(struct import_row *row,
                                   struct error *error)
 {
     const char *name = field(row, column);
-    *id = bottle_id(row->stock, name);
-    return *id ? error->exit_code
-               : REFUSE("no bottle \"%.*s\" before this row", QUOTED, name);
+    enum exit_code code = bottle_id(row->stock, name, id, error);
+    return code == EXIT_DONE && *id == 0
+               ? refuse(error, "no bottle \"%.*s\" before this row", QUOTED,
+                        name)
+               : code;
 }
 
 static enum exit_code read_reading(struct import_row *row,
@@ -136,19 +144,22 @@ static enum exit_code read_reading(struct import_row *row,
                                    struct stock_reading *reading,
                                    struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct viscosity viscosity;
     struct mw_point point;
-    if (parse_temperature(field(row, COLUMN_TEMPERATURE),
-                          &reading->value.temperature, error) != EXIT_DONE ||
-        parse_viscosity(field(row, COLUMN_VISCOSITY), &viscosity, error) !=
+    if ((code = parse_temperature(field(row, COLUMN_TEMPERATURE),
+                                  &reading->value.temperature, error)) !=
             EXIT_DONE ||
-        resolve_viscosity(&viscosity, bottle->label.family,
-                          bottle->label.density, reading->value.temperature,
-                          &point, error) != EXIT_DONE ||
-        parse_percent(field(row, COLUMN_UNCERTAINTY),
-                      &reading->value.uncertainty, error) != EXIT_DONE ||
-        check_text(field(row, COLUMN_METHOD), error) != EXIT_DONE) {
-        return error->exit_code;
+        (code = parse_viscosity(field(row, COLUMN_VISCOSITY), &viscosity,
+                                error)) != EXIT_DONE ||
+        (code = resolve_viscosity(
+             &viscosity, bottle->label.family, bottle->label.density,
+             reading->value.temperature, &point, error)) != EXIT_DONE ||
+        (code = parse_percent(field(row, COLUMN_UNCERTAINTY),
+                              &reading->value.uncertainty, error)) !=
+            EXIT_DONE ||
+        (code = check_text(field(row, COLUMN_METHOD), error)) != EXIT_DONE) {
+        return code;
     }
     reading->value.viscosity = point.viscosity;
     return read_date(row, reading->taken, error);
@@ -156,40 +167,47 @@ static enum exit_code read_reading(struct import_row *row,
 
 static enum exit_code take_reading(struct import_row *row, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct bottle bottle = {0};
     struct stock_reading *reading;
     sqlite3_int64 id;
-    if (find_bottle(row, COLUMN_NAME, &id, error) == EXIT_DONE &&
-        bottle_load_id(row->stock, id, &bottle) == EXIT_DONE) {
+    if ((code = find_bottle(row, COLUMN_NAME, &id, error)) == EXIT_DONE &&
+        (code = bottle_load_id(row->stock, id, &bottle, error)) == EXIT_DONE) {
         bottle.readings =
             xreallocarray(bottle.readings, bottle.reading_count + 1,
                           sizeof bottle.readings[0]);
         reading = &bottle.readings[bottle.reading_count++];
         *reading = (struct stock_reading){
             .method = xstrdup(row->fields[COLUMN_METHOD])};
-        if (read_reading(row, &bottle, reading, error) == EXIT_DONE &&
-            bottle_estimate(&bottle, error) == EXIT_DONE) {
-            bottle_add_reading(row->stock, bottle.id, reading);
+        if ((code = read_reading(row, &bottle, reading, error)) == EXIT_DONE &&
+            (code = bottle_estimate(&bottle, error)) == EXIT_DONE) {
+            code = bottle_add_reading(row->stock, bottle.id, reading, error);
         }
     }
     bottle_free(&bottle);
-    return error->exit_code;
+    return code;
 }
 
 static enum exit_code take_mix(struct import_row *row, struct error *error)
 {
     struct recipe recipe = {0};
-    if (find_bottle(row, COLUMN_NAME, &recipe.bottle, error) != EXIT_DONE ||
-        parse_temperature(field(row, COLUMN_TEMPERATURE), &recipe.temperature,
-                          error) != EXIT_DONE ||
-        read_date(row, recipe.made, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code;
+    if ((code = find_bottle(row, COLUMN_NAME, &recipe.bottle, error)) !=
+            EXIT_DONE ||
+        (code = parse_temperature(field(row, COLUMN_TEMPERATURE),
+                                  &recipe.temperature, error)) != EXIT_DONE ||
+        (code = read_date(row, recipe.made, error)) != EXIT_DONE) {
+        return code;
     }
     row->column = COLUMN_NAME;
-    return recipe_exists(row->stock, recipe.bottle)
-               ? REFUSE("\"%.*s\" has a recipe already", QUOTED,
-                        row->fields[COLUMN_NAME])
-               : recipe_insert(row->stock, &recipe);
+    bool exists;
+    code = recipe_exists(row->stock, recipe.bottle, &exists, error);
+    if (code != EXIT_DONE) {
+        return code;
+    }
+    return exists ? refuse(error, "\"%.*s\" has a recipe already", QUOTED,
+                           row->fields[COLUMN_NAME])
+                  : recipe_insert(row->stock, &recipe, error);
 }
 
 static enum exit_code take_part(struct import_row *row, struct error *error)
@@ -197,42 +215,62 @@ static enum exit_code take_part(struct import_row *row, struct error *error)
     sqlite3_int64 bottle;
     struct recipe_part part;
     struct amount volume;
-    if (find_bottle(row, COLUMN_PARENT, &part.parent, error) != EXIT_DONE ||
-        parse_amount(field(row, COLUMN_VOLUME), &volume, error) != EXIT_DONE ||
-        find_bottle(row, COLUMN_NAME, &bottle, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code;
+    if ((code = find_bottle(row, COLUMN_PARENT, &part.parent, error)) !=
+            EXIT_DONE ||
+        (code = parse_amount(field(row, COLUMN_VOLUME), &volume, error)) !=
+            EXIT_DONE ||
+        (code = find_bottle(row, COLUMN_NAME, &bottle, error)) != EXIT_DONE) {
+        return code;
     }
     part.volume_ml = volume.value;
     if (volume.kind != AMOUNT_ML && volume.kind != AMOUNT_PARTS) {
         row->column = COLUMN_VOLUME;
-        return REFUSE("%.*s is no volume in ml", QUOTED,
+        return refuse(error, "%.*s is no volume in ml", QUOTED,
                       row->fields[COLUMN_VOLUME]);
     }
-    if (!recipe_exists(row->stock, bottle)) {
-        return REFUSE("\"%.*s\" is no mix before this row", QUOTED,
+    bool exists;
+    sqlite3_int64 parts;
+    if ((code = recipe_exists(row->stock, bottle, &exists, error)) !=
+            EXIT_DONE ||
+        (code = recipe_count_parts(row->stock, bottle, &parts, error)) !=
+            EXIT_DONE) {
+        return code;
+    }
+    if (!exists) {
+        return refuse(error, "\"%.*s\" is no mix before this row", QUOTED,
                       row->fields[COLUMN_NAME]);
     }
-    return recipe_count_parts(row->stock, bottle) < MW_MIX_OILS_MAX
-               ? recipe_add_part(row->stock, bottle, &part)
-               : REFUSE("\"%.*s\" has %d parts already, the most of a mix",
+    return parts < MW_MIX_OILS_MAX
+               ? recipe_add_part(row->stock, bottle, &part, error)
+               : refuse(error,
+                        "\"%.*s\" has %d parts already, the most of a mix",
                         QUOTED, row->fields[COLUMN_NAME], (int)MW_MIX_OILS_MAX);
 }
 
 static enum exit_code take_cup(struct import_row *row, struct error *error)
 {
     struct own_cup cup = {.name = (char *)field(row, COLUMN_NAME)};
-    if (check_name(cup.name, error) != EXIT_DONE ||
-        parse_number(field(row, COLUMN_CUP_A), &cup.a, error) != EXIT_DONE ||
-        parse_number(field(row, COLUMN_CUP_B), &cup.b, error) != EXIT_DONE ||
-        parse_percent(field(row, COLUMN_UNCERTAINTY), &cup.uncertainty,
-                      error) != EXIT_DONE ||
-        read_date(row, cup.made, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code;
+    if ((code = check_name(cup.name, error)) != EXIT_DONE ||
+        (code = parse_number(field(row, COLUMN_CUP_A), &cup.a, error)) !=
+            EXIT_DONE ||
+        (code = parse_number(field(row, COLUMN_CUP_B), &cup.b, error)) !=
+            EXIT_DONE ||
+        (code = parse_percent(field(row, COLUMN_UNCERTAINTY), &cup.uncertainty,
+                              error)) != EXIT_DONE ||
+        (code = read_date(row, cup.made, error)) != EXIT_DONE) {
+        return code;
     }
     row->column = COLUMN_NAME;
-    return own_cup_exists(row->stock, cup.name)
-               ? REFUSE("there is a cup \"%.*s\" already", QUOTED, cup.name)
-               : own_cup_store(row->stock, &cup);
+    bool exists;
+    code = own_cup_exists(row->stock, cup.name, &exists, error);
+    if (code != EXIT_DONE) {
+        return code;
+    }
+    return exists ? refuse(error, "there is a cup \"%.*s\" already", QUOTED,
+                           cup.name)
+                  : own_cup_store(row->stock, &cup, error);
 }
 
 enum exit_code import_row(struct import_row *row, struct error *error)
@@ -250,7 +288,8 @@ enum exit_code import_row(struct import_row *row, struct error *error)
             return kinds[i].take(row, error);
         }
     }
-    return REFUSE("\"%.*s\" is no kind of row; write bottle, reading, mix, "
+    return refuse(error,
+                  "\"%.*s\" is no kind of row; write bottle, reading, mix, "
                   "part, gone or cup",
                   QUOTED, kind);
 }

@@ -174,20 +174,22 @@ static enum exit_code print_as_json(const struct row *rows, size_t count,
 
 static enum exit_code run(const struct args *args, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct stock stock;
     struct bottles bottles = {0};
     if (args->count != 0) {
-        return REFUSE("list shows all bottles; \"%.*s\" is one word too many",
+        return refuse(error,
+                      "list shows all bottles; \"%.*s\" is one word too many",
                       QUOTED, args->argument[0]);
     }
-    if (stock_open(&stock, args->stock, error) == EXIT_DONE) {
-        bottles_load(&stock, &bottles);
+    if ((code = stock_open(&stock, args->stock, error)) == EXIT_DONE) {
+        code = bottles_load(&stock, &bottles, error);
     }
     stock_close(&stock);
-    if (error->exit_code == EXIT_DONE) {
+    if (code == EXIT_DONE) {
         struct row *rows = sorted_rows(&bottles);
         if (args->json) {
-            print_as_json(rows, bottles.count, error);
+            code = print_as_json(rows, bottles.count, error);
         } else if (args->value[CSV]) {
             print_csv(rows, bottles.count);
         } else {
@@ -196,7 +198,7 @@ static enum exit_code run(const struct args *args, struct error *error)
         free(rows);
     }
     bottles_free(&bottles);
-    return error->exit_code;
+    return code;
 }
 
 const struct command command_stock_list = {

@@ -30,13 +30,16 @@ static json_t *json_recipe(const struct recipe *recipe)
 }
 
 /* keep a recipe, and leave nothing of it to be freed */
-static void take(struct recipe *recipe, void *context)
+static enum exit_code take(struct recipe *recipe, void *context,
+                           struct error *error)
 {
+    (void)error;
     struct log *log = context;
     log->recipes =
         xreallocarray(log->recipes, log->count + 1, sizeof log->recipes[0]);
     log->recipes[log->count++] = *recipe;
     *recipe = (struct recipe){0};
+    return EXIT_DONE;
 }
 
 static void print_recipe(const struct recipe *recipe)
@@ -69,7 +72,7 @@ static enum exit_code print_log(const struct args *args, const struct log *log,
         print_wrapped("No mix is recorded yet; midweight mix ... --record NAME "
                       "does it.");
     }
-    return error->exit_code;
+    return EXIT_DONE;
 }
 
 static enum exit_code run(const struct args *args, struct error *error)
@@ -77,21 +80,23 @@ static enum exit_code run(const struct args *args, struct error *error)
     struct stock stock;
     struct log log = {0};
     if (args->count != 0) {
-        return REFUSE("log shows all mixes; \"%.*s\" is one word too many",
+        return refuse(error,
+                      "log shows all mixes; \"%.*s\" is one word too many",
                       QUOTED, args->argument[0]);
     }
-    if (stock_open(&stock, args->stock, error) == EXIT_DONE) {
-        recipes_each(&stock, take, &log);
+    enum exit_code code = stock_open(&stock, args->stock, error);
+    if (code == EXIT_DONE) {
+        code = recipes_each(&stock, take, &log, error);
     }
     stock_close(&stock);
-    if (error->exit_code == EXIT_DONE) {
-        print_log(args, &log, error);
+    if (code == EXIT_DONE) {
+        code = print_log(args, &log, error);
     }
     for (size_t i = 0; i < log.count; i++) {
         recipe_free(&log.recipes[i]);
     }
     free(log.recipes);
-    return error->exit_code;
+    return code;
 }
 
 const struct command command_stock_log = {

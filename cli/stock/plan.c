@@ -36,16 +36,18 @@ static enum exit_code read_edge(const char *text, double *v,
 {
     struct viscosity viscosity;
     struct mw_point point;
-    if (parse_viscosity(text, &viscosity, error) != EXIT_DONE ||
-        resolve_viscosity(&viscosity, MW_SILICONE, NAN, MW_SILICONE_RATED,
-                          &point, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code;
+    if ((code = parse_viscosity(text, &viscosity, error)) != EXIT_DONE ||
+        (code = resolve_viscosity(&viscosity, MW_SILICONE, NAN,
+                                  MW_SILICONE_RATED, &point, error)) !=
+            EXIT_DONE) {
+        return code;
     }
     enum mw_status status = mw_silicone_at(point.viscosity, point.temperature,
                                            MW_SILICONE_RATED, v);
-    return status == MW_OK
-               ? EXIT_DONE
-               : REFUSE("%.*s: %s", QUOTED, text, mw_status_text(status));
+    return status == MW_OK ? EXIT_DONE
+                           : refuse(error, "%.*s: %s", QUOTED, text,
+                                    mw_status_text(status));
 }
 
 static int by_viscosity(const void *left, const void *right)
@@ -104,11 +106,11 @@ static void find_surest(struct planning *planning,
     }
 }
 
-static enum exit_code plan_stock(struct planning *planning, struct stock *stock)
+static enum exit_code plan_stock(struct planning *planning, struct stock *stock,
+                                 struct error *error)
 {
     struct mw_excess excess;
     size_t trial_mixes;
-    struct error *error = stock->error;
     if (planning->count == 0) {
         return error_set(error, EXIT_NO_ANSWER,
                          "the stock has no silicone oil; midweight stock add "
@@ -117,13 +119,15 @@ static enum exit_code plan_stock(struct planning *planning, struct stock *stock)
     enum mw_status status = mw_plan(planning->v, planning->count, planning->low,
                                     planning->high, &planning->plan);
     if (status != MW_OK) {
-        return REFUSE("a plan goes from thin to thick: midweight stock plan "
+        return refuse(error,
+                      "a plan goes from thin to thick: midweight stock plan "
                       "200 1000");
     }
-    if (stock_excess(stock, &excess, &trial_mixes) == EXIT_DONE) {
+    enum exit_code code = stock_excess(stock, &excess, &trial_mixes, error);
+    if (code == EXIT_DONE) {
         find_surest(planning, &excess);
     }
-    return error->exit_code;
+    return code;
 }
 
 /* -- Text -------------------------------------------------------------- */
@@ -238,36 +242,40 @@ static enum exit_code print_plan(const struct args *args,
     print_reach(planning);
     print_gap(planning);
     print_advice(planning);
-    return error->exit_code;
+    return EXIT_DONE;
 }
 
 static enum exit_code run(const struct args *args, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct stock stock;
     struct bottles bottles = {0};
     struct planning planning = {0};
     bool planned = false;
     if (args->count != 2) {
-        return REFUSE("from which viscosity to which? try midweight stock plan "
+        return refuse(error,
+                      "from which viscosity to which? try midweight stock plan "
                       "200 1000");
     }
-    if (read_edge(args->argument[0], &planning.low, error) != EXIT_DONE ||
-        read_edge(args->argument[1], &planning.high, error) != EXIT_DONE) {
-        return error->exit_code;
+    if ((code = read_edge(args->argument[0], &planning.low, error)) !=
+            EXIT_DONE ||
+        (code = read_edge(args->argument[1], &planning.high, error)) !=
+            EXIT_DONE) {
+        return code;
     }
-    if (stock_open(&stock, args->stock, error) == EXIT_DONE &&
-        bottles_load(&stock, &bottles) == EXIT_DONE) {
+    if ((code = stock_open(&stock, args->stock, error)) == EXIT_DONE &&
+        (code = bottles_load(&stock, &bottles, error)) == EXIT_DONE) {
         find_places(&bottles, &planning);
-        planned = plan_stock(&planning, &stock) == EXIT_DONE;
+        planned = (code = plan_stock(&planning, &stock, error)) == EXIT_DONE;
     }
     stock_close(&stock);
     if (planned) {
-        print_plan(args, &planning, error);
+        code = print_plan(args, &planning, error);
     }
     free(planning.places);
     free(planning.v);
     bottles_free(&bottles);
-    return error->exit_code;
+    return code;
 }
 
 const struct command command_stock_plan = {

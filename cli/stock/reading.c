@@ -29,28 +29,31 @@ static enum exit_code read_value(const struct args *args,
     struct viscosity viscosity;
     struct mw_point point;
     reading->uncertainty = USUAL_UNCERTAINTY;
-    if (parse_viscosity(args->argument[1], &viscosity, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = parse_viscosity(args->argument[1], &viscosity, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     if (!viscosity.has_temperature) {
-        return REFUSE("%.*s: at which temperature? write %.*s@22C", QUOTED,
-                      args->argument[1], QUOTED, args->argument[1]);
+        return refuse(error, "%.*s: at which temperature? write %.*s@22C",
+                      QUOTED, args->argument[1], QUOTED, args->argument[1]);
     }
-    if (resolve_viscosity(&viscosity, bottle->label.family,
-                          bottle->label.density, viscosity.temperature, &point,
-                          error) != EXIT_DONE) {
-        return error->exit_code;
+    code = resolve_viscosity(&viscosity, bottle->label.family,
+                             bottle->label.density, viscosity.temperature,
+                             &point, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     reading->viscosity = point.viscosity;
     reading->temperature = point.temperature;
     if (args->value[UNCERTAINTY] &&
-        parse_percent(args->value[UNCERTAINTY], &reading->uncertainty, error) !=
-            EXIT_DONE) {
-        return error->exit_code;
+        (code = parse_percent(args->value[UNCERTAINTY], &reading->uncertainty,
+                              error)) != EXIT_DONE) {
+        return code;
     }
     return reading->uncertainty > 0
                ? EXIT_DONE
-               : REFUSE("no reading is exact; give an uncertainty above zero");
+               : refuse(error,
+                        "no reading is exact; give an uncertainty above zero");
 }
 
 /* the reading at the end of the bottle's list */
@@ -59,39 +62,45 @@ static enum exit_code read_reading(const struct args *args,
 {
     const char *method = args->value[METHOD];
     struct mw_reading value;
-    return read_value(args, bottle, &value, error) == EXIT_DONE
+    enum exit_code code = read_value(args, bottle, &value, error);
+    return code == EXIT_DONE
                ? bottle_take_reading(bottle, &value, method ? method : "",
                                      args->value[DATE], error)
-               : error->exit_code;
+               : code;
 }
 
 static enum exit_code take_reading(const struct args *args, struct stock *stock,
-                                   struct bottle *bottle)
+                                   struct bottle *bottle, struct error *error)
 {
-    if (bottle_load(stock, args->argument[0], bottle) != EXIT_DONE ||
-        read_reading(args, bottle, stock->error) != EXIT_DONE) {
-        return stock->error->exit_code;
+    enum exit_code code;
+    if ((code = bottle_load(stock, args->argument[0], bottle, error)) !=
+            EXIT_DONE ||
+        (code = read_reading(args, bottle, error)) != EXIT_DONE) {
+        return code;
     }
-    return bottle_save_reading(stock, bottle);
+    return bottle_save_reading(stock, bottle, error);
 }
 
 static enum exit_code run(const struct args *args, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct bottle bottle = {0};
     struct stock stock;
     if (args->count != 2) {
-        return REFUSE("a bottle and a viscosity are wanted, such as midweight "
+        return refuse(error,
+                      "a bottle and a viscosity are wanted, such as midweight "
                       "stock reading Elm 341@22C");
     }
-    if (stock_begin_existing(&stock, args->stock, error) == EXIT_DONE) {
-        take_reading(args, &stock, &bottle);
+    if ((code = stock_begin_existing(&stock, args->stock, error)) ==
+        EXIT_DONE) {
+        code = take_reading(args, &stock, &bottle, error);
     }
     stock_close(&stock);
-    if (error->exit_code == EXIT_DONE) {
+    if (code == EXIT_DONE) {
         print_best(&bottle);
     }
     bottle_free(&bottle);
-    return error->exit_code;
+    return code;
 }
 
 const struct command command_stock_reading = {

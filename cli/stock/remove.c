@@ -22,109 +22,132 @@ static const struct argp_option remove_options[] = {
     {0},
 };
 
-static bool is_parent(struct stock *stock, sqlite3_int64 id)
+/* of how many parts of recipes a bottle is the parent */
+static enum exit_code count_parts(struct stock *stock, sqlite3_int64 id,
+                                  sqlite3_int64 *count, struct error *error)
 {
     sqlite3_stmt *select =
-        stock_prepare(stock, "SELECT 1 FROM part WHERE parent = ?");
+        stock_prepare(stock, "SELECT count(*) FROM part WHERE parent = ?");
     sqlite3_bind_int64(select, 1, id);
-    bool parent = stock_row(stock, select);
-    sqlite3_finalize(select);
-    return parent;
+    return stock_number(stock, select, count, error);
 }
 
 static enum exit_code take_away(struct stock *stock,
-                                const struct bottle *bottle, bool force)
+                                const struct bottle *bottle, bool force,
+                                struct error *error)
 {
-    bool parent = is_parent(stock, bottle->id);
-    if (parent && !force) {
-        return error_set(stock->error, EXIT_NO_ANSWER,
+    sqlite3_int64 parts;
+    enum exit_code code = count_parts(stock, bottle->id, &parts, error);
+    if (code != EXIT_DONE) {
+        return code;
+    }
+    if (parts > 0 && !force) {
+        return error_set(error, EXIT_NO_ANSWER,
                          "mixes were made from \"%.*s\"; --force removes it "
                          "and keeps it in their recipes",
                          QUOTED, bottle->name);
     }
-    return parent ? bottle_retire(stock, bottle) : bottle_delete(stock, bottle);
+    return parts > 0 ? bottle_retire(stock, bottle, error)
+                     : bottle_delete(stock, bottle, error);
 }
 
-static void ignore_recipe(struct recipe *recipe, void *context)
+static enum exit_code ignore_recipe(struct recipe *recipe, void *context,
+                                    struct error *error)
 {
     (void)recipe;
     (void)context;
+    (void)error;
+    return EXIT_DONE;
 }
 
-static void ignore_cup(struct own_cup *cup, void *context)
+static enum exit_code ignore_cup(struct own_cup *cup, void *context,
+                                 struct error *error)
 {
     (void)cup;
     (void)context;
+    (void)error;
+    return EXIT_DONE;
 }
 
 /* a recipe without one of its bottles is none */
 static enum exit_code delete_recipes_of(struct stock *stock,
-                                        sqlite3_int64 parent)
+                                        sqlite3_int64 parent,
+                                        struct error *error)
 {
     sqlite3_stmt *statement =
         stock_prepare(stock, "DELETE FROM mix WHERE bottle IN"
                              " (SELECT mix FROM part WHERE parent = ?)");
     sqlite3_bind_int64(statement, 1, parent);
-    return stock_run(stock, statement);
+    return stock_run(stock, statement, error);
 }
 
 static enum exit_code delete_row(struct stock *stock,
-                                 const struct stock_damage *row)
+                                 const struct stock_damage *row,
+                                 struct error *error)
 {
     char sql[80];
     if (strcmp(row->table, "bottle") == 0) {
-        delete_recipes_of(stock, row->id);
+        enum exit_code code = delete_recipes_of(stock, row->id, error);
+        if (code != EXIT_DONE) {
+            return code;
+        }
     }
     snprintf(sql, sizeof sql, "DELETE FROM %s WHERE %s = ?", row->table,
              strcmp(row->table, "mix") == 0 ? "bottle" : "id");
     sqlite3_stmt *statement = stock_prepare(stock, sql);
     sqlite3_bind_int64(statement, 1, row->id);
-    return stock_run(stock, statement);
+    return stock_run(stock, statement, error);
 }
 
 /* what reading the whole stock sets aside */
-static enum exit_code delete_damaged(struct stock *stock)
+static enum exit_code delete_damaged(struct stock *stock, struct error *error)
 {
     struct bottles bottles = {0};
-    if (bottles_load_all(stock, &bottles) == EXIT_DONE &&
-        recipes_each(stock, ignore_recipe, NULL) == EXIT_DONE) {
-        own_cups_each(stock, ignore_cup, NULL);
-    }
+    enum exit_code code = bottles_load_all(stock, &bottles, error);
     bottles_free(&bottles);
-    for (size_t i = 0; i < stock->damage_count; i++) {
-        delete_row(stock, &stock->damage[i]);
+    if (code != EXIT_DONE ||
+        (code = recipes_each(stock, ignore_recipe, NULL, error)) != EXIT_DONE ||
+        (code = own_cups_each(stock, ignore_cup, NULL, error)) != EXIT_DONE) {
+        return code;
+    }
+    for (size_t i = 0; i < stock->damage_count && code == EXIT_DONE; i++) {
+        code = delete_row(stock, &stock->damage[i], error);
     }
     /* damaged rows cannot be put back, nor what was changed before them */
-    return stock->damage_count > 0 ? stock_run_sql(stock, "DELETE FROM change")
-                                   : stock->error->exit_code;
+    return code == EXIT_DONE && stock->damage_count > 0
+               ? stock_run_sql(stock, "DELETE FROM change", error)
+               : code;
 }
 
 static enum exit_code remove_damaged(const struct args *args,
                                      struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct stock stock;
     size_t count = 0;
     if (args->count != 0) {
-        return REFUSE("--damaged stands alone; \"%.*s\" is one word too many",
+        return refuse(error,
+                      "--damaged stands alone; \"%.*s\" is one word too many",
                       QUOTED, args->argument[0]);
     }
-    if (stock_begin_undo(&stock, args->stock, error) == EXIT_DONE && stock.db &&
-        delete_damaged(&stock) == EXIT_DONE) {
+    if ((code = stock_begin_undo(&stock, args->stock, error)) == EXIT_DONE &&
+        stock.db && (code = delete_damaged(&stock, error)) == EXIT_DONE) {
         count = stock.damage_count;
-        stock_commit(&stock, NULL);
+        code = stock_commit(&stock, NULL, error);
     }
     stock_close(&stock);
-    if (error->exit_code == EXIT_DONE) {
+    if (code == EXIT_DONE) {
         print_wrapped(
             "Removed: %zu damaged row%s.%s", count, count == 1 ? "" : "s",
             count > 0 ? " This and the changes before it cannot be undone."
                       : "");
     }
-    return error->exit_code;
+    return code;
 }
 
 static enum exit_code run_remove(const struct args *args, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct bottle bottle = {0};
     struct stock stock;
     char what[QUOTED * 4];
@@ -132,21 +155,24 @@ static enum exit_code run_remove(const struct args *args, struct error *error)
         return remove_damaged(args, error);
     }
     if (args->count != 1) {
-        return REFUSE("which bottle? try midweight stock remove Elm");
+        return refuse(error, "which bottle? try midweight stock remove Elm");
     }
-    if (stock_begin_existing(&stock, args->stock, error) == EXIT_DONE &&
-        bottle_load(&stock, args->argument[0], &bottle) == EXIT_DONE &&
-        take_away(&stock, &bottle, args->value[FORCE] != NULL) == EXIT_DONE) {
+    if ((code = stock_begin_existing(&stock, args->stock, error)) ==
+            EXIT_DONE &&
+        (code = bottle_load(&stock, args->argument[0], &bottle, error)) ==
+            EXIT_DONE &&
+        (code = take_away(&stock, &bottle, args->value[FORCE] != NULL,
+                          error)) == EXIT_DONE) {
         snprintf(what, sizeof what, "remove %s", bottle.name);
-        stock_commit(&stock, what);
+        code = stock_commit(&stock, what, error);
     }
     stock_close(&stock);
-    if (error->exit_code == EXIT_DONE) {
+    if (code == EXIT_DONE) {
         print_wrapped("Removed %s; midweight stock undo brings it back.",
                       bottle.name);
     }
     bottle_free(&bottle);
-    return error->exit_code;
+    return code;
 }
 
 const struct command command_stock_remove = {
@@ -160,20 +186,22 @@ const struct command command_stock_remove = {
 
 static enum exit_code run_undo(const struct args *args, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct stock stock;
     char what[QUOTED * 4];
     if (args->count != 0) {
-        return REFUSE("undo takes back the last change and nothing else");
+        return refuse(error,
+                      "undo takes back the last change and nothing else");
     }
-    if (stock_begin_undo(&stock, args->stock, error) == EXIT_DONE &&
-        stock_undo(&stock, what, sizeof what) == EXIT_DONE) {
-        stock_commit(&stock, NULL);
+    if ((code = stock_begin_undo(&stock, args->stock, error)) == EXIT_DONE &&
+        (code = stock_undo(&stock, what, sizeof what, error)) == EXIT_DONE) {
+        code = stock_commit(&stock, NULL, error);
     }
     stock_close(&stock);
-    if (error->exit_code == EXIT_DONE) {
+    if (code == EXIT_DONE) {
         print_wrapped("Taken back: %s.", what);
     }
-    return error->exit_code;
+    return code;
 }
 
 const struct command command_stock_undo = {

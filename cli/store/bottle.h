@@ -42,46 +42,55 @@ struct bottles {
 
 /** All bottles that are there, in the order they were added, but for those that
  * are damaged: they are set aside, as stock_set_aside() says. */
-enum exit_code bottles_load(struct stock *stock, struct bottles *bottles);
+enum exit_code bottles_load(struct stock *stock, struct bottles *bottles,
+                            struct error *error);
 
 /** The same with those that are gone. */
-enum exit_code bottles_load_all(struct stock *stock, struct bottles *bottles);
+enum exit_code bottles_load_all(struct stock *stock, struct bottles *bottles,
+                                struct error *error);
 
 /** The bottle with a name; EXIT_USAGE where there is none, EXIT_OUTPUT
  * where it is damaged. */
 enum exit_code bottle_load(struct stock *stock, const char *name,
-                           struct bottle *bottle);
+                           struct bottle *bottle, struct error *error);
 
 /** The bottle with an id, gone or not, damaged or not. */
 enum exit_code bottle_load_id(struct stock *stock, sqlite3_int64 id,
-                              struct bottle *bottle);
+                              struct bottle *bottle, struct error *error);
 
 /** Take ml off what is left of a bottle; what is not known stays so, and more
  * than is left is EXIT_NO_ANSWER. */
-enum exit_code bottle_take(struct stock *stock, sqlite3_int64 id, double ml);
+enum exit_code bottle_take(struct stock *stock, sqlite3_int64 id, double ml,
+                           struct error *error);
 
-/** The id of the bottle with a name, gone or not; 0 where there is none. */
-sqlite3_int64 bottle_id(struct stock *stock, const char *name);
+/** The id of the bottle with a name, retired or not; 0 where there is none. */
+enum exit_code bottle_id(struct stock *stock, const char *name,
+                         sqlite3_int64 *id, struct error *error);
 
 /** Work out what the bottle holds from its label and readings. */
 enum exit_code bottle_estimate(struct bottle *bottle, struct error *error);
 
 /** Store a new bottle, its label and readings; id is set. */
-enum exit_code bottle_insert(struct stock *stock, struct bottle *bottle);
+enum exit_code bottle_insert(struct stock *stock, struct bottle *bottle,
+                             struct error *error);
 
 /** Store what a loaded bottle has become, readings aside. */
-enum exit_code bottle_update(struct stock *stock, const struct bottle *bottle);
+enum exit_code bottle_update(struct stock *stock, const struct bottle *bottle,
+                             struct error *error);
 
 /** Delete a bottle that stands in no recipe, and all that is known of it. */
-enum exit_code bottle_delete(struct stock *stock, const struct bottle *bottle);
+enum exit_code bottle_delete(struct stock *stock, const struct bottle *bottle,
+                             struct error *error);
 
 /** Take a bottle off the list but keep it for the recipes it stands in, under a
  * name of its own such as "Elm (gone)", so that its name is free again. */
-enum exit_code bottle_retire(struct stock *stock, const struct bottle *bottle);
+enum exit_code bottle_retire(struct stock *stock, const struct bottle *bottle,
+                             struct error *error);
 
 /** Add a reading to a stored bottle. */
 enum exit_code bottle_add_reading(struct stock *stock, sqlite3_int64 id,
-                                  const struct stock_reading *reading);
+                                  const struct stock_reading *reading,
+                                  struct error *error);
 
 void bottle_free(struct bottle *bottle);
 void bottles_free(struct bottles *bottles);

@@ -8,22 +8,23 @@
 #include "util/xalloc.h"
 
 static enum exit_code store_label(struct stock *stock,
-                                  const struct bottle *bottle)
+                                  const struct bottle *bottle,
+                                  struct error *error)
 {
     sqlite3_stmt *forget =
         stock_prepare(stock, "DELETE FROM label WHERE bottle = ?");
     sqlite3_bind_int64(forget, 1, bottle->id);
-    stock_run(stock, forget);
-    for (size_t i = 0; i < bottle->label.count; i++) {
+    enum exit_code code = stock_run(stock, forget, error);
+    for (size_t i = 0; i < bottle->label.count && code == EXIT_DONE; i++) {
         sqlite3_stmt *insert =
             stock_prepare(stock, "INSERT INTO label VALUES (?, ?, ?, ?)");
         sqlite3_bind_int64(insert, 1, bottle->id);
         sqlite3_bind_int64(insert, 2, (sqlite3_int64)i);
         bind_number(insert, 3, bottle->label.points[i].viscosity);
         bind_number(insert, 4, bottle->label.points[i].temperature);
-        stock_run(stock, insert);
+        code = stock_run(stock, insert, error);
     }
-    return stock->error->exit_code;
+    return code;
 }
 
 static void bind_bottle(sqlite3_stmt *statement, const struct bottle *bottle)
@@ -39,29 +40,38 @@ static void bind_bottle(sqlite3_stmt *statement, const struct bottle *bottle)
     bind_number(statement, 9, bottle->drop_ml);
 }
 
-enum exit_code bottle_insert(struct stock *stock, struct bottle *bottle)
+enum exit_code bottle_insert(struct stock *stock, struct bottle *bottle,
+                             struct error *error)
 {
-    if (bottle_id(stock, bottle->name) != 0) {
-        return error_set(stock->error, EXIT_USAGE,
-                         "there is a bottle \"%.*s\" already; take another "
-                         "name",
-                         QUOTED, bottle->name);
+    sqlite3_int64 other;
+    enum exit_code code = bottle_id(stock, bottle->name, &other, error);
+    if (code != EXIT_DONE) {
+        return code;
+    }
+    if (other != 0) {
+        return refuse(error,
+                      "there is a bottle \"%.*s\" already; take another name",
+                      QUOTED, bottle->name);
     }
     sqlite3_stmt *insert =
         stock_prepare(stock, "INSERT INTO bottle(name, family, tolerance,"
                              " density, left_ml, note, added, gone,"
                              " drop_ml) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)");
     bind_bottle(insert, bottle);
-    stock_run(stock, insert);
+    code = stock_run(stock, insert, error);
     bottle->id = sqlite3_last_insert_rowid(stock->db);
-    store_label(stock, bottle);
-    for (size_t i = 0; i < bottle->reading_count; i++) {
-        bottle_add_reading(stock, bottle->id, &bottle->readings[i]);
+    if (code == EXIT_DONE) {
+        code = store_label(stock, bottle, error);
     }
-    return stock->error->exit_code;
+    for (size_t i = 0; i < bottle->reading_count && code == EXIT_DONE; i++) {
+        code =
+            bottle_add_reading(stock, bottle->id, &bottle->readings[i], error);
+    }
+    return code;
 }
 
-enum exit_code bottle_update(struct stock *stock, const struct bottle *bottle)
+enum exit_code bottle_update(struct stock *stock, const struct bottle *bottle,
+                             struct error *error)
 {
     sqlite3_stmt *update = stock_prepare(
         stock, "UPDATE bottle SET name = ?, family = ?, tolerance = ?,"
@@ -69,50 +79,60 @@ enum exit_code bottle_update(struct stock *stock, const struct bottle *bottle)
                " drop_ml = ? WHERE id = ?");
     bind_bottle(update, bottle);
     sqlite3_bind_int64(update, 10, bottle->id);
-    stock_run(stock, update);
-    return store_label(stock, bottle);
+    enum exit_code code = stock_run(stock, update, error);
+    return code == EXIT_DONE ? store_label(stock, bottle, error) : code;
 }
 
-enum exit_code bottle_take(struct stock *stock, sqlite3_int64 id, double ml)
+enum exit_code bottle_take(struct stock *stock, sqlite3_int64 id, double ml,
+                           struct error *error)
 {
     sqlite3_stmt *update = stock_prepare(
         stock, "UPDATE bottle SET left_ml = left_ml - ?1 WHERE id = ?2"
                " AND (left_ml IS NULL OR left_ml >= ?1)");
     bind_number(update, 1, ml);
     sqlite3_bind_int64(update, 2, id);
-    if (stock_run(stock, update) == EXIT_DONE &&
-        sqlite3_changes(stock->db) != 1) {
-        error_set(stock->error, EXIT_NO_ANSWER,
-                  "a bottle holds less than is taken from it");
-    }
-    return stock->error->exit_code;
+    enum exit_code code = stock_run(stock, update, error);
+    return code == EXIT_DONE && sqlite3_changes(stock->db) != 1
+               ? error_set(error, EXIT_NO_ANSWER,
+                           "a bottle holds less than is taken from it")
+               : code;
 }
 
-enum exit_code bottle_delete(struct stock *stock, const struct bottle *bottle)
+enum exit_code bottle_delete(struct stock *stock, const struct bottle *bottle,
+                             struct error *error)
 {
     sqlite3_stmt *statement =
         stock_prepare(stock, "DELETE FROM bottle WHERE id = ?");
     sqlite3_bind_int64(statement, 1, bottle->id);
-    return stock_run(stock, statement);
+    return stock_run(stock, statement, error);
 }
 
-enum exit_code bottle_retire(struct stock *stock, const struct bottle *bottle)
+enum exit_code bottle_retire(struct stock *stock, const struct bottle *bottle,
+                             struct error *error)
 {
     char *name = xcalloc(strlen(bottle->name) + 32, 1);
     sprintf(name, "%s (gone)", bottle->name);
-    for (int again = 2; bottle_id(stock, name) != 0; again++) {
+    sqlite3_int64 other = 1;
+    enum exit_code code;
+    for (int again = 2;
+         (code = bottle_id(stock, name, &other, error)) == EXIT_DONE && other;
+         again++) {
         sprintf(name, "%s (gone %d)", bottle->name, again);
     }
-    sqlite3_stmt *statement = stock_prepare(
-        stock, "UPDATE bottle SET gone = 1, name = ? WHERE id = ?");
-    bind_text(statement, 1, name);
-    sqlite3_bind_int64(statement, 2, bottle->id);
+    if (code == EXIT_DONE) {
+        sqlite3_stmt *statement = stock_prepare(
+            stock, "UPDATE bottle SET gone = 1, name = ? WHERE id = ?");
+        bind_text(statement, 1, name);
+        sqlite3_bind_int64(statement, 2, bottle->id);
+        code = stock_run(stock, statement, error);
+    }
     free(name);
-    return stock_run(stock, statement);
+    return code;
 }
 
 enum exit_code bottle_add_reading(struct stock *stock, sqlite3_int64 id,
-                                  const struct stock_reading *reading)
+                                  const struct stock_reading *reading,
+                                  struct error *error)
 {
     sqlite3_stmt *insert = stock_prepare(
         stock, "INSERT INTO reading(bottle, viscosity, temperature,"
@@ -123,5 +143,5 @@ enum exit_code bottle_add_reading(struct stock *stock, sqlite3_int64 id,
     bind_number(insert, 4, reading->value.uncertainty);
     bind_text(insert, 5, reading->method);
     bind_text(insert, 6, reading->taken);
-    return stock_run(stock, insert);
+    return stock_run(stock, insert, error);
 }

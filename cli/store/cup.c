@@ -15,11 +15,12 @@ static enum exit_code check_cup(const struct own_cup *cup, struct error *error)
     struct mw_cup made;
     enum mw_status status = mw_cup_own(cup->a, cup->b, &made);
     if (status != MW_OK) {
-        return REFUSE("%s", mw_status_text(status));
+        return refuse(error, "%s", mw_status_text(status));
     }
     return cup->uncertainty > 0 && cup->uncertainty < 1
                ? EXIT_DONE
-               : REFUSE("no cup is exact; its uncertainty is above 0 and below "
+               : refuse(error,
+                        "no cup is exact; its uncertainty is above 0 and below "
                         "100 %%");
 }
 
@@ -51,48 +52,59 @@ static bool load_row(struct stock *stock, sqlite3_stmt *row,
 }
 
 enum exit_code own_cups_each(struct stock *stock, take_own_cup *take,
-                             void *context)
+                             void *context, struct error *error)
 {
     if (!stock->db) {
-        return stock->error->exit_code;
+        return EXIT_DONE;
     }
     sqlite3_stmt *select = stock_prepare(stock, SELECT_CUP " ORDER BY name");
-    while (stock_row(stock, select)) {
+    bool row = true;
+    enum exit_code code = EXIT_DONE;
+    while (code == EXIT_DONE &&
+           (code = stock_step(stock, select, &row, error)) == EXIT_DONE &&
+           row) {
         struct own_cup cup;
         if (load_row(stock, select, &cup)) {
-            take(&cup, context);
+            code = take(&cup, context, error);
         }
         own_cup_free(&cup);
     }
     sqlite3_finalize(select);
-    return stock->error->exit_code;
+    return code;
 }
 
-bool own_cup_load(struct stock *stock, const char *name, struct own_cup *cup)
+enum exit_code own_cup_load(struct stock *stock, const char *name,
+                            struct own_cup *cup, bool *found,
+                            struct error *error)
 {
     *cup = (struct own_cup){0};
+    *found = false;
     if (!stock->db) {
-        return false;
+        return EXIT_DONE;
     }
     sqlite3_stmt *select = stock_prepare(stock, SELECT_CUP " WHERE name = ?");
     bind_text(select, 1, name);
-    bool found = stock_row(stock, select) && load_row(stock, select, cup);
+    enum exit_code code = stock_step(stock, select, found, error);
+    *found = *found && load_row(stock, select, cup);
     sqlite3_finalize(select);
-    return found;
+    return code;
 }
 
-bool own_cup_exists(struct stock *stock, const char *name)
+enum exit_code own_cup_exists(struct stock *stock, const char *name,
+                              bool *exists, struct error *error)
 {
     struct own_cup cup;
-    bool exists = own_cup_load(stock, name, &cup);
+    enum exit_code code = own_cup_load(stock, name, &cup, exists, error);
     own_cup_free(&cup);
-    return exists;
+    return code;
 }
 
-enum exit_code own_cup_store(struct stock *stock, const struct own_cup *cup)
+enum exit_code own_cup_store(struct stock *stock, const struct own_cup *cup,
+                             struct error *error)
 {
-    if (check_cup(cup, stock->error) != EXIT_DONE) {
-        return stock->error->exit_code;
+    enum exit_code code = check_cup(cup, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     sqlite3_stmt *insert = stock_prepare(
         stock, "INSERT INTO cup(name, a, b, uncertainty, made)"
@@ -104,15 +116,16 @@ enum exit_code own_cup_store(struct stock *stock, const struct own_cup *cup)
     bind_number(insert, 3, cup->b);
     bind_number(insert, 4, cup->uncertainty);
     bind_text(insert, 5, cup->made);
-    return stock_run(stock, insert);
+    return stock_run(stock, insert, error);
 }
 
-enum exit_code own_cup_delete(struct stock *stock, const char *name)
+enum exit_code own_cup_delete(struct stock *stock, const char *name,
+                              struct error *error)
 {
     sqlite3_stmt *statement =
         stock_prepare(stock, "DELETE FROM cup WHERE name = ?");
     bind_text(statement, 1, name);
-    return stock_run(stock, statement);
+    return stock_run(stock, statement, error);
 }
 
 void own_cup_free(struct own_cup *cup)

@@ -19,23 +19,29 @@ struct own_cup {
 };
 
 /** Take each cup, by name; stops on a error. */
-typedef void take_own_cup(struct own_cup *cup, void *context);
+typedef enum exit_code take_own_cup(struct own_cup *cup, void *context,
+                                    struct error *error);
 
 enum exit_code own_cups_each(struct stock *stock, take_own_cup *take,
-                             void *context);
+                             void *context, struct error *error);
 
-/** The cup with a name; false where there is none. own_cup_free() it. */
-bool own_cup_load(struct stock *stock, const char *name, struct own_cup *cup);
+/** The cup with a name, if there is one. own_cup_free() it. */
+enum exit_code own_cup_load(struct stock *stock, const char *name,
+                            struct own_cup *cup, bool *found,
+                            struct error *error);
 
 /** Whether there is a cup with a name. */
-bool own_cup_exists(struct stock *stock, const char *name);
+enum exit_code own_cup_exists(struct stock *stock, const char *name,
+                              bool *exists, struct error *error);
 
 /** Store a cup, in place of one of the same name. EXIT_USAGE for constants
  * that no cup has, or an uncertainty of zero. */
-enum exit_code own_cup_store(struct stock *stock, const struct own_cup *cup);
+enum exit_code own_cup_store(struct stock *stock, const struct own_cup *cup,
+                             struct error *error);
 
 /** Delete the cup with a name. */
-enum exit_code own_cup_delete(struct stock *stock, const char *name);
+enum exit_code own_cup_delete(struct stock *stock, const char *name,
+                              struct error *error);
 
 void own_cup_free(struct own_cup *cup);
 

@@ -16,6 +16,6 @@
  *           trial mixes  how many mixes taught something
  */
 enum exit_code stock_excess(struct stock *stock, struct mw_excess *excess,
-                            size_t *trial_mixes);
+                            size_t *trial_mixes, struct error *error);
 
 #endif

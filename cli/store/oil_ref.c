@@ -11,23 +11,24 @@ static enum exit_code read_oil_spec(const char *word,
                                     struct oil_ref *ref, struct error *error)
 {
     *ref = (struct oil_ref){.name = word, .left_ml = NAN, .drop_ml = NAN};
-    if (parse_oil(word, defaults, &ref->oil, error) == EXIT_DONE) {
+    enum exit_code code = parse_oil(word, defaults, &ref->oil, error);
+    if (code == EXIT_DONE) {
         mw_label_uncertainty(ref->oil.points[0].viscosity, &ref->uncertainty);
     }
-    return error->exit_code;
+    return code;
 }
 
-struct oil_ref oil_ref_of(struct stock *stock, const struct bottle *bottle)
+enum exit_code oil_ref_of(struct stock *stock, const struct bottle *bottle,
+                          struct oil_ref *ref, struct error *error)
 {
-    struct oil_ref ref = {.name = bottle->name,
-                          .oil = bottle->best.oil,
-                          .uncertainty = bottle->best.uncertainty,
-                          .measured = bottle->reading_count > 0,
-                          .id = bottle->id,
-                          .left_ml = bottle->left_ml,
-                          .drop_ml = bottle->drop_ml};
-    shared_find(stock, bottle, &ref.shared);
-    return ref;
+    *ref = (struct oil_ref){.name = bottle->name,
+                            .oil = bottle->best.oil,
+                            .uncertainty = bottle->best.uncertainty,
+                            .measured = bottle->reading_count > 0,
+                            .id = bottle->id,
+                            .left_ml = bottle->left_ml,
+                            .drop_ml = bottle->drop_ml};
+    return shared_find(stock, bottle, &ref->shared, error);
 }
 
 enum exit_code stock_handle_open(struct stock_handle *handle,
@@ -37,7 +38,7 @@ enum exit_code stock_handle_open(struct stock_handle *handle,
         handle->opened = true;
         return stock_open(&handle->stock, handle->file, error);
     }
-    return error->exit_code;
+    return EXIT_DONE;
 }
 
 enum exit_code stock_handle_begin(struct stock_handle *handle,
@@ -48,13 +49,18 @@ enum exit_code stock_handle_begin(struct stock_handle *handle,
 }
 
 enum exit_code oil_ref_load(struct stock *stock, const char *word,
-                            struct bottle *bottle)
+                            struct bottle *bottle, struct error *error)
 {
-    if (names_weight(word) && (!stock->db || bottle_id(stock, word) == 0)) {
-        *bottle = (struct bottle){0};
-        return refuse_weight(word, stock->error);
+    sqlite3_int64 id = 0;
+    *bottle = (struct bottle){0};
+    if (names_weight(word)) {
+        enum exit_code code =
+            stock->db ? bottle_id(stock, word, &id, error) : EXIT_DONE;
+        if (code != EXIT_DONE || id == 0) {
+            return code == EXIT_DONE ? refuse_weight(word, error) : code;
+        }
     }
-    return bottle_load(stock, word, bottle);
+    return bottle_load(stock, word, bottle, error);
 }
 
 enum exit_code oil_ref_find(struct stock_handle *handle, const char *word,
@@ -65,14 +71,18 @@ enum exit_code oil_ref_find(struct stock_handle *handle, const char *word,
     if (is_oil_spec(word) || *word == '\0') {
         return read_oil_spec(word, defaults, ref, error);
     }
-    if (stock_handle_open(handle, error) == EXIT_DONE) {
-        oil_ref_load(&handle->stock, word, &bottle);
-        *ref = oil_ref_of(&handle->stock, &bottle);
-        /* the name as it was written outlives the record */
-        ref->name = word;
-        bottle_free(&bottle);
+    enum exit_code code = stock_handle_open(handle, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
-    return error->exit_code;
+    code = oil_ref_load(&handle->stock, word, &bottle, error);
+    if (code == EXIT_DONE) {
+        code = oil_ref_of(&handle->stock, &bottle, ref, error);
+    }
+    /* the name as it was written outlives the record */
+    ref->name = word;
+    bottle_free(&bottle);
+    return code;
 }
 
 void stock_handle_close(struct stock_handle *handle)

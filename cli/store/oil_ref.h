@@ -41,7 +41,7 @@ enum exit_code oil_ref_find(struct stock_handle *handle, const char *word,
 /** The bottle with a name, or why there can be none where the name is a weight
  * number. */
 enum exit_code oil_ref_load(struct stock *stock, const char *word,
-                            struct bottle *bottle);
+                            struct bottle *bottle, struct error *error);
 
 /** Open the stock to read, unless it is open already. */
 enum exit_code stock_handle_open(struct stock_handle *handle,
@@ -55,6 +55,7 @@ enum exit_code stock_handle_begin(struct stock_handle *handle,
 void stock_handle_close(struct stock_handle *handle);
 
 /** A bottle of an open stock, under its own name. */
-struct oil_ref oil_ref_of(struct stock *stock, const struct bottle *bottle);
+enum exit_code oil_ref_of(struct stock *stock, const struct bottle *bottle,
+                          struct oil_ref *ref, struct error *error);
 
 #endif

@@ -19,21 +19,26 @@ enum exit_code bottle_take_reading(struct bottle *bottle,
     struct stock_reading *reading = &bottle->readings[i];
     *reading =
         (struct stock_reading){.value = *value, .method = xstrdup(method)};
-    if (check_text(method, error) != EXIT_DONE ||
-        parse_date(date, reading->taken, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code;
+    if ((code = check_text(method, error)) != EXIT_DONE ||
+        (code = parse_date(date, reading->taken, error)) != EXIT_DONE) {
+        return code;
     }
     return bottle_estimate(bottle, error);
 }
 
 enum exit_code bottle_save_reading(struct stock *stock,
-                                   const struct bottle *bottle)
+                                   const struct bottle *bottle,
+                                   struct error *error)
 {
     char what[QUOTED * 4];
-    bottle_add_reading(stock, bottle->id,
-                       &bottle->readings[bottle->reading_count - 1]);
+    enum exit_code code = bottle_add_reading(
+        stock, bottle->id, &bottle->readings[bottle->reading_count - 1], error);
+    if (code != EXIT_DONE) {
+        return code;
+    }
     snprintf(what, sizeof what, "reading %s", bottle->name);
-    return stock_commit(stock, what);
+    return stock_commit(stock, what, error);
 }
 
 void print_best(const struct bottle *bottle)

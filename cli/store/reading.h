@@ -22,7 +22,8 @@ enum exit_code bottle_take_reading(struct bottle *bottle,
 
 /** Store the last reading of a bottle, and commit. */
 enum exit_code bottle_save_reading(struct stock *stock,
-                                   const struct bottle *bottle);
+                                   const struct bottle *bottle,
+                                   struct error *error);
 
 /** Tell what a bottle is with its readings. */
 void print_best(const struct bottle *bottle);

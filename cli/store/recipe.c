@@ -9,14 +9,18 @@
 #include "parse/number.h"
 #include "util/xalloc.h"
 
-static void load_parts(struct stock *stock, struct recipe *recipe)
+static enum exit_code load_parts(struct stock *stock, struct recipe *recipe,
+                                 struct error *error)
 {
+    bool row;
+    enum exit_code code;
     sqlite3_stmt *select = stock_prepare(
         stock, "SELECT part.parent, bottle.name, part.volume_ml FROM part"
                " JOIN bottle ON bottle.id = part.parent"
                " WHERE part.mix = ? ORDER BY part.position");
     sqlite3_bind_int64(select, 1, recipe->bottle);
-    while (stock_row(stock, select)) {
+    while ((code = stock_step(stock, select, &row, error)) == EXIT_DONE &&
+           row) {
         if (recipe->count == MW_MIX_OILS_MAX) {
             recipe->temperature = NAN; /* more parts than any mix: damaged */
             break;
@@ -27,6 +31,7 @@ static void load_parts(struct stock *stock, struct recipe *recipe)
         part->volume_ml = column_number(select, 2);
     }
     sqlite3_finalize(select);
+    return code;
 }
 
 static bool is_sound(const struct recipe *recipe)
@@ -47,20 +52,21 @@ static bool is_sound(const struct recipe *recipe)
 
 /* the recipe of the current row of a statement, without parts where it is
  * damaged */
-static void load_row(struct stock *stock, sqlite3_stmt *row,
-                     struct recipe *recipe)
+static enum exit_code load_row(struct stock *stock, sqlite3_stmt *row,
+                               struct recipe *recipe, struct error *error)
 {
     *recipe = (struct recipe){.bottle = sqlite3_column_int64(row, 0),
                               .name = xstrdup(column_text(row, 1)),
                               .temperature = column_number(row, 2)};
     snprintf(recipe->made, DATE_LENGTH, "%s", column_text(row, 3));
-    load_parts(stock, recipe);
-    if (!is_sound(recipe)) {
+    enum exit_code code = load_parts(stock, recipe, error);
+    if (code == EXIT_DONE && !is_sound(recipe)) {
         stock_set_aside(stock, "mix", recipe->bottle,
                         "the recipe of \"%.*s\" is damaged", QUOTED,
                         recipe->name);
         recipe_free(recipe);
     }
+    return code;
 }
 
 #define SELECT_RECIPE                                                          \
@@ -68,75 +74,84 @@ static void load_row(struct stock *stock, sqlite3_stmt *row,
     " JOIN bottle ON bottle.id = mix.bottle"
 
 enum exit_code recipes_each(struct stock *stock, take_recipe *take,
-                            void *context)
+                            void *context, struct error *error)
 {
     if (!stock->db) {
         return EXIT_DONE;
     }
     sqlite3_stmt *select = stock_prepare(
         stock, SELECT_RECIPE " ORDER BY mix.made DESC, mix.bottle DESC");
-    while (stock_row(stock, select)) {
+    bool row = true;
+    enum exit_code code = EXIT_DONE;
+    while (code == EXIT_DONE &&
+           (code = stock_step(stock, select, &row, error)) == EXIT_DONE &&
+           row) {
         struct recipe recipe;
-        load_row(stock, select, &recipe);
-        if (stock->error->exit_code == EXIT_DONE && recipe.bottle != 0) {
-            take(&recipe, context);
+        code = load_row(stock, select, &recipe, error);
+        if (code == EXIT_DONE && recipe.bottle != 0) {
+            code = take(&recipe, context, error);
         }
         recipe_free(&recipe);
     }
     sqlite3_finalize(select);
-    return stock->error->exit_code;
+    return code;
 }
 
 enum exit_code recipe_load(struct stock *stock, sqlite3_int64 bottle,
-                           struct recipe *recipe)
+                           struct recipe *recipe, struct error *error)
 {
     sqlite3_stmt *select =
         stock_prepare(stock, SELECT_RECIPE " WHERE mix.bottle = ?");
     sqlite3_bind_int64(select, 1, bottle);
     *recipe = (struct recipe){0};
-    if (stock_row(stock, select)) {
-        load_row(stock, select, recipe);
+    bool row;
+    enum exit_code code = stock_step(stock, select, &row, error);
+    if (row) {
+        code = load_row(stock, select, recipe, error);
     }
     sqlite3_finalize(select);
-    return stock->error->exit_code;
+    return code;
 }
 
-int recipe_count_parts(struct stock *stock, sqlite3_int64 bottle)
+enum exit_code recipe_count_parts(struct stock *stock, sqlite3_int64 bottle,
+                                  sqlite3_int64 *count, struct error *error)
 {
     sqlite3_stmt *select =
         stock_prepare(stock, "SELECT count(*) FROM part WHERE mix = ?");
     sqlite3_bind_int64(select, 1, bottle);
-    int count = stock_row(stock, select) ? sqlite3_column_int(select, 0) : 0;
-    sqlite3_finalize(select);
-    return count;
+    return stock_number(stock, select, count, error);
 }
 
-bool recipe_exists(struct stock *stock, sqlite3_int64 bottle)
+enum exit_code recipe_exists(struct stock *stock, sqlite3_int64 bottle,
+                             bool *exists, struct error *error)
 {
+    sqlite3_int64 found;
     sqlite3_stmt *select =
         stock_prepare(stock, "SELECT 1 FROM mix WHERE bottle = ?");
     sqlite3_bind_int64(select, 1, bottle);
-    bool exists = stock_row(stock, select);
-    sqlite3_finalize(select);
-    return exists;
+    enum exit_code code = stock_number(stock, select, &found, error);
+    *exists = found != 0;
+    return code;
 }
 
-enum exit_code recipe_insert(struct stock *stock, const struct recipe *recipe)
+enum exit_code recipe_insert(struct stock *stock, const struct recipe *recipe,
+                             struct error *error)
 {
     sqlite3_stmt *insert =
         stock_prepare(stock, "INSERT INTO mix VALUES (?, ?, ?)");
     sqlite3_bind_int64(insert, 1, recipe->bottle);
     bind_number(insert, 2, recipe->temperature);
     bind_text(insert, 3, recipe->made);
-    stock_run(stock, insert);
-    for (size_t i = 0; i < recipe->count; i++) {
-        recipe_add_part(stock, recipe->bottle, &recipe->parts[i]);
+    enum exit_code code = stock_run(stock, insert, error);
+    for (size_t i = 0; i < recipe->count && code == EXIT_DONE; i++) {
+        code = recipe_add_part(stock, recipe->bottle, &recipe->parts[i], error);
     }
-    return stock->error->exit_code;
+    return code;
 }
 
 enum exit_code recipe_add_part(struct stock *stock, sqlite3_int64 bottle,
-                               const struct recipe_part *part)
+                               const struct recipe_part *part,
+                               struct error *error)
 {
     sqlite3_stmt *insert = stock_prepare(
         stock, "INSERT INTO part VALUES (?1, (SELECT count(*) FROM part"
@@ -144,7 +159,7 @@ enum exit_code recipe_add_part(struct stock *stock, sqlite3_int64 bottle,
     sqlite3_bind_int64(insert, 1, bottle);
     sqlite3_bind_int64(insert, 2, part->parent);
     bind_number(insert, 3, part->volume_ml);
-    return stock_run(stock, insert);
+    return stock_run(stock, insert, error);
 }
 
 void recipe_free(struct recipe *recipe)

@@ -29,27 +29,32 @@ struct recipe {
 
 /** Take each recipe, the latest first; stops on a error. What is taken out of
  * it and zeroed is the taker's to free. */
-typedef void take_recipe(struct recipe *recipe, void *context);
+typedef enum exit_code take_recipe(struct recipe *recipe, void *context,
+                                   struct error *error);
 
 enum exit_code recipes_each(struct stock *stock, take_recipe *take,
-                            void *context);
+                            void *context, struct error *error);
 
 /** The recipe of a bottle; count is 0 where it has none. recipe_free() it. */
 enum exit_code recipe_load(struct stock *stock, sqlite3_int64 bottle,
-                           struct recipe *recipe);
+                           struct recipe *recipe, struct error *error);
 
 /** How many parts the recipe of a bottle has. */
-int recipe_count_parts(struct stock *stock, sqlite3_int64 bottle);
+enum exit_code recipe_count_parts(struct stock *stock, sqlite3_int64 bottle,
+                                  sqlite3_int64 *count, struct error *error);
 
 /** Whether a bottle has a recipe. */
-bool recipe_exists(struct stock *stock, sqlite3_int64 bottle);
+enum exit_code recipe_exists(struct stock *stock, sqlite3_int64 bottle,
+                             bool *exists, struct error *error);
 
 /** Store how a stored bottle was made. */
-enum exit_code recipe_insert(struct stock *stock, const struct recipe *recipe);
+enum exit_code recipe_insert(struct stock *stock, const struct recipe *recipe,
+                             struct error *error);
 
 /** Add a part to a stored recipe. */
 enum exit_code recipe_add_part(struct stock *stock, sqlite3_int64 bottle,
-                               const struct recipe_part *part);
+                               const struct recipe_part *part,
+                               struct error *error);
 
 void recipe_free(struct recipe *recipe);
 

@@ -7,7 +7,7 @@
 #include "store/bottle.h"
 
 /** Find the parts of the error of a loaded bottle. */
-void shared_find(struct stock *stock, const struct bottle *bottle,
-                 struct mw_shared *shared);
+enum exit_code shared_find(struct stock *stock, const struct bottle *bottle,
+                           struct mw_shared *shared, struct error *error);
 
 #endif

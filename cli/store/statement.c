@@ -5,80 +5,88 @@
 #include "store/stock.h"
 #include "util/xalloc.h"
 
-#define FAIL(...) error_set(stock->error, EXIT_OUTPUT, __VA_ARGS__)
-
-enum exit_code stock_fail(struct stock *stock)
+/* what a failure is called, but for its place; NULL where SQLite says it */
+static const char *explain(int code)
 {
-    if (stock->guard.refused) {
-        return FAIL("%s came with a file that names one elsewhere; take the "
-                    "-journal and -wal files beside it away",
-                    stock->path);
-    }
-    switch (sqlite3_errcode(stock->db)) {
+    switch (code) {
     case SQLITE_NOTADB:
     case SQLITE_CORRUPT:
-        return FAIL("%s is damaged or no stock at all; restore a copy of it",
-                    stock->path);
+        return "is damaged or no stock at all; restore a copy of it";
     case SQLITE_READONLY:
     case SQLITE_PERM:
-        return FAIL("%s cannot be written; check its permissions", stock->path);
+        return "cannot be written; check its permissions";
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
-        return FAIL("%s is in use by another program; try again", stock->path);
+        return "is in use by another program; try again";
     case SQLITE_TOOBIG:
     case SQLITE_INTERRUPT:
-        return FAIL("%s holds more than any stock does; restore a copy of it",
-                    stock->path);
-    case SQLITE_FULL:
-        return FAIL("no room to write %s; free some", stock->path);
+        return "holds more than any stock does; restore a copy of it";
     default:
-        return FAIL("%s: %s", stock->path, sqlite3_errmsg(stock->db));
+        return NULL;
     }
 }
 
-sqlite3_stmt *stock_prepare(struct stock *stock, const char *sql)
+enum exit_code stock_fail(const struct stock *stock, struct error *error)
+{
+    int code = sqlite3_errcode(stock->db);
+    const char *reason =
+        stock->guard.refused
+            ? "came with a file that names one elsewhere; take the -journal "
+              "and -wal files beside it away"
+            : explain(code);
+    if (reason) {
+        return error_set(error, EXIT_OUTPUT, "%s %s", stock->path, reason);
+    }
+    return code == SQLITE_FULL
+               ? error_set(error, EXIT_OUTPUT, "no room to write %s; free some",
+                           stock->path)
+               : error_set(error, EXIT_OUTPUT, "%s: %s", stock->path,
+                           sqlite3_errmsg(stock->db));
+}
+
+sqlite3_stmt *stock_prepare(const struct stock *stock, const char *sql)
 {
     sqlite3_stmt *statement = NULL;
-    if (stock->error->exit_code == EXIT_DONE &&
-        sqlite3_prepare_v2(stock->db, sql, -1, &statement, NULL) != SQLITE_OK) {
-        stock_fail(stock);
-    }
+    sqlite3_prepare_v2(stock->db, sql, -1, &statement, NULL);
     return statement;
 }
 
-bool stock_row(struct stock *stock, sqlite3_stmt *statement)
+enum exit_code stock_step(const struct stock *stock, sqlite3_stmt *statement,
+                          bool *row, struct error *error)
 {
-    int result = statement ? sqlite3_step(statement) : SQLITE_DONE;
-    if (result != SQLITE_ROW && result != SQLITE_DONE) {
-        stock_fail(stock);
-    }
-    return result == SQLITE_ROW;
+    int result = statement ? sqlite3_step(statement) : SQLITE_ERROR;
+    *row = result == SQLITE_ROW;
+    return *row || result == SQLITE_DONE ? EXIT_DONE : stock_fail(stock, error);
 }
 
-enum exit_code stock_run(struct stock *stock, sqlite3_stmt *statement)
+enum exit_code stock_run(const struct stock *stock, sqlite3_stmt *statement,
+                         struct error *error)
 {
-    while (stock_row(stock, statement)) {
+    bool row = true;
+    enum exit_code code = EXIT_DONE;
+    while (row && code == EXIT_DONE) {
+        code = stock_step(stock, statement, &row, error);
     }
     sqlite3_finalize(statement);
-    return stock->error->exit_code;
+    return code;
 }
 
-enum exit_code stock_run_sql(struct stock *stock, const char *sql)
+enum exit_code stock_run_sql(const struct stock *stock, const char *sql,
+                             struct error *error)
 {
-    if (stock->error->exit_code == EXIT_DONE &&
-        sqlite3_exec(stock->db, sql, NULL, NULL, NULL) != SQLITE_OK) {
-        stock_fail(stock);
-    }
-    return stock->error->exit_code;
+    return sqlite3_exec(stock->db, sql, NULL, NULL, NULL) == SQLITE_OK
+               ? EXIT_DONE
+               : stock_fail(stock, error);
 }
 
-int stock_ask_number(struct stock *stock, const char *sql)
+enum exit_code stock_number(const struct stock *stock, sqlite3_stmt *statement,
+                            sqlite3_int64 *number, struct error *error)
 {
-    sqlite3_stmt *statement = stock_prepare(stock, sql);
-    int number =
-        stock_row(stock, statement) ? sqlite3_column_int(statement, 0) : 0;
+    bool row;
+    enum exit_code code = stock_step(stock, statement, &row, error);
+    *number = row ? sqlite3_column_int64(statement, 0) : 0;
     sqlite3_finalize(statement);
-    return number;
+    return code;
 }
 
 void bind_number(sqlite3_stmt *statement, int parameter, double value)

@@ -21,8 +21,6 @@ enum {
     WARNING_LENGTH = 400, /* room for a warning */
 };
 
-#define FAIL(...) error_set(stock->error, EXIT_OUTPUT, __VA_ARGS__)
-
 /* -- Opening ----------------------------------------------------------- */
 
 /* end a command that a file keeps busy beyond all measure */
@@ -48,20 +46,24 @@ static void disarm(struct stock *stock)
     sqlite3_progress_handler(stock->db, STEPS, look, &looks);
 }
 
-static enum exit_code open_file(struct stock *stock, bool make)
+static enum exit_code open_file(struct stock *stock, bool make,
+                                struct error *error)
 {
     if (stock_guard_open(&stock->guard, stock->path, make, &stock->db) !=
         SQLITE_OK) {
         int cause = sqlite3_system_errno(stock->db);
-        return FAIL("%s cannot be opened: %s", stock->path,
-                    cause ? strerror(cause) : sqlite3_errmsg(stock->db));
+        return error_set(error, EXIT_OUTPUT, "%s cannot be opened: %s",
+                         stock->path,
+                         cause ? strerror(cause) : sqlite3_errmsg(stock->db));
     }
     sqlite3_busy_timeout(stock->db, WAIT_MS);
     disarm(stock);
     /* a deleted journal must stay deleted when the power fails */
-    return stock_run_sql(stock, "PRAGMA synchronous = EXTRA;"
-                                "PRAGMA temp_store = MEMORY;"
-                                "PRAGMA cell_size_check = ON;");
+    return stock_run_sql(stock,
+                         "PRAGMA synchronous = EXTRA;"
+                         "PRAGMA temp_store = MEMORY;"
+                         "PRAGMA cell_size_check = ON;",
+                         error);
 }
 
 /* -- Whose file it is -------------------------------------------------- */
@@ -91,98 +93,137 @@ static int count_objects(int version)
 
 /* The schema, to the letter. What has no text SQLite made itself: the indexes
  * of keys. */
-static enum exit_code check_schema(struct stock *stock, int version)
+static enum exit_code check_schema(struct stock *stock, int version,
+                                   struct error *error)
 {
     sqlite3_stmt *select = stock_prepare(
         stock, "SELECT name, sql FROM sqlite_schema WHERE sql IS NOT NULL");
     int count = 0;
-    bool known = true;
-    while (stock_row(stock, select)) {
+    bool known = true, row;
+    enum exit_code code;
+    while ((code = stock_step(stock, select, &row, error)) == EXIT_DONE &&
+           row) {
         known = known && is_known(column_text(select, 0),
                                   column_text(select, 1), version);
         count++;
     }
     sqlite3_finalize(select);
-    if (stock->error->exit_code == EXIT_DONE &&
-        !(known && count == count_objects(version))) {
-        FAIL("%s has other tables than a stock of midweight; it is not opened",
-             stock->path);
+    if (code != EXIT_DONE || (known && count == count_objects(version))) {
+        return code;
     }
-    return stock->error->exit_code;
+    return error_set(error, EXIT_OUTPUT,
+                     "%s has other tables than a stock of midweight; it is "
+                     "not opened",
+                     stock->path);
+}
+
+static enum exit_code ask_number(struct stock *stock, const char *sql,
+                                 int *number, struct error *error)
+{
+    sqlite3_int64 read;
+    enum exit_code code =
+        stock_number(stock, stock_prepare(stock, sql), &read, error);
+    *number = (int)read;
+    return code;
 }
 
 /* whose file it is and of which version; 0 for an empty one */
-static enum exit_code check_file(struct stock *stock, int *version)
+static enum exit_code check_file(struct stock *stock, int *version,
+                                 struct error *error)
 {
-    int id = stock_ask_number(stock, "PRAGMA application_id");
-    *version = stock_ask_number(stock, "PRAGMA user_version");
-    int objects = stock_ask_number(stock, "SELECT count(*) FROM sqlite_schema");
-    if (stock->error->exit_code != EXIT_DONE) {
-        return stock->error->exit_code;
+    int id, objects;
+    enum exit_code code;
+    if ((code = ask_number(stock, "PRAGMA application_id", &id, error)) !=
+            EXIT_DONE ||
+        (code = ask_number(stock, "PRAGMA user_version", version, error)) !=
+            EXIT_DONE ||
+        (code = ask_number(stock, "SELECT count(*) FROM sqlite_schema",
+                           &objects, error)) != EXIT_DONE) {
+        return code;
     }
     if (*version < 0 || (id != STOCK_APPLICATION_ID &&
                          (id != 0 || *version != 0 || objects != 0))) {
-        return FAIL("%s is a file of another program, not a stock",
-                    stock->path);
+        return error_set(error, EXIT_OUTPUT,
+                         "%s is a file of another program, not a stock",
+                         stock->path);
     }
     if (*version > STOCK_VERSION) {
-        return FAIL("%s was written by a newer midweight (version %d of the "
-                    "table, this one knows %d); update the program",
-                    stock->path, *version, (int)STOCK_VERSION);
+        return error_set(error, EXIT_OUTPUT,
+                         "%s was written by a newer midweight (version %d of "
+                         "the table, this one knows %d); update the program",
+                         stock->path, *version, (int)STOCK_VERSION);
     }
-    return check_schema(stock, *version);
+    return check_schema(stock, *version, error);
 }
 
 /* -- Versions ---------------------------------------------------------- */
 
 /* the changes of version 2 and before are bytes that cannot be checked */
-static void warn_of_lost_changes(struct stock *stock, int version)
+static enum exit_code warn_of_lost_changes(struct stock *stock, int version,
+                                           struct error *error)
 {
-    if (version > 0 && version < 3 &&
-        stock_ask_number(stock, "SELECT count(*) FROM change") > 0) {
+    int changes = 0;
+    enum exit_code code = EXIT_DONE;
+    if (version > 0 && version < 3) {
+        code =
+            ask_number(stock, "SELECT count(*) FROM change", &changes, error);
+    }
+    if (changes > 0) {
         warn("the stock is taken over from an older version; its changes up "
              "to now can no longer be undone");
     }
+    return code;
 }
 
-static void drop_object(struct stock *stock, const struct stock_object *object)
+/* the step of one table or index to a version */
+static enum exit_code migrate_object(struct stock *stock,
+                                     const struct stock_object *object,
+                                     int version, struct error *error)
 {
     char sql[80];
-    snprintf(sql, sizeof sql, "DROP TABLE %s", object->name);
-    stock_run_sql(stock, sql);
+    if (object->until == version) {
+        snprintf(sql, sizeof sql, "DROP TABLE %s", object->name);
+        return stock_run_sql(stock, sql, error);
+    }
+    return object->since == version ? stock_run_sql(stock, object->sql, error)
+                                    : EXIT_DONE;
 }
 
 /* to the version of this program, in the transaction that is open */
-static enum exit_code migrate(struct stock *stock, int version)
+static enum exit_code migrate(struct stock *stock, int version,
+                              struct error *error)
 {
     char sql[80];
-    warn_of_lost_changes(stock, version);
+    enum exit_code code = warn_of_lost_changes(stock, version, error);
     for (int next = version + 1; next <= STOCK_VERSION; next++) {
-        for (const struct stock_object *object = stock_objects; object->name;
-             object++) {
-            if (object->until == next) {
-                drop_object(stock, object);
-            } else if (object->since == next) {
-                stock_run_sql(stock, object->sql);
-            }
+        for (const struct stock_object *object = stock_objects;
+             object->name && code == EXIT_DONE; object++) {
+            code = migrate_object(stock, object, next, error);
         }
+    }
+    if (code != EXIT_DONE) {
+        return code;
     }
     snprintf(sql, sizeof sql,
              "PRAGMA application_id = %d; PRAGMA user_version = %d",
              (int)STOCK_APPLICATION_ID, (int)STOCK_VERSION);
-    return stock_run_sql(stock, sql);
+    return stock_run_sql(stock, sql, error);
 }
 
 /* Take an older stock over before it is read. Another process may have done it
  * while this one waited. */
-static enum exit_code take_over(struct stock *stock)
+static enum exit_code take_over(struct stock *stock, struct error *error)
 {
     int version;
-    if (stock_run_sql(stock, "COMMIT; BEGIN IMMEDIATE") == EXIT_DONE &&
-        check_file(stock, &version) == EXIT_DONE && version < STOCK_VERSION) {
-        migrate(stock, version);
+    enum exit_code code;
+    if ((code = stock_run_sql(stock, "COMMIT; BEGIN IMMEDIATE", error)) !=
+            EXIT_DONE ||
+        (code = check_file(stock, &version, error)) != EXIT_DONE ||
+        (version < STOCK_VERSION &&
+         (code = migrate(stock, version, error)) != EXIT_DONE)) {
+        return code;
     }
-    return stock_run_sql(stock, "COMMIT; BEGIN");
+    return stock_run_sql(stock, "COMMIT; BEGIN", error);
 }
 
 /* -- Beginning and ending ---------------------------------------------- */
@@ -196,7 +237,7 @@ static bool is_there(const struct stock *stock)
 static enum exit_code find(struct stock *stock, const char *file,
                            struct error *error)
 {
-    *stock = (struct stock){.error = error};
+    *stock = (struct stock){0};
     return stock_path(file, stock->path, sizeof stock->path, error);
 }
 
@@ -204,14 +245,15 @@ enum exit_code stock_open(struct stock *stock, const char *file,
                           struct error *error)
 {
     int version;
-    if (find(stock, file, error) != EXIT_DONE || !is_there(stock)) {
-        return error->exit_code;
+    enum exit_code code = find(stock, file, error);
+    if (code != EXIT_DONE || !is_there(stock)) {
+        return code;
     }
     /* to write, because a killed command may have to be rolled back first */
-    if (open_file(stock, false) != EXIT_DONE ||
-        stock_run_sql(stock, "BEGIN") != EXIT_DONE ||
-        check_file(stock, &version) != EXIT_DONE) {
-        return error->exit_code;
+    if ((code = open_file(stock, false, error)) != EXIT_DONE ||
+        (code = stock_run_sql(stock, "BEGIN", error)) != EXIT_DONE ||
+        (code = check_file(stock, &version, error)) != EXIT_DONE) {
+        return code;
     }
     if (version == 0) {
         /* an empty file: no bottle yet, and none is made by reading */
@@ -219,7 +261,7 @@ enum exit_code stock_open(struct stock *stock, const char *file,
         stock->db = NULL;
         return EXIT_DONE;
     }
-    return version < STOCK_VERSION ? take_over(stock) : EXIT_DONE;
+    return version < STOCK_VERSION ? take_over(stock, error) : EXIT_DONE;
 }
 
 /* whether quick_check complains of a value only, which is set aside by those
@@ -231,83 +273,99 @@ static bool is_about_a_value(const char *complaint)
 }
 
 /* never write to a file whose pages are damaged already */
-static enum exit_code check_pages(struct stock *stock)
+static enum exit_code check_pages(struct stock *stock, struct error *error)
 {
-    stock_run_sql(stock, "PRAGMA ignore_check_constraints = ON");
+    bool row, damaged = false;
+    enum exit_code code =
+        stock_run_sql(stock, "PRAGMA ignore_check_constraints = ON", error);
+    if (code != EXIT_DONE) {
+        return code;
+    }
     sqlite3_stmt *check = stock_prepare(stock, "PRAGMA quick_check");
-    while (stock_row(stock, check)) {
+    while ((code = stock_step(stock, check, &row, error)) == EXIT_DONE && row) {
         const char *complaint = column_text(check, 0);
-        if (strcmp(complaint, "ok") != 0 && !is_about_a_value(complaint)) {
-            FAIL("%s is damaged; restore a copy of it", stock->path);
-            break;
-        }
+        damaged = damaged || (strcmp(complaint, "ok") != 0 &&
+                              !is_about_a_value(complaint));
     }
     sqlite3_finalize(check);
-    return stock_run_sql(stock, "PRAGMA ignore_check_constraints = OFF");
+    if (code != EXIT_DONE) {
+        return code;
+    }
+    return damaged
+               ? error_set(error, EXIT_OUTPUT,
+                           "%s is damaged; restore a copy of it", stock->path)
+               : stock_run_sql(stock, "PRAGMA ignore_check_constraints = OFF",
+                               error);
 }
 
-static enum exit_code begin(struct stock *stock, bool make)
+static enum exit_code begin(struct stock *stock, bool make, struct error *error)
 {
     int version = 0;
-    if (open_file(stock, make) == EXIT_DONE &&
-        stock_run_sql(stock, "BEGIN IMMEDIATE") == EXIT_DONE &&
-        check_file(stock, &version) == EXIT_DONE &&
-        check_pages(stock) == EXIT_DONE && version < STOCK_VERSION) {
-        migrate(stock, version);
+    enum exit_code code;
+    if ((code = open_file(stock, make, error)) != EXIT_DONE ||
+        (code = stock_run_sql(stock, "BEGIN IMMEDIATE", error)) != EXIT_DONE ||
+        (code = check_file(stock, &version, error)) != EXIT_DONE ||
+        (code = check_pages(stock, error)) != EXIT_DONE) {
+        return code;
     }
-    return stock->error->exit_code;
+    return version < STOCK_VERSION ? migrate(stock, version, error) : EXIT_DONE;
 }
 
 enum exit_code stock_begin(struct stock *stock, const char *file,
                            struct error *error)
 {
-    if (find(stock, file, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = find(stock, file, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     stock_path_make_folders(stock->path);
-    return begin(stock, true) == EXIT_DONE ? stock_undo_watch(stock)
-                                           : error->exit_code;
+    code = begin(stock, true, error);
+    return code == EXIT_DONE ? stock_undo_watch(stock, error) : code;
 }
 
 enum exit_code stock_begin_existing(struct stock *stock, const char *file,
                                     struct error *error)
 {
-    return stock_begin_undo(stock, file, error) == EXIT_DONE && stock->db
-               ? stock_undo_watch(stock)
-               : error->exit_code;
+    enum exit_code code = stock_begin_undo(stock, file, error);
+    return code == EXIT_DONE && stock->db ? stock_undo_watch(stock, error)
+                                          : code;
 }
 
 enum exit_code stock_begin_undo(struct stock *stock, const char *file,
                                 struct error *error)
 {
-    return find(stock, file, error) == EXIT_DONE && is_there(stock)
-               ? begin(stock, false)
-               : error->exit_code;
+    enum exit_code code = find(stock, file, error);
+    return code == EXIT_DONE && is_there(stock) ? begin(stock, false, error)
+                                                : code;
 }
 
 /* A disk that fails near the end may have the change or not: the journal is
  * deleted, but the folder cannot be synced. */
-static enum exit_code commit(struct stock *stock)
+static enum exit_code commit(struct stock *stock, struct error *error)
 {
     int result = sqlite3_exec(stock->db, "COMMIT", NULL, NULL, NULL);
     if (result == SQLITE_IOERR) {
-        return FAIL("%s: %s; look with midweight stock list whether the "
-                    "change was kept",
-                    stock->path, sqlite3_errmsg(stock->db));
+        return error_set(error, EXIT_OUTPUT,
+                         "%s: %s; look with midweight stock list whether the "
+                         "change was kept",
+                         stock->path, sqlite3_errmsg(stock->db));
     }
-    return result == SQLITE_OK ? EXIT_DONE : stock_fail(stock);
+    return result == SQLITE_OK ? EXIT_DONE : stock_fail(stock, error);
 }
 
-enum exit_code stock_commit(struct stock *stock, const char *what)
+enum exit_code stock_commit(struct stock *stock, const char *what,
+                            struct error *error)
 {
-    if (stock->error->exit_code == EXIT_DONE && what) {
-        stock_undo_keep(stock, what);
+    enum exit_code code =
+        what ? stock_undo_keep(stock, what, error) : EXIT_DONE;
+    if (code == EXIT_DONE) {
+        code = commit(stock, error);
     }
-    if (stock->error->exit_code == EXIT_DONE && commit(stock) == EXIT_DONE) {
-        stock->error->kept = true;
+    if (code == EXIT_DONE) {
+        error->kept = true;
         out_of_memory_keeps();
     }
-    return stock->error->exit_code;
+    return code;
 }
 
 void stock_close(struct stock *stock)
@@ -327,9 +385,7 @@ void stock_set_aside(struct stock *stock, const char *table, sqlite3_int64 id,
 {
     char text[WARNING_LENGTH];
     va_list arguments;
-    if (stock->error->exit_code != EXIT_DONE) {
-        return; /* what could not be read is not damaged by that */
-    }
+
     for (size_t i = 0; i < stock->damage_count; i++) {
         if (stock->damage[i].id == id &&
             strcmp(stock->damage[i].table, table) == 0) {

@@ -30,7 +30,6 @@ struct stock_damage {
 struct stock {
     sqlite3 *db;          /* NULL: there is no file, so no bottle */
     sqlite3_int64 change; /* the number of this change, 0: not for undo */
-    struct error *error;
     struct stock_damage *damage; /* the rows that were set aside */
     size_t damage_count;
     char path[4096];
@@ -71,30 +70,44 @@ enum exit_code stock_begin_undo(struct stock *stock, const char *file,
  * Given: what  a line for the list of changes, such as "add Elm"; NULL after
  *              an undo
  */
-enum exit_code stock_commit(struct stock *stock, const char *what);
+enum exit_code stock_commit(struct stock *stock, const char *what,
+                            struct error *error);
 
 /** Close; what was not committed never happened. */
 void stock_close(struct stock *stock);
 
 /* -- Statements -------------------------------------------------------- */
 
-/** Note the failure that SQLite reports. */
-enum exit_code stock_fail(struct stock *stock);
+/** Say what failed, from what SQLite reports. */
+enum exit_code stock_fail(const struct stock *stock, struct error *error);
 
-/** A prepared statement, or NULL and the error is noted. */
-sqlite3_stmt *stock_prepare(struct stock *stock, const char *sql);
+/** A prepared statement, or NULL. Binding passes over NULL, and the first step
+ * fails with the reason. */
+sqlite3_stmt *stock_prepare(const struct stock *stock, const char *sql);
 
-/** The next row of a statement: false at the end, or after a failure. */
-bool stock_row(struct stock *stock, sqlite3_stmt *statement);
+/**
+ * Go to the next row of a statement.
+ *
+ * Returned: row  whether there is one; false after a failure
+ */
+enum exit_code stock_step(const struct stock *stock, sqlite3_stmt *statement,
+                          bool *row, struct error *error);
 
 /** Run a statement that gives no rows, and finalize it. */
-enum exit_code stock_run(struct stock *stock, sqlite3_stmt *statement);
+enum exit_code stock_run(const struct stock *stock, sqlite3_stmt *statement,
+                         struct error *error);
 
 /** Run SQL without parameters or rows. */
-enum exit_code stock_run_sql(struct stock *stock, const char *sql);
+enum exit_code stock_run_sql(const struct stock *stock, const char *sql,
+                             struct error *error);
 
-/** The first number that a statement gives, 0 after a failure. */
-int stock_ask_number(struct stock *stock, const char *sql);
+/**
+ * Take the first number that a statement gives, and finalize it.
+ *
+ * Returned: number  0 where it gives no row, or after a failure
+ */
+enum exit_code stock_number(const struct stock *stock, sqlite3_stmt *statement,
+                            sqlite3_int64 *number, struct error *error);
 
 /** NaN is NULL in the table. */
 void bind_number(sqlite3_stmt *statement, int parameter, double value);

@@ -12,8 +12,6 @@ enum {
     SQL_LENGTH = 2000
 };
 
-#define FAIL(...) error_set(stock->error, EXIT_OUTPUT, __VA_ARGS__)
-
 /* columns FROM to TO of a table, each between before and after:
  * "OLD.id, OLD.name" */
 static const char *list_columns(const struct stock_table *table, size_t from,
@@ -36,7 +34,8 @@ static const char *list_columns(const struct stock_table *table, size_t from,
 /* The first event decides what a row was before the change. */
 static enum exit_code watch(struct stock *stock,
                             const struct stock_table *table, const char *event,
-                            const char *row, size_t columns)
+                            const char *row, size_t columns,
+                            struct error *error)
 {
     char sql[SQL_LENGTH], names[LIST_LENGTH], values[LIST_LENGTH];
     char keys[LIST_LENGTH], key_values[LIST_LENGTH];
@@ -52,38 +51,54 @@ static enum exit_code watch(struct stock *stock,
              (long long)stock->change,
              list_columns(table, 0, table->keys, "", ", ", keys),
              list_columns(table, 0, table->keys, row, ", ", key_values));
-    return stock_run_sql(stock, sql);
+    return stock_run_sql(stock, sql, error);
 }
 
-enum exit_code stock_undo_watch(struct stock *stock)
+enum exit_code stock_undo_watch(struct stock *stock, struct error *error)
 {
-    stock_run_sql(stock, "INSERT INTO change(what) VALUES ('')");
+    enum exit_code code =
+        stock_run_sql(stock, "INSERT INTO change(what) VALUES ('')", error);
     stock->change = sqlite3_last_insert_rowid(stock->db);
-    for (const struct stock_table *table = stock_tables; table->name; table++) {
-        watch(stock, table, "INSERT", "NEW.", table->keys);
-        watch(stock, table, "UPDATE", "OLD.", STOCK_COLUMNS_MAX);
-        watch(stock, table, "DELETE", "OLD.", STOCK_COLUMNS_MAX);
+    for (const struct stock_table *table = stock_tables;
+         table->name && code == EXIT_DONE; table++) {
+        if ((code = watch(stock, table, "INSERT", "NEW.", table->keys,
+                          error)) == EXIT_DONE &&
+            (code = watch(stock, table, "UPDATE", "OLD.", STOCK_COLUMNS_MAX,
+                          error)) == EXIT_DONE) {
+            code =
+                watch(stock, table, "DELETE", "OLD.", STOCK_COLUMNS_MAX, error);
+        }
     }
-    return stock->error->exit_code;
+    return code;
 }
 
-/* how many rows a change has touched */
-static int count_rows(struct stock *stock, sqlite3_int64 change)
+/* whether a change has touched no row */
+static enum exit_code find_empty(struct stock *stock, sqlite3_int64 change,
+                                 bool *empty, struct error *error)
 {
     char sql[160];
-    int rows = 0;
-    for (const struct stock_table *table = stock_tables; table->name; table++) {
+    sqlite3_int64 rows;
+    enum exit_code code = EXIT_DONE;
+    *empty = true;
+    for (const struct stock_table *table = stock_tables;
+         table->name && code == EXIT_DONE; table++) {
         snprintf(sql, sizeof sql,
                  "SELECT count(*) FROM undo_%s WHERE change = %lld",
                  table->name, (long long)change);
-        rows += stock_ask_number(stock, sql);
+        code = stock_number(stock, stock_prepare(stock, sql), &rows, error);
+        *empty = *empty && rows == 0;
     }
-    return rows;
+    return code;
 }
 
-enum exit_code stock_undo_keep(struct stock *stock, const char *what)
+enum exit_code stock_undo_keep(struct stock *stock, const char *what,
+                               struct error *error)
 {
-    bool empty = count_rows(stock, stock->change) == 0;
+    bool empty;
+    enum exit_code code = find_empty(stock, stock->change, &empty, error);
+    if (code != EXIT_DONE) {
+        return code;
+    }
     sqlite3_stmt *name = stock_prepare(
         stock, empty ? "DELETE FROM change WHERE id = ?2"
                      : "UPDATE change SET what = ?1 WHERE id = ?2");
@@ -91,18 +106,21 @@ enum exit_code stock_undo_keep(struct stock *stock, const char *what)
         bind_text(name, 1, what);
     }
     sqlite3_bind_int64(name, 2, stock->change);
-    stock_run(stock, name);
+    code = stock_run(stock, name, error);
+    if (code != EXIT_DONE) {
+        return code;
+    }
     sqlite3_stmt *forget =
         stock_prepare(stock, "DELETE FROM change WHERE id <= ?");
     sqlite3_bind_int64(forget, 1, stock->change - CHANGES_KEPT);
-    return stock_run(stock, forget);
+    return stock_run(stock, forget, error);
 }
 
 /* -- Taking back ------------------------------------------------------- */
 
 static enum exit_code delete_made(struct stock *stock,
                                   const struct stock_table *table,
-                                  sqlite3_int64 change)
+                                  sqlite3_int64 change, struct error *error)
 {
     char sql[SQL_LENGTH], keys[LIST_LENGTH];
     list_columns(table, 0, table->keys, "", ", ", keys);
@@ -110,7 +128,7 @@ static enum exit_code delete_made(struct stock *stock,
              "DELETE FROM %s WHERE (%s) IN (SELECT %s FROM undo_%s"
              " WHERE change = %lld AND was_made = 1)",
              table->name, keys, keys, table->name, (long long)change);
-    return stock_run_sql(stock, sql);
+    return stock_run_sql(stock, sql, error);
 }
 
 /* "name = excluded.name, family = excluded.family" */
@@ -128,7 +146,7 @@ static const char *list_updates(const struct stock_table *table,
 
 static enum exit_code put_back(struct stock *stock,
                                const struct stock_table *table,
-                               sqlite3_int64 change)
+                               sqlite3_int64 change, struct error *error)
 {
     char sql[SQL_LENGTH], columns[LIST_LENGTH], keys[LIST_LENGTH];
     char updates[2 * LIST_LENGTH];
@@ -140,54 +158,67 @@ static enum exit_code put_back(struct stock *stock,
              table->name, columns, columns, table->name, (long long)change,
              list_columns(table, 0, table->keys, "", ", ", keys),
              list_updates(table, updates));
-    return stock_run_sql(stock, sql);
+    return stock_run_sql(stock, sql, error);
 }
 
 /* what was made goes, children first; then comes what was there, parents
  * first */
-static enum exit_code take_back(struct stock *stock, sqlite3_int64 change)
+static enum exit_code take_back(struct stock *stock, sqlite3_int64 change,
+                                struct error *error)
 {
     const struct stock_table *table = stock_tables;
+    enum exit_code code = EXIT_DONE;
     int before = sqlite3_total_changes(stock->db);
     while (table->name) {
         table++;
     }
-    while (table-- > stock_tables) {
-        delete_made(stock, table, change);
+    while (table-- > stock_tables && code == EXIT_DONE) {
+        code = delete_made(stock, table, change, error);
     }
-    for (table = stock_tables; table->name; table++) {
-        put_back(stock, table, change);
+    for (table = stock_tables; table->name && code == EXIT_DONE; table++) {
+        code = put_back(stock, table, change, error);
     }
-    if (stock->error->exit_code == EXIT_DONE &&
-        sqlite3_total_changes(stock->db) == before) {
-        FAIL("%s: nothing is kept of the last change, so it cannot be undone",
-             stock->path);
-    }
-    return stock->error->exit_code;
+    return code == EXIT_DONE && sqlite3_total_changes(stock->db) == before
+               ? error_set(error, EXIT_OUTPUT,
+                           "%s: nothing is kept of the last change, so it "
+                           "cannot be undone",
+                           stock->path)
+               : code;
 }
 
-enum exit_code stock_undo(struct stock *stock, char *what, size_t size)
+/* the number and line of the last change */
+static enum exit_code find_last(struct stock *stock, sqlite3_int64 *change,
+                                char *what, size_t size, struct error *error)
+{
+    bool found = false;
+    enum exit_code code = EXIT_DONE;
+    if (stock->db) {
+        sqlite3_stmt *last = stock_prepare(
+            stock, "SELECT id, what FROM change ORDER BY id DESC LIMIT 1");
+        code = stock_step(stock, last, &found, error);
+        if (found) {
+            *change = sqlite3_column_int64(last, 0);
+            snprintf(what, size, "%s", column_text(last, 1));
+        }
+        sqlite3_finalize(last);
+    }
+    return code == EXIT_DONE && !found
+               ? error_set(error, EXIT_NO_ANSWER,
+                           "there is no change to take back")
+               : code;
+}
+
+enum exit_code stock_undo(struct stock *stock, char *what, size_t size,
+                          struct error *error)
 {
     sqlite3_int64 change = 0;
-    sqlite3_stmt *last =
-        stock->db ? stock_prepare(stock, "SELECT id, what FROM change"
-                                         " ORDER BY id DESC LIMIT 1")
-                  : NULL;
-    bool found = stock_row(stock, last);
-    if (found) {
-        change = sqlite3_column_int64(last, 0);
-        snprintf(what, size, "%s", column_text(last, 1));
-    }
-    sqlite3_finalize(last);
-    if (!found) {
-        return error_set(stock->error, EXIT_NO_ANSWER,
-                         "there is no change to take back");
-    }
-    if (take_back(stock, change) != EXIT_DONE) {
-        return stock->error->exit_code;
+    enum exit_code code;
+    if ((code = find_last(stock, &change, what, size, error)) != EXIT_DONE ||
+        (code = take_back(stock, change, error)) != EXIT_DONE) {
+        return code;
     }
     sqlite3_stmt *forget =
         stock_prepare(stock, "DELETE FROM change WHERE id = ?");
     sqlite3_bind_int64(forget, 1, change);
-    return stock_run(stock, forget);
+    return stock_run(stock, forget, error);
 }

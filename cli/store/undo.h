@@ -15,18 +15,20 @@
 #include "store/stock.h"
 
 /** Begin to keep what the open transaction changes. */
-enum exit_code stock_undo_watch(struct stock *stock);
+enum exit_code stock_undo_watch(struct stock *stock, struct error *error);
 
 /** Name the change that was watched; where nothing changed there is none. */
-enum exit_code stock_undo_keep(struct stock *stock, const char *what);
+enum exit_code stock_undo_keep(struct stock *stock, const char *what,
+                               struct error *error);
 
 /**
- * Take the last change back, to last by stock_commit().
+ * Take the last change back, to last by stock_commit(, error).
  *
  * Returned: what  its line, cut to size
  * Failures: EXIT_NO_ANSWER where no change is left, EXIT_OUTPUT where its
  *           rows are damaged or missing
  */
-enum exit_code stock_undo(struct stock *stock, char *what, size_t size);
+enum exit_code stock_undo(struct stock *stock, char *what, size_t size,
+                          struct error *error);
 
 #endif

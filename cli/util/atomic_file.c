@@ -83,12 +83,10 @@ static FILE *open_temporary(struct new_file *file)
     return stream;
 }
 
-static void open_stream(struct new_file *file, bool regular)
+static enum exit_code open_stream(struct new_file *file, bool regular)
 {
     file->stream = regular ? open_temporary(file) : fopen(file->path, "wb");
-    if (!file->stream) {
-        refuse_file(file);
-    }
+    return file->stream ? EXIT_DONE : refuse_file(file);
 }
 
 /* the rights of the file that is replaced, or those of any new file */
@@ -111,31 +109,32 @@ static bool move(const struct new_file *file)
     return errno == EINVAL && rename(file->temporary, file->path) == 0;
 }
 
-static void close_stream(struct new_file *file)
+/* write and close; of several failures the first is reported */
+static enum exit_code fill(struct new_file *file, const void *data, size_t size)
 {
-    if (file->temporary) {
+    bool written = fwrite(data, 1, size, file->stream) == size &&
+                   fflush(file->stream) == 0;
+    if (written && file->temporary) {
         give_rights(file);
+        written = fsync(fileno(file->stream)) == 0 || errno == EINVAL;
     }
-    bool written = fflush(file->stream) == 0 &&
-                   (!file->temporary || fsync(fileno(file->stream)) == 0 ||
-                    errno == EINVAL);
-    if (!written) {
-        refuse_file(file);
+    enum exit_code code = written ? EXIT_DONE : refuse_file(file);
+    if (fclose(file->stream) != 0 && written) {
+        code = refuse_file(file);
     }
-    if (fclose(file->stream) != 0) {
-        refuse_file(file);
-    }
+    return code;
 }
 
-/* to its place, or away where there is a error */
-static void settle_temporary(struct new_file *file)
+/* the temporary file to its place, or removed after a failure */
+static enum exit_code place(struct new_file *file, enum exit_code code)
 {
-    if (file->error->exit_code == EXIT_DONE && !move(file)) {
-        refuse_file(file);
+    if (code == EXIT_DONE && !move(file)) {
+        code = refuse_file(file);
     }
-    if (file->error->exit_code != EXIT_DONE) {
+    if (code != EXIT_DONE) {
         unlink(file->temporary);
     }
+    return code;
 }
 
 /* Hold back what would end the program and leave the temporary file behind.
@@ -163,19 +162,16 @@ enum exit_code new_file(const char *path, bool force, const void *data,
     enum exit_code code = look(&file, &regular);
     hold_signals(regular, &before);
     if (code == EXIT_DONE) {
-        open_stream(&file, regular);
+        code = open_stream(&file, regular);
     }
-    if (file.stream) {
-        if (fwrite(data, 1, size, file.stream) != size) {
-            refuse_file(&file);
-        }
-        close_stream(&file);
+    if (code == EXIT_DONE) {
+        code = fill(&file, data, size);
     }
     if (file.temporary) {
-        settle_temporary(&file);
+        code = place(&file, code);
     }
     sigprocmask(SIG_SETMASK, &before, NULL);
     free(file.temporary);
     free(file.path);
-    return error->exit_code;
+    return code;
 }

@@ -7,18 +7,29 @@
 
 #include "util/utf8.h"
 
+static void set_text(struct error *error, const char *format, va_list arguments)
+{
+    vsnprintf(error->text, sizeof error->text, format, arguments);
+    utf8_clean(error->text, sizeof error->text);
+}
+
 enum exit_code error_set(struct error *error, enum exit_code exit_code,
                          const char *format, ...)
 {
-    if (error->exit_code == EXIT_DONE) {
-        va_list arguments;
-        va_start(arguments, format);
-        vsnprintf(error->text, sizeof error->text, format, arguments);
-        va_end(arguments);
-        utf8_clean(error->text, sizeof error->text);
-        error->exit_code = exit_code;
-    }
-    return error->exit_code;
+    va_list arguments;
+    va_start(arguments, format);
+    set_text(error, format, arguments);
+    va_end(arguments);
+    return exit_code;
+}
+
+enum exit_code refuse(struct error *error, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    set_text(error, format, arguments);
+    va_end(arguments);
+    return EXIT_USAGE;
 }
 
 void error_remark(struct error *error, const char *format, ...)

@@ -2,8 +2,8 @@
 /**
  * error - how a command ended, and what to tell the user if not well.
  */
-#ifndef CLI_PROBLEM_H
-#define CLI_PROBLEM_H
+#ifndef UTIL_ERROR_H
+#define UTIL_ERROR_H
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -18,21 +18,22 @@ enum exit_code {
 
 enum { REMARKS_MAX = 8, REMARK_LENGTH = 160 };
 
-/** The first thing that went wrong, in words for the user, and what an answer
- * has to say of how its words were read. */
+/**
+ * What went wrong, in words for the user, and what an answer has to say of how
+ * its words were read. Who calls owns it; whether a function failed says its
+ * exit code alone.
+ */
 struct error {
-    enum exit_code exit_code;
-    bool kept; /* a change of the stock lasts already */
+    bool kept; /* a change of the stock is permanent already */
     char text[600];
     size_t remark_count;
     char remarks[REMARKS_MAX][REMARK_LENGTH];
 };
 
 /**
- * Note what is wrong and what to do about it. The first error stands; later
- * ones are not written over it.
+ * Say what is wrong and what to do about it.
  *
- * Returned: the outcome of the error that stands
+ * Returned: exit_code
  */
 __attribute__((format(printf, 3, 4))) enum exit_code
 error_set(struct error *error, enum exit_code exit_code, const char *format,
@@ -42,8 +43,9 @@ enum {
     QUOTED = 40 /* how much of a wrong text is shown again */
 };
 
-/** Refuse a value: the command line is at fault. */
-#define REFUSE(...) error_set(error, EXIT_USAGE, __VA_ARGS__)
+/** Refuse a value: error_set() with EXIT_USAGE. */
+__attribute__((format(printf, 2, 3))) enum exit_code
+refuse(struct error *error, const char *format, ...);
 
 /**
  * Note how a word was read where it could have meant something else: part of

@@ -53,7 +53,8 @@ static enum exit_code find_format(const char *path, enum page_format *format,
             return EXIT_DONE;
         }
     }
-    return REFUSE("\"%.200s\" does not tell what to write; end it in .pdf, "
+    return refuse(error,
+                  "\"%.200s\" does not tell what to write; end it in .pdf, "
                   ".svg or .png",
                   path);
 }
@@ -125,10 +126,10 @@ enum exit_code page_begin(struct page *page, const struct page_order *order,
                           .height = order->wide ? width : height,
                           .count = 1,
                           .path = order->path,
-                          .force = order->force,
-                          .error = error};
-    if (find_format(order->path, &page->format, error) != EXIT_DONE) {
-        return error->exit_code;
+                          .force = order->force};
+    enum exit_code code = find_format(order->path, &page->format, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     page->stream = open_memstream(&page->bytes, &page->size);
     if (!page->stream || !text_begin()) {
@@ -142,72 +143,83 @@ enum exit_code page_begin(struct page *page, const struct page_order *order,
 }
 
 /* what cairo could not draw */
-static void check(struct page *page, cairo_status_t status)
+static enum exit_code check(cairo_status_t status, struct error *error)
 {
-    if (status != CAIRO_STATUS_SUCCESS) {
-        error_set(page->error, EXIT_OUTPUT, "the sheet failed: %s",
-                  cairo_status_to_string(status));
-    }
+    return status == CAIRO_STATUS_SUCCESS
+               ? EXIT_DONE
+               : error_set(error, EXIT_OUTPUT, "the sheet failed: %s",
+                           cairo_status_to_string(status));
 }
 
 /* cairo leaves out the fonts of a PDF that it has no memory for, and reports
  * success; errno was 0 before */
-static void check_memory(struct page *page, cairo_status_t status)
+static enum exit_code check_memory(cairo_status_t status, struct error *error)
 {
-    check(page, errno == ENOMEM ? CAIRO_STATUS_NO_MEMORY : status);
+    return check(errno == ENOMEM ? CAIRO_STATUS_NO_MEMORY : status, error);
 }
 
-enum exit_code page_next(struct page *page)
+enum exit_code page_next(struct page *page, struct error *error)
 {
-    struct error *error = page->error;
     if (page->format != PAGE_PDF) {
-        return REFUSE("all of it does not fit on one page; write a .pdf, take "
+        return refuse(error,
+                      "all of it does not fit on one page; write a .pdf, take "
                       "larger paper with --paper, or name fewer");
     }
     errno = 0;
     cairo_show_page(page->cr);
-    check_memory(page, cairo_status(page->cr));
     page->count++;
-    return error->exit_code;
+    return check_memory(cairo_status(page->cr), error);
 }
 
-static void check_drawing(struct page *page)
+static enum exit_code check_drawing(struct page *page, struct error *error)
 {
-    check(page, ink_lacked(page->cr) ? CAIRO_STATUS_NO_MEMORY
-                                     : cairo_status(page->cr));
-    if (text_lacked_font(page->cr)) {
-        error_set(page->error, EXIT_OUTPUT,
-                  "the sheet failed: there is no font to write with; install "
-                  "one, such as fonts-dejavu-core");
+    enum exit_code code = check(ink_lacked(page->cr) ? CAIRO_STATUS_NO_MEMORY
+                                                     : cairo_status(page->cr),
+                                error);
+    return code == EXIT_DONE && text_lacked_font(page->cr)
+               ? error_set(error, EXIT_OUTPUT,
+                           "the sheet failed: there is no font to write "
+                           "with; install one, such as fonts-dejavu-core")
+               : code;
+}
+
+/* the first failure counts, of what was drawn or here */
+static enum exit_code end_drawing(struct page *page, enum exit_code code,
+                                  struct error *error)
+{
+    if (code == EXIT_DONE) {
+        code = check_drawing(page, error);
     }
-}
-
-static void end_drawing(struct page *page)
-{
-    check_drawing(page);
     cairo_destroy(page->cr);
-    if (page->format == PAGE_PNG && page->error->exit_code == EXIT_DONE) {
-        check(page, cairo_surface_write_to_png_stream(page->surface, keep,
-                                                      page->stream));
+    if (page->format == PAGE_PNG && code == EXIT_DONE) {
+        code = check(cairo_surface_write_to_png_stream(page->surface, keep,
+                                                       page->stream),
+                     error);
     }
     errno = 0;
     cairo_surface_finish(page->surface);
-    check_memory(page, cairo_surface_status(page->surface));
+    if (code == EXIT_DONE) {
+        code = check_memory(cairo_surface_status(page->surface), error);
+    }
     cairo_surface_destroy(page->surface);
+    return code;
 }
 
-enum exit_code page_finish(struct page *page)
+enum exit_code page_finish(struct page *page, enum exit_code code,
+                           struct error *error)
 {
     if (page->surface) {
-        end_drawing(page);
+        code = end_drawing(page, code, error);
     }
     /* libc gives no bytes, and no error, where it cannot trim them */
-    if (page->stream && (fclose(page->stream) != 0 || !page->bytes)) {
-        check(page, CAIRO_STATUS_NO_MEMORY);
+    bool closed = !page->stream || (fclose(page->stream) == 0 && page->bytes);
+    if (code == EXIT_DONE && !closed) {
+        code = check(CAIRO_STATUS_NO_MEMORY, error);
     }
-    if (page->error->exit_code == EXIT_DONE) {
-        new_file(page->path, page->force, page->bytes, page->size, page->error);
+    if (code == EXIT_DONE) {
+        code =
+            new_file(page->path, page->force, page->bytes, page->size, error);
     }
     free(page->bytes);
-    return page->error->exit_code;
+    return code;
 }

@@ -47,7 +47,6 @@ struct page {
     FILE *stream; /* into bytes, what the file will hold */
     char *bytes;
     size_t size;
-    struct error *error;
 };
 
 /** The name of a format, "pdf", "svg" or "png". */
@@ -61,9 +60,16 @@ enum exit_code page_begin(struct page *page, const struct page_order *order,
                           struct error *error);
 
 /** Another page; EXIT_USAGE where the format has only one. */
-enum exit_code page_next(struct page *page);
+enum exit_code page_next(struct page *page, struct error *error);
 
-/** Write the file, or leave nothing behind where there is a error. */
-enum exit_code page_finish(struct page *page);
+/**
+ * Write the file, or leave nothing behind after a failure.
+ *
+ * Given: code  of what was drawn up to now
+ *
+ * Returned: code where that is a failure, else how writing went
+ */
+enum exit_code page_finish(struct page *page, enum exit_code code,
+                           struct error *error);
 
 #endif

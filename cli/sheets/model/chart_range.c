@@ -81,7 +81,7 @@ enum exit_code view_choose(const struct bottles *oil_list,
 {
     choose_temperatures(oil_list, view);
     if (!(view->to >= view->from + LEAST_SPAN)) {
-        return REFUSE("--to is at least %g degrees warmer than --from",
+        return refuse(error, "--to is at least %g degrees warmer than --from",
                       LEAST_SPAN);
     }
     view->thin = INFINITY;

@@ -15,8 +15,9 @@ static enum exit_code make_bottle(const char *word,
                                   struct bottle *bottle, struct error *error)
 {
     *bottle = (struct bottle){.name = xstrdup(word), .left_ml = NAN};
-    if (parse_oil(word, defaults, &bottle->label, error) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code = parse_oil(word, defaults, &bottle->label, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     bottle->tolerance = mw_usual_tolerance(bottle->label.points[0].viscosity);
     return bottle_estimate(bottle, error);
@@ -25,26 +26,26 @@ static enum exit_code make_bottle(const char *word,
 static enum exit_code fill_by_words(const struct args *args,
                                     const struct oil_defaults *defaults,
                                     struct stock *stock,
-                                    struct bottles *oil_list)
+                                    struct bottles *oil_list,
+                                    struct error *error)
 {
-    struct error *error = stock->error;
+    enum exit_code code = EXIT_DONE;
     oil_list->list = xcalloc(args->count, sizeof oil_list->list[0]);
-    for (size_t i = 0; i < args->count; i++) {
+    for (size_t i = 0; i < args->count && code == EXIT_DONE; i++) {
         const char *word = args->argument[i];
         struct bottle *bottle = &oil_list->list[oil_list->count++];
         if (is_oil_spec(word) || *word == '\0') {
-            make_bottle(word, defaults, bottle, error);
-        } else {
-            if (!stock->db) {
-                stock_open(stock, args->stock, error);
-            }
-            oil_ref_load(stock, word, bottle);
+            code = make_bottle(word, defaults, bottle, error);
+            continue;
         }
-        if (error->exit_code != EXIT_DONE) {
-            break;
+        if (!stock->db) {
+            code = stock_open(stock, args->stock, error);
+        }
+        if (code == EXIT_DONE) {
+            code = oil_ref_load(stock, word, bottle, error);
         }
     }
-    return error->exit_code;
+    return code;
 }
 
 /* at 25 C; what is not known there comes last */
@@ -62,15 +63,17 @@ static int by_viscosity(const void *left, const void *right)
 
 static enum exit_code fill_by_stock(const struct args *args,
                                     struct stock *stock,
-                                    struct bottles *oil_list)
+                                    struct bottles *oil_list,
+                                    struct error *error)
 {
-    struct error *error = stock->error;
-    if (stock_open(stock, args->stock, error) != EXIT_DONE ||
-        bottles_load(stock, oil_list) != EXIT_DONE) {
-        return error->exit_code;
+    enum exit_code code;
+    if ((code = stock_open(stock, args->stock, error)) != EXIT_DONE ||
+        (code = bottles_load(stock, oil_list, error)) != EXIT_DONE) {
+        return code;
     }
     if (oil_list->count == 0) {
-        return REFUSE("no bottle in the stock yet; name the oils, such as 350 "
+        return refuse(error,
+                      "no bottle in the stock yet; name the oils, such as 350 "
                       "500");
     }
     qsort(oil_list->list, oil_list->count, sizeof oil_list->list[0],
@@ -82,35 +85,35 @@ enum exit_code oil_list_fill(const struct args *args,
                              const struct oil_defaults *defaults,
                              struct bottles *oil_list, struct error *error)
 {
-    struct stock stock = {.error = error};
+    struct stock stock = {0};
     *oil_list = (struct bottles){0};
-    if (args->count > 0) {
-        fill_by_words(args, defaults, &stock, oil_list);
-    } else {
-        fill_by_stock(args, &stock, oil_list);
-    }
+    enum exit_code code =
+        args->count > 0 ? fill_by_words(args, defaults, &stock, oil_list, error)
+                        : fill_by_stock(args, &stock, oil_list, error);
     stock_close(&stock);
-    return error->exit_code;
+    return code;
 }
 
 enum exit_code oil_list_known(const struct args *args,
                               const struct bottles *oil_list,
                               struct known *known, struct error *error)
 {
-    struct stock stock = {.error = error};
+    struct stock stock = {0};
     bool named = args->count == 0;
     *known = (struct known){
         .excess = {MW_SILICONE_EXCESS, mw_usual_excess_uncertainty()}};
     for (size_t i = 0; i < args->count; i++) {
         named = named || !is_oil_spec(args->argument[i]);
     }
-    if (named && stock_open(&stock, args->stock, error) == EXIT_DONE) {
-        stock_excess(&stock, &known->excess, &known->trial_mixes);
+    enum exit_code code =
+        named ? stock_open(&stock, args->stock, error) : EXIT_DONE;
+    if (named && code == EXIT_DONE) {
+        code = stock_excess(&stock, &known->excess, &known->trial_mixes, error);
     }
-    for (size_t i = 0; i < oil_list->count && i < 2; i++) {
+    for (size_t i = 0; i < oil_list->count && i < 2 && code == EXIT_DONE; i++) {
         const struct bottle *bottle = &oil_list->list[i];
         if (bottle->id != 0) {
-            shared_find(&stock, bottle, &known->shared[i]);
+            code = shared_find(&stock, bottle, &known->shared[i], error);
         } else {
             /* a number that no bottle has */
             mw_shared_complete(&known->shared[i], -1 - (long long)i,
@@ -118,14 +121,14 @@ enum exit_code oil_list_known(const struct args *args,
         }
     }
     stock_close(&stock);
-    return error->exit_code;
+    return code;
 }
 
 enum exit_code oil_list_run(const struct args *args, make_card *make,
                             struct error *error)
 {
     struct bottles oils = {0};
-    make(args, &oils, error);
+    enum exit_code code = make(args, &oils, error);
     bottles_free(&oils);
-    return error->exit_code;
+    return code;
 }

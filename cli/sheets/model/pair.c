@@ -25,9 +25,10 @@ static enum exit_code bring_to_temperature(struct blend_pair *pair,
     for (size_t i = 0; i < 2; i++) {
         enum mw_status status =
             mw_oil_at(&pair->oils[i], pair->temperature, &pair->states[i]);
-        if (explain_oil_status(pair->names[i], &pair->oils[i],
-                               pair->temperature, status, error) != EXIT_DONE) {
-            return error->exit_code;
+        enum exit_code code = explain_oil_status(
+            pair->names[i], &pair->oils[i], pair->temperature, status, error);
+        if (code != EXIT_DONE) {
+            return code;
         }
     }
     double v[2] = {pair->states[0].viscosity, pair->states[1].viscosity};
@@ -83,9 +84,11 @@ enum exit_code pair_make(const struct bottles *oil_list,
                          const struct known *known, const char *at,
                          struct blend_pair *pair, struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     *pair = (struct blend_pair){0};
     if (oil_list->count != 2) {
-        return REFUSE("two oils are mixed, not %zu; name two, such as 350 500",
+        return refuse(error,
+                      "two oils are mixed, not %zu; name two, such as 350 500",
                       oil_list->count);
     }
     for (size_t i = 0; i < 2; i++) {
@@ -95,8 +98,9 @@ enum exit_code pair_make(const struct bottles *oil_list,
         pair->shared[i] = known->shared[i];
     }
     pair->temperature = usual_temperature(pair->oils);
-    if (at && parse_temperature(at, &pair->temperature, error) != EXIT_DONE) {
-        return error->exit_code;
+    if (at && (code = parse_temperature(at, &pair->temperature, error)) !=
+                  EXIT_DONE) {
+        return code;
     }
     enum mw_status status = mw_method_default(pair->oils, 2, &pair->method);
     if (status == MW_OK && pair->oils[0].family == MW_SILICONE) {
@@ -104,9 +108,9 @@ enum exit_code pair_make(const struct bottles *oil_list,
         pair->excess_uncertainty = known->excess.uncertainty;
         pair->trial_mixes = known->trial_mixes;
     }
-    if (explain(pair, status, error) != EXIT_DONE ||
-        bring_to_temperature(pair, error) != EXIT_DONE) {
-        return error->exit_code;
+    if ((code = explain(pair, status, error)) != EXIT_DONE ||
+        (code = bring_to_temperature(pair, error)) != EXIT_DONE) {
+        return code;
     }
     return check_mix(pair, error);
 }

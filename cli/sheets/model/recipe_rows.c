@@ -16,7 +16,7 @@ static enum exit_code add_rung(struct recipe_rows *recipe_rows, double target,
                                struct error *error)
 {
     if (recipe_rows->count == RECIPE_ROWS_MAX) {
-        return REFUSE("more than %d recipes; take a larger --step",
+        return refuse(error, "more than %d recipes; take a larger --step",
                       (int)RECIPE_ROWS_MAX);
     }
     recipe_rows->list[recipe_rows->count++] =
@@ -38,17 +38,18 @@ static enum exit_code add_steps(const struct blend_pair *pair,
                                 struct recipe_rows *recipe_rows,
                                 struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     double first = first_step(pair, ladder);
     /* a step may miss the end by rounding; the oil alone is no recipe, unless
      * it is asked for */
     double last = to + (ladder->has_to ? SLACK : -SLACK) * ladder->step;
     for (double i = 0; first + i * ladder->step <= last; i++) {
         double v = fmin(first + i * ladder->step, to);
-        if (add_rung(recipe_rows, v, error) != EXIT_DONE) {
+        if ((code = add_rung(recipe_rows, v, error)) != EXIT_DONE) {
             break;
         }
     }
-    return error->exit_code;
+    return code;
 }
 
 static enum exit_code add_ticks(const struct blend_pair *pair,
@@ -56,17 +57,18 @@ static enum exit_code add_ticks(const struct blend_pair *pair,
                                 double to, struct recipe_rows *recipe_rows,
                                 struct error *error)
 {
-    for (size_t i = 0; i < ticks->count; i++) {
+    enum exit_code code = EXIT_DONE;
+    for (size_t i = 0; i < ticks->count && code == EXIT_DONE; i++) {
         const struct tick *tick = &ticks->list[i];
         /* an oil alone is no recipe, nor is what rounding makes of it */
         bool between = tick->value > pair->thin * (1 + SLACK) &&
                        tick->value < pair->thick * (1 - SLACK);
         if (tick->labelled && between && tick->value >= from &&
             tick->value <= to) {
-            add_rung(recipe_rows, tick->value, error);
+            code = add_rung(recipe_rows, tick->value, error);
         }
     }
-    return error->exit_code;
+    return code;
 }
 
 static enum exit_code choose(const struct blend_pair *pair,
@@ -75,23 +77,25 @@ static enum exit_code choose(const struct blend_pair *pair,
                              struct recipe_rows *recipe_rows,
                              struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     double from = ladder->has_from ? ladder->from : pair->thin;
     double to = ladder->has_to ? ladder->to : pair->thick;
-    if (pair_check_target(pair, from, error) != EXIT_DONE ||
-        pair_check_target(pair, to, error) != EXIT_DONE) {
-        return error->exit_code;
+    if ((code = pair_check_target(pair, from, error)) != EXIT_DONE ||
+        (code = pair_check_target(pair, to, error)) != EXIT_DONE) {
+        return code;
     }
     if (!(to >= from)) {
-        return REFUSE("--to is below --from");
+        return refuse(error, "--to is below --from");
     }
     if (ladder->has_step) {
-        add_steps(pair, ladder, to, recipe_rows, error);
+        code = add_steps(pair, ladder, to, recipe_rows, error);
     } else {
-        add_ticks(pair, ticks, from, to, recipe_rows, error);
+        code = add_ticks(pair, ticks, from, to, recipe_rows, error);
     }
-    return recipe_rows->count > 0
-               ? error->exit_code
-               : REFUSE("no recipe lies on these steps; take a smaller --step");
+    return code != EXIT_DONE || recipe_rows->count > 0
+               ? code
+               : refuse(error,
+                        "no recipe lies on these steps; take a smaller --step");
 }
 
 /* -- Recipes ----------------------------------------------------------- */
@@ -166,20 +170,21 @@ static enum exit_code solve(const struct blend_pair *pair,
                             struct recipe_rows *recipe_rows,
                             struct error *error)
 {
+    enum exit_code code = EXIT_DONE;
     struct mix_request *request = xcalloc(1, sizeof *request);
     for (size_t i = 0; i < recipe_rows->count; i++) {
         struct mix_answer answer = {0};
         ask(pair, dosing, recipe_rows->list[i].target, request);
-        if (mix_solve(request, &answer, error) == EXIT_DONE) {
+        if ((code = mix_solve(request, &answer, error)) == EXIT_DONE) {
             keep(dosing, &answer, &recipe_rows->list[i], recipe_rows);
         }
         mix_request_free(request);
-        if (error->exit_code != EXIT_DONE) {
+        if (code != EXIT_DONE) {
             break;
         }
     }
     free(request);
-    return error->exit_code;
+    return code;
 }
 
 enum exit_code
@@ -188,9 +193,8 @@ recipe_rows_make(const struct blend_pair *pair, const struct row_range *ladder,
                  struct recipe_rows *recipe_rows, struct error *error)
 {
     *recipe_rows = (struct recipe_rows){.warnings = pair->warnings};
-    return choose(pair, ladder, ticks, recipe_rows, error) == EXIT_DONE
-               ? solve(pair, dosing, recipe_rows, error)
-               : error->exit_code;
+    enum exit_code code = choose(pair, ladder, ticks, recipe_rows, error);
+    return code == EXIT_DONE ? solve(pair, dosing, recipe_rows, error) : code;
 }
 
 const char *dose_unit(const struct dosing *dosing)

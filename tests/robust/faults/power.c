@@ -22,6 +22,9 @@ enum { LOTS = 12 /* draws at each moment */ };
 
 /* -- Changes of the stock ---------------------------------------------- */
 
+/* of the change that is made */
+static struct error failure;
+
 static void add(struct stock *stock, const char *name, double viscosity)
 {
     const struct mw_point point = {viscosity, MW_SILICONE_RATED};
@@ -34,14 +37,14 @@ static void add(struct stock *stock, const char *name, double viscosity)
     if (mw_oil_make(MW_SILICONE, &point, 1, NAN, &bottle.label) != MW_OK) {
         abort();
     }
-    bottle_insert(stock, &bottle);
+    bottle_insert(stock, &bottle, &failure);
     bottle_free(&bottle);
 }
 
 static void add_one(struct stock *stock)
 {
     add(stock, "Fir", 385.5);
-    stock_commit(stock, "add Fir");
+    stock_commit(stock, "add Fir", &failure);
 }
 
 /* more pages than the cache holds: some are written before the commit */
@@ -53,38 +56,37 @@ static void add_many(struct stock *stock)
         snprintf(name, sizeof name, "Pine %d", i);
         add(stock, name, 100.25 + i);
     }
-    stock_commit(stock, "import");
+    stock_commit(stock, "import", &failure);
 }
 
 static void record_mix(struct stock *stock)
 {
     add(stock, "hall", 419.5);
-    struct recipe recipe = {.bottle = bottle_id(stock, "hall"),
-                            .temperature = 22.5,
-                            .made = "2026-10-03",
-                            .count = 2};
-    recipe.parts[0].parent = bottle_id(stock, "Elm");
-    recipe.parts[1].parent = bottle_id(stock, "Larch");
+    struct recipe recipe = {
+        .temperature = 22.5, .made = "2026-10-03", .count = 2};
+    bottle_id(stock, "hall", &recipe.bottle, &failure);
+    bottle_id(stock, "Elm", &recipe.parts[0].parent, &failure);
+    bottle_id(stock, "Larch", &recipe.parts[1].parent, &failure);
     for (size_t i = 0; i < 2; i++) {
         recipe.parts[i].volume_ml = 5.25;
-        bottle_take(stock, recipe.parts[i].parent, 5.25);
+        bottle_take(stock, recipe.parts[i].parent, 5.25, &failure);
     }
-    recipe_insert(stock, &recipe);
-    stock_commit(stock, "mix hall");
+    recipe_insert(stock, &recipe, &failure);
+    stock_commit(stock, "mix hall", &failure);
 }
 
 static void undo(struct stock *stock)
 {
     char what[80];
-    stock_undo(stock, what, sizeof what);
-    stock_commit(stock, NULL);
+    stock_undo(stock, what, sizeof what, &failure);
+    stock_commit(stock, NULL, &failure);
 }
 
 static void add_two(struct stock *stock)
 {
     add(stock, "Elm", 350.5);
     add(stock, "Larch", 500.5);
-    stock_commit(stock, "add");
+    stock_commit(stock, "add", &failure);
 }
 
 static const struct change {
@@ -102,21 +104,29 @@ static const struct change {
 
 /* -- What a user finds ------------------------------------------------- */
 
-static void print_recipe(struct recipe *recipe, void *context)
+static enum exit_code print_recipe(struct recipe *recipe, void *context,
+                                   struct error *error)
 {
     FILE *out = context;
+    (void)error;
     fprintf(out, "%s:", recipe->name);
     for (size_t i = 0; i < recipe->count; i++) {
         fprintf(out, " %.17g %s", recipe->parts[i].volume_ml,
                 recipe->parts[i].parent_name);
     }
     fprintf(out, "\n");
+    return EXIT_DONE;
 }
 
-static void print_rows(struct stock *stock, const char *sql, FILE *out)
+static void print_rows(struct stock *stock, const char *sql, FILE *out,
+                       struct error *error)
 {
-    sqlite3_stmt *statement = stock->db ? stock_prepare(stock, sql) : NULL;
-    while (stock_row(stock, statement)) {
+    bool row;
+    if (!stock->db) {
+        return;
+    }
+    sqlite3_stmt *statement = stock_prepare(stock, sql);
+    while (stock_step(stock, statement, &row, error) == EXIT_DONE && row) {
         fprintf(out, "%s\n", column_text(statement, 0));
     }
     sqlite3_finalize(statement);
@@ -132,20 +142,20 @@ static char *describe(const char *path)
     size_t size;
     FILE *out = open_memstream(&text, &size);
     if (stock_open(&stock, path, &error) == EXIT_DONE &&
-        bottles_load_all(&stock, &bottles) == EXIT_DONE) {
+        bottles_load_all(&stock, &bottles, &error) == EXIT_DONE) {
         for (size_t i = 0; i < bottles.count; i++) {
             const struct bottle *bottle = &bottles.list[i];
             fprintf(out, "%s %.17g %.17g\n", bottle->name,
                     bottle->label.points[0].viscosity, bottle->left_ml);
         }
-        recipes_each(&stock, print_recipe, out);
-        print_rows(&stock, "SELECT what FROM change", out);
+        recipes_each(&stock, print_recipe, out, &error);
+        print_rows(&stock, "SELECT what FROM change", out, &error);
         print_rows(&stock,
                    "SELECT * FROM pragma_integrity_check"
                    " WHERE integrity_check <> 'ok'",
-                   out);
+                   out, &error);
         print_rows(&stock, "SELECT \"table\" FROM pragma_foreign_key_check",
-                   out);
+                   out, &error);
     }
     fprintf(out, "%s\n", error.text);
     bottles_free(&bottles);
@@ -198,15 +208,15 @@ static void cut(void *context)
 
 static void make(const char *path, void (*change)(struct stock *stock))
 {
-    struct error error = {0};
     struct stock stock;
+    failure = (struct error){0};
     if ((change == undo ? stock_begin_undo
-                        : stock_begin)(&stock, path, &error) == EXIT_DONE) {
+                        : stock_begin)(&stock, path, &failure) == EXIT_DONE) {
         change(&stock);
     }
     stock_close(&stock);
-    if (error.exit_code != EXIT_DONE) {
-        printf("Bail out! %s\n", error.text);
+    if (failure.text[0] != '\0') {
+        printf("Bail out! %s\n", failure.text);
         exit(1);
     }
 }

@@ -21,7 +21,6 @@
 /* there is an error if and only if the text was refused */
 static bool taken(enum exit_code exit_code, struct error *error)
 {
-    MUST(exit_code == error->exit_code);
     MUST(exit_code == EXIT_DONE || exit_code == EXIT_USAGE);
     MUST((exit_code == EXIT_DONE) == (error->text[0] == '\0'));
     *error = (struct error){0};
