@@ -16,17 +16,14 @@ static enum exit_code bring_to_temperature(const struct mix_request *request,
                                            struct mix_answer *answer,
                                            struct error *error)
 {
-    for (size_t i = 0; i < request->count; i++) {
+    enum exit_code code = EXIT_DONE;
+    for (size_t i = 0; i < request->count && code == EXIT_DONE; i++) {
         enum mw_status status = mw_oil_at(
             &request->oils[i], request->temperature, &answer->states[i]);
-        enum exit_code code =
-            explain_oil_status(request->refs[i].name, &request->oils[i],
-                               request->temperature, status, error);
-        if (code != EXIT_DONE) {
-            return code;
-        }
+        code = explain_oil_status(request->refs[i].name, &request->oils[i],
+                                  request->temperature, status, error);
     }
-    return EXIT_DONE;
+    return code;
 }
 
 /* ml of an amount of oil i; parts stay what they are */
@@ -57,18 +54,16 @@ static enum exit_code read_volumes(const struct mix_request *request,
                                    double volumes[], struct error *error)
 {
     bool parts = request->amounts[0].kind == AMOUNT_PARTS;
-    for (size_t i = 0; i < request->count; i++) {
+    enum exit_code code = EXIT_DONE;
+    for (size_t i = 0; i < request->count && code == EXIT_DONE; i++) {
         if ((request->amounts[i].kind == AMOUNT_PARTS) != parts) {
             return refuse(error,
                           "parts do not go with ml or g; write one kind of "
                           "amount for all");
         }
-        enum exit_code code = volume_of(request, answer, i, &volumes[i], error);
-        if (code != EXIT_DONE) {
-            return code;
-        }
+        code = volume_of(request, answer, i, &volumes[i], error);
     }
-    return EXIT_DONE;
+    return code;
 }
 
 /* the amounts of a batch, of which some is left over already */
@@ -336,13 +331,9 @@ enum exit_code mix_solve(const struct mix_request *request,
     if (mw_method_default(request->oils, request->count, &ignored) != MW_OK) {
         return mix_refuse(request, answer, MW_ERR_FAMILY, error);
     }
-    code = bring_to_temperature(request, answer, error);
-    if (code != EXIT_DONE) {
-        return code;
-    }
-    code = request->has_target ? solve_backward(request, answer, error)
-                               : solve_forward(request, answer, error);
-    if (code != EXIT_DONE ||
+    if ((code = bring_to_temperature(request, answer, error)) != EXIT_DONE ||
+        (code = (request->has_target ? solve_backward : solve_forward)(
+             request, answer, error)) != EXIT_DONE ||
         (code = size_batch(request, answer, error)) != EXIT_DONE ||
         (code = make_up(request, answer, error)) != EXIT_DONE ||
         (code = find_viscosity(request, answer, error)) != EXIT_DONE ||

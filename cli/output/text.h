@@ -48,8 +48,8 @@ void print_remarks(const struct error *error);
 const char *warnings_text(unsigned warnings, char *buffer, size_t size);
 
 /**
- * End a program: print the remarks of an answer, flush stdout, and say what went
- * wrong, be it the command or the writing of its answer.
+ * End a program: print the remarks of an answer, flush stdout, and say what
+ * went wrong, be it the command or the writing of its answer.
  *
  * Given: code, error  of the command
  *
