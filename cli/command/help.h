@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * help - what a command tells of itself. argp could, but it aborts where memory
+ * help - the help text of a command. argp could, but it aborts where memory
  * ends, and looks elsewhere how it is to look (ARGP_HELP_FMT).
  */
-#ifndef CLI_HELP_H
-#define CLI_HELP_H
+#ifndef COMMAND_HELP_H
+#define COMMAND_HELP_H
 
 #include "command/options.h"
 

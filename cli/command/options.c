@@ -18,8 +18,8 @@ struct reading {
 
 enum { KEY_HELP = 'h', KEY_OUTPUT = 'o', KEY_JSON = 1000, KEY_STOCK };
 
-/* A word such as -5C is a number, not options: each digit is an option that
- * nobody sees, with the rest of the word as its value. */
+/* A word such as -5C is a number, not options: each digit is a hidden
+ * option, with the rest of the word as its value. */
 #define NUMBER_OPTION(digit)                                                   \
     {                                                                          \
         .key = (digit), .arg = "REST",                                         \

@@ -6,8 +6,8 @@
  * negative numbers are values and not options, and every complaint is one
  * line that says what to do.
  */
-#ifndef CLI_OPTIONS_H
-#define CLI_OPTIONS_H
+#ifndef COMMAND_OPTIONS_H
+#define COMMAND_OPTIONS_H
 
 #include <argp.h>
 #include <stdbool.h>

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** command - the command "hold": what keeps the damping. */
-#ifndef CLI_HOLD_COMMAND_H
-#define CLI_HOLD_COMMAND_H
+#ifndef HOLD_COMMAND_H
+#define HOLD_COMMAND_H
 
 #include "command/options.h"
 

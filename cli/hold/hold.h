@@ -2,10 +2,10 @@
 /**
  * hold - the pieces of the command hold: what was asked (hold.c reads it), what
  * the library answers (hold_solve.c), what of the stock comes nearest
- * (hold_pour.c), and how it is told (hold_report.c, hold_json.c).
+ * (pour.c), and how it is printed (print.c, json.c).
  */
-#ifndef CLI_HOLD_H
-#define CLI_HOLD_H
+#ifndef HOLD_HOLD_H
+#define HOLD_HOLD_H
 
 #include <stdbool.h>
 

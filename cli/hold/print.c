@@ -11,7 +11,7 @@ enum { NAME_COLUMNS = 28, LABEL_COLUMNS = 24, PHRASE_LENGTH = 80 };
 
 #define MM 1000.0
 
-/* less than this nobody measures; our own limit */
+/* a smaller change cannot be measured; our own limit */
 #define SAME 0.005
 
 /* what is kept, in a word */

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** command - the command "measure": a bottle or a mix, with a stopwatch. */
-#ifndef CLI_MEASURE_COMMAND_H
-#define CLI_MEASURE_COMMAND_H
+#ifndef MEASURE_COMMAND_H
+#define MEASURE_COMMAND_H
 
 #include "command/options.h"
 

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/** measure_cups - which cups there are, and which suit an oil. */
-#ifndef CLI_MEASURE_CUPS_H
-#define CLI_MEASURE_CUPS_H
+/** cups - which cups there are, and which suit an oil. */
+#ifndef MEASURE_CUPS_H
+#define MEASURE_CUPS_H
 
 #include "command/options.h"
 

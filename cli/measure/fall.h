@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/** measure_fall - a falling ball as it is written on the command line. */
-#ifndef CLI_MEASURE_FALL_H
-#define CLI_MEASURE_FALL_H
+/** fall - a falling ball as it is written on the command line. */
+#ifndef MEASURE_FALL_H
+#define MEASURE_FALL_H
 
 #include <stdbool.h>
 

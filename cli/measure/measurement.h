@@ -1,14 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * measure - what the sub-commands of "measure" share: the temperature, the
+ * measurement - what the sub-commands of "measure" share: the temperature, the
  * bottle that is measured, the answer with its uncertainty, and filing it.
  *
  * A sub-command reads its own arguments, calls measure_begin(), fills in what
  * it found, adds its lines to the budget and calls measure_finish().
  * measure_end() comes last whatever happened.
  */
-#ifndef CLI_MEASURE_H
-#define CLI_MEASURE_H
+#ifndef MEASURE_MEASUREMENT_H
+#define MEASURE_MEASUREMENT_H
 
 #include <stdbool.h>
 
@@ -64,7 +64,7 @@ enum exit_code measure_time(const struct times *times, struct timing *timing,
  * Read the shared options, and load the bottle that the result is for.
  *
  * Given: usual_t  degC where --at is not given; NaN: it must be
- *        usual    the family where neither --family nor a bottle tells
+ *        usual    the family where neither --family nor a bottle names one
  */
 enum exit_code measure_begin(const struct args *args, double usual_t,
                              enum mw_family usual,
@@ -76,7 +76,7 @@ enum exit_code measure_add_temperature(struct measurement *measurement,
                                        struct error *error);
 
 /**
- * An oil that somebody wants to measure, for --for.
+ * An oil that is to be measured, for --for.
  *
  * Given:    oil    a literal or a bottle
  * Returned: source, and its viscosity at --at or where it is rated

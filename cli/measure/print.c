@@ -14,7 +14,7 @@ enum { INPUT_COLUMNS = 32 };
 static void find_band(const struct measurement *measurement, double *low,
                       double *high)
 {
-    /* NaN, told as such, where the result is no viscosity */
+    /* NaN, printed as such, where the result is no viscosity */
     mw_budget_band(&measurement->budget, measurement->viscosity, low, high);
 }
 

@@ -60,7 +60,7 @@ static enum exit_code answer_request(const struct args *args,
             return code;
         }
     }
-    /* nobody waits for the reader of the answer */
+    /* other commands need not wait for the reader of the answer */
     stock_handle_close(handle);
     if (args->json) {
         code = mix_print_json(request, &answer, error);

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** command - the command "mix": the oil between two. */
-#ifndef CLI_MIX_COMMAND_H
-#define CLI_MIX_COMMAND_H
+#ifndef MIX_COMMAND_H
+#define MIX_COMMAND_H
 
 #include "command/options.h"
 

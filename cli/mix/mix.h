@@ -3,10 +3,10 @@
  * mix - the pieces of the command mix: what was asked (mix_request.c
  * reads it, mix_choose.c picks the bottles where none is named), what the
  * library answers (mix_solve.c, mix_dose.c; mix_refuse.c where there is no
- * answer), how it is told (mix_report.c, mix_json.c) and kept (mix_record.c).
+ * answer), how it is printed (print.c, json.c) and recorded (record.c).
  */
-#ifndef CLI_MIX_H
-#define CLI_MIX_H
+#ifndef MIX_MIX_H
+#define MIX_MIX_H
 
 #include <stdbool.h>
 #include <stddef.h>

@@ -92,7 +92,7 @@ static void print_words(const struct mix_request *request,
     } else if (request->count > 2) {
         print_wrapped("There is most of %s.", name);
     } else {
-        /* within a hundredth, a syringe does not tell the shares apart */
+        /* a syringe does not resolve a hundredth of a share */
         print_wrapped("%s %s than %s.",
                       share < 0.505  ? "As good as equal, a touch more"
                       : share < 0.55 ? "A little more"

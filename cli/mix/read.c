@@ -236,7 +236,7 @@ static enum exit_code read_method(const struct args *args,
     }
     bool silicone = !(defaults->has_family && defaults->family == MW_MINERAL);
     if (request->count > 0) {
-        /* oils of two families are told apart later, with a better answer */
+        /* two families are refused later, with a better message */
         mw_method_default(request->oils, request->count, method);
         silicone = request->oils[0].family == MW_SILICONE;
     }

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** command - the command "oil": one oil at a temperature. */
-#ifndef CLI_OIL_COMMAND_H
-#define CLI_OIL_COMMAND_H
+#ifndef OIL_COMMAND_H
+#define OIL_COMMAND_H
 
 #include "command/options.h"
 

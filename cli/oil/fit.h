@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * oil_fit - how the points of an oil lie to what it is taken for: three or more
+ * fit - how the points of an oil lie to what it is taken for: three or more
  * written points to their line, or a bottle's label and readings to its best
  * value.
  */
-#ifndef CLI_OIL_FIT_H
-#define CLI_OIL_FIT_H
+#ifndef OIL_FIT_H
+#define OIL_FIT_H
 
 #include <jansson.h>
 
@@ -16,7 +16,7 @@
 enum { FIT_POINTS_MAX = MW_POINTS_MAX + MW_READINGS_MAX };
 
 struct fit {
-    size_t count; /* 0: nothing to tell */
+    size_t count; /* 0: there is no fit to print */
     struct mw_point points[FIT_POINTS_MAX];
     struct mw_residual residuals[FIT_POINTS_MAX];
     size_t labels; /* so many come from a label; the rest are readings */

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/** oil_report - what the command oil asks and answers, and telling it. */
-#ifndef CLI_OIL_REPORT_H
-#define CLI_OIL_REPORT_H
+/** print - what the command oil asks and answers, and telling it. */
+#ifndef OIL_PRINT_H
+#define OIL_PRINT_H
 
 #include <stdbool.h>
 

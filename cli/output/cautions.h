@@ -3,8 +3,8 @@
  * cautions - what is said beside a number. Usual for the work (common practice,
  * no source; eye contact from safety data sheets of silicone oil).
  */
-#ifndef CLI_CAUTIONS_H
-#define CLI_CAUTIONS_H
+#ifndef OUTPUT_CAUTIONS_H
+#define OUTPUT_CAUTIONS_H
 
 /* one line, under 72 columns */
 #define CAUTION_MIX                                                            \

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * csv_text - CSV (RFC 4180) by libcsv, read and written.
+ * csv - CSV (RFC 4180) by libcsv, read and written.
  */
-#ifndef CLI_CSV_TEXT_H
-#define CLI_CSV_TEXT_H
+#ifndef OUTPUT_CSV_H
+#define OUTPUT_CSV_H
 
 #include <stddef.h>
 #include <stdio.h>

@@ -88,7 +88,7 @@ static void put_escaped(const char *text)
     }
 }
 
-/* once told, they are not printed after the answer */
+/* what stands in the answer is not printed after it again */
 static void add_remarks(json_t *json, struct error *error)
 {
     json_t *warnings = json_object_get(json, "warnings");

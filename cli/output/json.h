@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** json - answers as JSON for programs. */
-#ifndef CLI_OUTPUT_JSON_H
-#define CLI_OUTPUT_JSON_H
+#ifndef OUTPUT_JSON_H
+#define OUTPUT_JSON_H
 
 #include <jansson.h>
 
@@ -28,8 +28,8 @@ json_t *json_text(const char *text);
 void json_append(json_t *array, json_t *value);
 void json_set(json_t *object, const char *key, json_t *value);
 
-/** Print JSON to stdout, its remarks among its warnings, and release it; NULL is
- * a failure. */
+/** Print JSON to stdout, its remarks among its warnings, and release it; NULL
+ * is a failure. */
 enum exit_code print_json(json_t *json, struct error *error);
 
 #endif

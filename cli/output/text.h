@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** text - answers as text for people. */
-#ifndef CLI_OUTPUT_TEXT_H
-#define CLI_OUTPUT_TEXT_H
+#ifndef OUTPUT_TEXT_H
+#define OUTPUT_TEXT_H
 
 #include <stddef.h>
 

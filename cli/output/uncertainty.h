@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/** uncertainty_report - how sure an answer is, told. */
-#ifndef CLI_DOUBT_REPORT_H
-#define CLI_DOUBT_REPORT_H
+/** uncertainty - printing how sure an answer is. */
+#ifndef OUTPUT_UNCERTAINTY_H
+#define OUTPUT_UNCERTAINTY_H
 
 #include <jansson.h>
 

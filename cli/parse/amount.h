@@ -9,8 +9,8 @@
  * Numbers are those of number.h. Every function takes the whole text, writes
  * its result on success only, and otherwise notes the error (EXIT_USAGE).
  */
-#ifndef CLI_PARSE_AMOUNT_H
-#define CLI_PARSE_AMOUNT_H
+#ifndef PARSE_AMOUNT_H
+#define PARSE_AMOUNT_H
 
 #include "midweight.h"
 #include "util/error.h"

@@ -80,7 +80,7 @@ enum exit_code parse_speed(const char *text, double *speed, struct error *error)
 
 /* -- What changes ------------------------------------------------------ */
 
-/* A, or A:B; *count tells which */
+/* A, or A:B; *count says which */
 static enum exit_code take_sides(const char *text, const struct unit *units,
                                  const char *hint,
                                  struct unit_value sides[SIDES], size_t *count,

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * quantity_damper - sizes, springs, masses, speeds and pressures as people
+ * damper - sizes, springs, masses, speeds and pressures as people
  * write them.
  *
  *     size      20mm  2cm  0.02m  0.8in
@@ -14,8 +14,8 @@
  * text, writes its result on success only, and otherwise notes the error
  * (EXIT_USAGE).
  */
-#ifndef CLI_QUANTITY_DAMPER_H
-#define CLI_QUANTITY_DAMPER_H
+#ifndef PARSE_DAMPER_H
+#define PARSE_DAMPER_H
 
 #include <stdbool.h>
 

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** names - what bottles may be called, and the days things happened. */
-#ifndef CLI_NAMES_H
-#define CLI_NAMES_H
+#ifndef PARSE_NAMES_H
+#define PARSE_NAMES_H
 
 #include "util/error.h"
 

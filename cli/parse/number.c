@@ -9,7 +9,7 @@
 #include <string.h>
 
 enum {
-    NUMBER_LENGTH = 64 /* longer than any number somebody means */
+    NUMBER_LENGTH = 64 /* longer than any sensible number */
 };
 
 /* no quantity of this trade comes near it */
@@ -70,7 +70,7 @@ static bool looks_like_thousands(const struct digits *digits)
            digits->whole_count <= 3 && digits->whole[0] != '0';
 }
 
-/* "10,000" and "12.500" are thousands to some; nobody pads 12.345 */
+/* "10,000" and "12.500" are thousands to some, 12.345 to none */
 static bool is_ambiguous(const struct digits *digits)
 {
     return looks_like_thousands(digits) &&

@@ -6,8 +6,8 @@
  *
  * The C locale must be in force: the program never calls setlocale().
  */
-#ifndef CLI_NUMBER_H
-#define CLI_NUMBER_H
+#ifndef PARSE_NUMBER_H
+#define PARSE_NUMBER_H
 
 #include <stdbool.h>
 
@@ -34,7 +34,7 @@ enum exit_code take_plain_viscosity(const char **text, double *value,
                                     struct error *error);
 
 /** Whether a number below 10 that take_plain_viscosity() takes has three
- * decimals ("1.255"), so that a reader deserves to be told how it was read. */
+ * decimals ("1.255"), so the answer says how it was read. */
 bool may_mean_thousands(const char *text);
 
 /** A bare number of either sign, and nothing else. */

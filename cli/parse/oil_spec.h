@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * literal - an oil as it is written on the command line.
+ * oil_spec - an oil as it is written on the command line.
  *
  *     350   350@40C   32@40C/5.4@100C   46@40C/VI150
  */
-#ifndef CLI_LITERAL_H
-#define CLI_LITERAL_H
+#ifndef PARSE_OIL_SPEC_H
+#define PARSE_OIL_SPEC_H
 
 #include <stdbool.h>
 

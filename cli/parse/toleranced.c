@@ -18,7 +18,7 @@
 #define TIME_MAX 1e7
 
 enum {
-    PART_LENGTH = 80 /* of one value; longer than any that somebody means */
+    PART_LENGTH = 80 /* of one value; longer than any sensible one */
 };
 
 /* the unit that the rest of a text is, NULL for none */

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * within - what is measured at the bench, with the limits it is certain to.
+ * toleranced - what is measured at the bench, with the limits it is certain to.
  *
  *     length       3mm  7.5cm  0.3m  20um  0.125in
  *     density      7.8  7.8g/ml  7800kg/m3
@@ -13,8 +13,8 @@
  *
  * Numbers are those of number.h; what is refused is EXIT_USAGE.
  */
-#ifndef CLI_WITHIN_H
-#define CLI_WITHIN_H
+#ifndef PARSE_TOLERANCED_H
+#define PARSE_TOLERANCED_H
 
 #include <stddef.h>
 

@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * measured - a number and its unit, as the quantities of a damper have them.
+ * unit - a number and its unit, as the quantities of a damper have them.
  *
  * Capitals do not matter in a unit, but that m is a thousandth and M a million.
  */
-#ifndef CLI_MEASURED_H
-#define CLI_MEASURED_H
+#ifndef PARSE_UNIT_H
+#define PARSE_UNIT_H
 
 #include "util/error.h"
 

@@ -8,8 +8,8 @@
  * Numbers are those of number.h. Every function takes the whole text, writes
  * its result on success only, and otherwise notes the error (EXIT_USAGE).
  */
-#ifndef CLI_PARSE_VISCOSITY_H
-#define CLI_PARSE_VISCOSITY_H
+#ifndef PARSE_VISCOSITY_H
+#define PARSE_VISCOSITY_H
 
 #include <stdbool.h>
 

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** command - the command "settle": waiting for bubbles. */
-#ifndef CLI_SETTLE_COMMAND_H
-#define CLI_SETTLE_COMMAND_H
+#ifndef SETTLE_COMMAND_H
+#define SETTLE_COMMAND_H
 
 #include "command/options.h"
 

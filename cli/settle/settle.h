@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * settle - the pieces of the command settle: what was asked and what the
- * library answers (settle.c), and how it is told (settle_report.c).
+ * library answers (settle.c), and how it is printed (print.c).
  */
-#ifndef CLI_SETTLE_H
-#define CLI_SETTLE_H
+#ifndef SETTLE_SETTLE_H
+#define SETTLE_SETTLE_H
 
 #include <stdbool.h>
 
@@ -12,11 +12,11 @@
 #include "store/oil_ref.h"
 #include "util/error.h"
 
-/* s: longer than this nobody stands by; our own limit between the several
+/* s: the longest practical wait at the bench; our own limit between the several
  * minutes and the night of common practice (no source) */
 #define SETTLE_PATIENCE 600.0
 
-/* s: up to here the pumping of common practice is told */
+/* s: up to here the pumping of common practice is mentioned */
 #define SETTLE_PRACTICE 100.0
 
 /* K: what warm water does; our own example */
@@ -30,7 +30,7 @@ struct settle_request {
     double temperature; /* degC */
     double depth;       /* m */
     double bubble;      /* m */
-    bool assumed;       /* nobody gave the bubble: it is MW_USUAL_BUBBLE */
+    bool assumed;       /* no bubble was given: it is MW_USUAL_BUBBLE */
     bool has_pressure;
     bool by_gauge;   /* what was given is a gauge's reading */
     double pressure; /* kPa, absolute; MW_STANDARD_ATMOSPHERE_KPA without one */

@@ -3,8 +3,8 @@
  * chart_sheet - the charts of the command: oils over temperature on the axes of
  * ASTM D341, drawn or as plain text, and the blends of a pair.
  */
-#ifndef CARD_CHART_SHEET_H
-#define CARD_CHART_SHEET_H
+#ifndef SHEETS_CHART_SHEET_H
+#define SHEETS_CHART_SHEET_H
 
 #include "sheets/model/chart_range.h"
 #include "sheets/model/pair.h"

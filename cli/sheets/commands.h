@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/** card_commands - the commands under "card"; one sheet each. */
-#ifndef CARD_COMMANDS_H
-#define CARD_COMMANDS_H
+/** commands - the commands under "card"; one sheet each. */
+#ifndef SHEETS_COMMANDS_H
+#define SHEETS_COMMANDS_H
 
 #include "command/options.h"
 

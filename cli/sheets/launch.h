@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** launch - the command "card", which starts the program that draws. */
-#ifndef CLI_SHEETS_LAUNCH_H
-#define CLI_SHEETS_LAUNCH_H
+#ifndef SHEETS_LAUNCH_H
+#define SHEETS_LAUNCH_H
 
 #include "command/options.h"
 

@@ -3,8 +3,8 @@
  * mix_sheet - the card of a pair of oils: a ruler, and the recipes beside the
  * marks that they belong to.
  */
-#ifndef CARD_MIX_SHEET_H
-#define CARD_MIX_SHEET_H
+#ifndef SHEETS_MIX_SHEET_H
+#define SHEETS_MIX_SHEET_H
 
 #include "sheets/model/pair.h"
 #include "sheets/model/recipe_rows.h"

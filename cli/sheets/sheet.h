@@ -3,8 +3,8 @@
  * sheet - what all sheets have in common: options, heading, footer, and what is
  * told when they are done.
  */
-#ifndef CARD_SHEET_H
-#define CARD_SHEET_H
+#ifndef SHEETS_SHEET_H
+#define SHEETS_SHEET_H
 
 #include "command/options.h"
 #include "parse/names.h"

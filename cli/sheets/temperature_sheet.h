@@ -3,8 +3,8 @@
  * temperature_sheet - oils over the day: what each is at each temperature, and
  * the rating to take there for the feel of another.
  */
-#ifndef CARD_TEMPERATURE_SHEET_H
-#define CARD_TEMPERATURE_SHEET_H
+#ifndef SHEETS_TEMPERATURE_SHEET_H
+#define SHEETS_TEMPERATURE_SHEET_H
 
 #include "sheets/sheet.h"
 #include "store/bottle.h"

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** command - the command "stock": the table of oils. */
-#ifndef CLI_STOCK_COMMAND_H
-#define CLI_STOCK_COMMAND_H
+#ifndef STOCK_COMMAND_H
+#define STOCK_COMMAND_H
 
 #include "command/options.h"
 

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/** stock_commands - the commands under "stock". */
-#ifndef CLI_STOCK_COMMANDS_H
-#define CLI_STOCK_COMMANDS_H
+/** commands - the commands under "stock". */
+#ifndef STOCK_COMMANDS_H
+#define STOCK_COMMANDS_H
 
 #include "command/options.h"
 

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** import_row - one row of a table of bottles, taken into the stock. */
-#ifndef CLI_STOCK_IMPORT_ROW_H
-#define CLI_STOCK_IMPORT_ROW_H
+#ifndef STOCK_IMPORT_ROW_H
+#define STOCK_IMPORT_ROW_H
 
 #include "store/columns.h"
 #include "store/stock.h"

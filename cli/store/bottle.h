@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * bottles - the bottles of the stock as records: loading, checking, storing.
+ * bottle - the bottles of the stock as records: loading, checking, storing.
  */
-#ifndef CLI_BOTTLES_H
-#define CLI_BOTTLES_H
+#ifndef STORE_BOTTLE_H
+#define STORE_BOTTLE_H
 
 #include <stdbool.h>
 #include <stddef.h>

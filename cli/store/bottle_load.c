@@ -134,7 +134,7 @@ static const char *find_damage(const struct bottle *bottle)
 {
     struct error error = {0};
     char date[DATE_LENGTH];
-    /* a bottle that is gone has a name that nobody could give it */
+    /* a retired bottle has a name that cannot be typed */
     if ((bottle->retired ? check_retired_name(bottle->name, &error)
                          : check_name(bottle->name, &error)) != EXIT_DONE) {
         return "name";

@@ -1,14 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * stock_columns - the columns of a table of bottles as CSV.
+ * columns - the columns of a table of bottles as CSV.
  *
  * A row is a bottle unless its kind says otherwise: a "reading" of a bottle, a
  * "mix" that a bottle is, a "part" of a mix, a bottle that is "gone" but stands
  * in a recipe, or a "cup" of one's own. A table by hand needs name and
  * viscosity only.
  */
-#ifndef CLI_STOCK_COLUMNS_H
-#define CLI_STOCK_COLUMNS_H
+#ifndef STORE_COLUMNS_H
+#define STORE_COLUMNS_H
 
 #define STOCK_COLUMNS(X)                                                       \
     X(KIND, "kind")                                                            \

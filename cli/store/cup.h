@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * own_cups - cups of one's own in the stock, v = a t - b/t, as records.
+ * cup - cups of one's own in the stock, v = a t - b/t, as records.
  */
-#ifndef CLI_OWN_CUPS_H
-#define CLI_OWN_CUPS_H
+#ifndef STORE_CUP_H
+#define STORE_CUP_H
 
 #include <stdbool.h>
 
@@ -18,7 +18,7 @@ struct own_cup {
     char made[DATE_LENGTH];
 };
 
-/** Take each cup, by name; stops on a error. */
+/** Take each cup, by name; stops at a failure. */
 typedef enum exit_code take_own_cup(struct own_cup *cup, void *context,
                                     struct error *error);
 

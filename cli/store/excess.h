@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/** learned - the excess that the mixes recorded in the stock have taught. */
-#ifndef CLI_LEARNED_H
-#define CLI_LEARNED_H
+/** excess - the excess term fitted to the trial mixes of the stock. */
+#ifndef STORE_EXCESS_H
+#define STORE_EXCESS_H
 
 #include <stddef.h>
 
@@ -13,7 +13,7 @@
  * measured since.
  *
  * Returned: excess   the usual one where there is no such mix, or no stock
- *           trial mixes  how many mixes taught something
+ *           trial_mixes  how many mixes the fit rests on
  */
 enum exit_code stock_excess(struct stock *stock, struct mw_excess *excess,
                             size_t *trial_mixes, struct error *error);

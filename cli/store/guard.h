@@ -1,14 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * stock_guard - the files that SQLite may touch for a stock.
+ * guard - the files that SQLite may touch for a stock.
  *
  * A stock comes with files beside it, and the journal can name a further one,
  * which SQLite would read and then delete. The guard is a SQLite VFS in front
  * of the usual one: it opens and deletes the stock and its own journal, WAL and
  * shared memory, and nothing else.
  */
-#ifndef CLI_STOCK_GUARD_H
-#define CLI_STOCK_GUARD_H
+#ifndef STORE_GUARD_H
+#define STORE_GUARD_H
 
 #include <sqlite3.h>
 #include <stdbool.h>

@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * source - an oil of the command line: written out, or a bottle of the stock.
+ * oil_ref - an oil of the command line: written out, or a bottle of the stock.
  *
  * The stock is opened when the first name is met, and not for literals.
  */
-#ifndef CLI_SOURCE_H
-#define CLI_SOURCE_H
+#ifndef STORE_OIL_REF_H
+#define STORE_OIL_REF_H
 
 #include <stdbool.h>
 

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * bottle_reading - filing what was measured of a bottle, and telling what the
+ * reading - filing what was measured of a bottle, and telling what the
  * bottle is thought to be then.
  */
-#ifndef CLI_BOTTLE_READING_H
-#define CLI_BOTTLE_READING_H
+#ifndef STORE_READING_H
+#define STORE_READING_H
 
 #include "store/bottle.h"
 
@@ -12,7 +12,7 @@
  * Put a reading at the end of a loaded bottle's list, and work out anew what
  * the bottle holds. Nothing is stored yet.
  *
- * Given: method  how it was measured; "" where nobody says
+ * Given: method  how it was measured; "" where that is not known
  *        date    YYYY-MM-DD, or NULL for today
  */
 enum exit_code bottle_take_reading(struct bottle *bottle,

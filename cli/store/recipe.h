@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * recipes - how mixed bottles were made, as records.
+ * recipe - how mixed bottles were made, as records.
  */
-#ifndef CLI_RECIPES_H
-#define CLI_RECIPES_H
+#ifndef STORE_RECIPE_H
+#define STORE_RECIPE_H
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -27,7 +27,7 @@ struct recipe {
     struct recipe_part parts[MW_MIX_OILS_MAX];
 };
 
-/** Take each recipe, the latest first; stops on a error. What is taken out of
+/** Take each recipe, the latest first; stops at a failure. What is taken out of
  * it and zeroed is the taker's to free. */
 typedef enum exit_code take_recipe(struct recipe *recipe, void *context,
                                    struct error *error);

@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * stock_schema - the tables of the stock, of this version and of those before.
+ * schema - the tables of the stock, of this version and of those before.
  *
  * The statements stand here to the letter as SQLite keeps them in the file, so
  * that a file with any other schema can be recognised and refused.
  */
-#ifndef CLI_STOCK_SCHEMA_H
-#define CLI_STOCK_SCHEMA_H
+#ifndef STORE_SCHEMA_H
+#define STORE_SCHEMA_H
 
 #include <stddef.h>
 

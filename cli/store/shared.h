@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** shared - which bottles the error of a bottle comes from: for a mix, those it
  * was made of, however long the chain. */
-#ifndef CLI_STORE_SHARED_H
-#define CLI_STORE_SHARED_H
+#ifndef STORE_SHARED_H
+#define STORE_SHARED_H
 
 #include "store/bottle.h"
 

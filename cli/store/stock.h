@@ -11,8 +11,8 @@
  *
  * A failure of the file is EXIT_OUTPUT and leaves it untouched.
  */
-#ifndef CLI_STOCK_H
-#define CLI_STOCK_H
+#ifndef STORE_STOCK_H
+#define STORE_STOCK_H
 
 #include <sqlite3.h>
 #include <stdbool.h>

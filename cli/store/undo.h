@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * stock_undo - what each change replaced, and putting it back.
+ * undo - what each change replaced, and putting it back.
  *
  * While a command changes the stock, temporary triggers copy every row it is
  * about to change to the undo_ table of its table, as it was before the
@@ -9,8 +9,8 @@
  * tables, so that rows from a stranger's file can do nothing that a command
  * could not.
  */
-#ifndef CLI_STOCK_UNDO_H
-#define CLI_STOCK_UNDO_H
+#ifndef STORE_UNDO_H
+#define STORE_UNDO_H
 
 #include "store/stock.h"
 

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * new_file - a file that is there as a whole or not at all: it is written under
- * a temporary name beside the place where it will be, and renamed.
+ * atomic_file - a file that is there as a whole or not at all: it is written
+ * under a temporary name beside the place where it will be, and renamed.
  */
-#ifndef CARD_NEW_FILE_H
-#define CARD_NEW_FILE_H
+#ifndef UTIL_ATOMIC_FILE_H
+#define UTIL_ATOMIC_FILE_H
 
 #include <stdbool.h>
 #include <stddef.h>

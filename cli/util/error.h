@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * error - how a command ended, and what to tell the user if not well.
+ * error - how a command ended, and what went wrong if it failed.
  */
 #ifndef UTIL_ERROR_H
 #define UTIL_ERROR_H

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** format - numbers as text for people. */
-#ifndef CLI_UTIL_FORMAT_H
-#define CLI_UTIL_FORMAT_H
+#ifndef UTIL_FORMAT_H
+#define UTIL_FORMAT_H
 
 enum { FORMAT_LENGTH = 32 /* room for a number in text */ };
 
@@ -14,7 +14,7 @@ const char *format_significant(double value, int significant,
                                char buffer[FORMAT_LENGTH]);
 
 /**
- * A number as somebody would write it again: up to six figures, without an
+ * A number as a person would write it again: up to six figures, without an
  * exponent and without trailing zeros.
  *
  * Returned: buffer

@@ -2,8 +2,8 @@
 /**
  * utf8 - text that may come from a stranger, and what of it a terminal may see.
  */
-#ifndef CLI_UTF8_H
-#define CLI_UTF8_H
+#ifndef UTIL_UTF8_H
+#define UTIL_UTF8_H
 
 #include <stdbool.h>
 #include <stddef.h>

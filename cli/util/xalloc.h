@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * memory - allocation that ends the program when there is none left: exit 3, a
+ * xalloc - allocation that ends the program when there is none left: exit 3, a
  * message, and a stock whose open transaction never happened.
  */
-#ifndef CLI_MEMORY_H
-#define CLI_MEMORY_H
+#ifndef UTIL_XALLOC_H
+#define UTIL_XALLOC_H
 
 #include <stddef.h>
 

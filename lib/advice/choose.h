@@ -6,8 +6,8 @@
  * uncertain wins; of pairs as good as equal in that, the one whose parts are
  * the smaller whole numbers (one without a part of an oil comes last).
  */
-#ifndef MW_CHOOSE_H
-#define MW_CHOOSE_H
+#ifndef MIDWEIGHT_ADVICE_CHOOSE_H
+#define MIDWEIGHT_ADVICE_CHOOSE_H
 
 #include <stddef.h>
 

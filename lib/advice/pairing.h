@@ -3,8 +3,8 @@
  * pairing - two bottles of a choice: what their mix is judged by, first by an
  * estimate that needs no logarithm, then solved. Internal to the library.
  */
-#ifndef MW_PAIRING_H
-#define MW_PAIRING_H
+#ifndef MIDWEIGHT_ADVICE_PAIRING_H
+#define MIDWEIGHT_ADVICE_PAIRING_H
 
 #include <math.h>
 

@@ -6,8 +6,8 @@
  * are, the less surely. A gap is the ratio of two neighbours, or of an edge of
  * the wanted band, where no mix reaches, to the nearest bottle.
  */
-#ifndef MW_PLAN_H
-#define MW_PLAN_H
+#ifndef MIDWEIGHT_ADVICE_PLAN_H
+#define MIDWEIGHT_ADVICE_PLAN_H
 
 #include <stdbool.h>
 #include <stddef.h>

@@ -2,8 +2,8 @@
 /**
  * positive - the one check that every quantity passes. Internal to the library.
  */
-#ifndef MW_POSITIVE_H
-#define MW_POSITIVE_H
+#ifndef MIDWEIGHT_BASE_POSITIVE_H
+#define MIDWEIGHT_BASE_POSITIVE_H
 
 #include <math.h>
 #include <stdbool.h>

@@ -4,8 +4,8 @@
  *
  * Reference: ASTM D341, where a line does not say otherwise
  */
-#ifndef MW_RANGE_H
-#define MW_RANGE_H
+#ifndef MIDWEIGHT_BASE_RANGE_H
+#define MIDWEIGHT_BASE_RANGE_H
 
 #include <stdbool.h>
 

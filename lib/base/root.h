@@ -5,8 +5,8 @@
  * The solver lives on the stack: GSL's own allocator would call the
  * process-wide error handler when memory runs out, and nothing here allocates.
  */
-#ifndef MW_ROOT_H
-#define MW_ROOT_H
+#ifndef MIDWEIGHT_BASE_ROOT_H
+#define MIDWEIGHT_BASE_ROOT_H
 
 #include <gsl/gsl_roots.h>
 

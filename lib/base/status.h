@@ -3,10 +3,10 @@
  * status - what a function says of its result: failures and warnings.
  *
  * A status is a failure (or MW_OK). A warning travels with a good result and
- * tells that it was reached outside the range in which the law is tested.
+ * says that it was reached outside the range in which the law is tested.
  */
-#ifndef MW_STATUS_H
-#define MW_STATUS_H
+#ifndef MIDWEIGHT_BASE_STATUS_H
+#define MIDWEIGHT_BASE_STATUS_H
 
 #ifdef __cplusplus
 extern "C" {

@@ -21,8 +21,8 @@
  *     marks are more than a tube radius from surface and bottom (read in
  *     print).
  */
-#ifndef MW_BALL_H
-#define MW_BALL_H
+#ifndef MIDWEIGHT_BENCH_BALL_H
+#define MIDWEIGHT_BENCH_BALL_H
 
 #include "base/status.h"
 #include "fluid/units.h"

@@ -6,8 +6,8 @@
  * pace that a stopwatch can follow and within the tested range of the law is
  * listed, the surest first.
  */
-#ifndef MW_BALL_CHOICE_H
-#define MW_BALL_CHOICE_H
+#ifndef MIDWEIGHT_BENCH_BALL_CHOICE_H
+#define MIDWEIGHT_BENCH_BALL_CHOICE_H
 
 #include <stddef.h>
 
@@ -20,7 +20,7 @@ extern "C" {
 
 /* common practice, no source */
 #define MW_CHOICE_TIME_AIM   30.0  /* s: what the travel is cut for */
-#define MW_CHOICE_TIME_MAX   180.0 /* s: nobody waits longer gladly */
+#define MW_CHOICE_TIME_MAX   180.0 /* s: the longest practical wait */
 #define MW_CHOICE_TRAVEL_MIN 0.02  /* m: shorter, the marks decide */
 #define MW_CHOICE_STEP       0.01  /* m: travels are whole multiples */
 

@@ -17,8 +17,8 @@
  *     in print. The window of cups 3 to 5 was not found; 20 to 80 s, that of
  *     cup 2, stands in (common practice, no source).
  */
-#ifndef MW_CUP_H
-#define MW_CUP_H
+#ifndef MIDWEIGHT_BENCH_CUP_H
+#define MIDWEIGHT_BENCH_CUP_H
 
 #include <stddef.h>
 
@@ -144,7 +144,7 @@ MW_API enum mw_status mw_cup_own(double a, double b, struct mw_cup *cup);
  *            (t/v)^2, which makes the sum that of the relative errors of v,
  *            alike for all known oils. A negative b is no cup's, it comes of
  *            errors; the least squares under b >= 0 are then those of
- *            v = a t, and the residual tells how well they fit.
+ *            v = a t, and the residual says how well they fit.
  * Reference: GSL, gsl_fit_wlinear()
  */
 MW_API enum mw_status mw_cup_calibrate(const struct mw_cup_run *runs, size_t n,

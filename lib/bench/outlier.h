@@ -8,11 +8,11 @@
  * its distance from that line over the standard error of such a distance is the
  * studentized residual with the point left out. It follows Student's t of n - 3
  * degrees of freedom, which for few points is often large by accident; it is
- * told as the normal deviation of the same p-value, so that 3 means the same
+ * given as the normal deviation of the same p-value, so that 3 means the same
  * (once in 370 points, by accident) for 5 points as for 30.
  */
-#ifndef MW_OUTLIER_H
-#define MW_OUTLIER_H
+#ifndef MIDWEIGHT_BENCH_OUTLIER_H
+#define MIDWEIGHT_BENCH_OUTLIER_H
 
 #include <stddef.h>
 
@@ -56,8 +56,8 @@ struct mw_residual {
  * Failures:  those of mw_line_fit(); residuals are NaN then, and there is no
  *            outlier
  * Notes:     standard is NaN for fewer than MW_OUTLIER_POINTS_MIN points, and
- *            for a point without which all are at one temperature. The line of the
- *            others weighs errors of v alike, by the slope d ln v/dW.
+ *            for a point without which all are at one temperature. The line of
+ *            the others weighs errors of v alike, by the slope d ln v/dW.
  * Reference: R. D. Cook and S. Weisberg, Residuals and Influence in Regression,
  *            1982, 2.2 (from memory); GSL, gsl_fit_wlinear(),
  *            gsl_cdf_tdist_Q(), gsl_cdf_ugaussian_Qinv()

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * against - the viscosity of an oil against that of a known one: the same ball
+ * relative - the viscosity of an oil against that of a known one: the same ball
  * in the same tube, or the same cup, at the same temperature. Nothing need be
  * known of the cup, nor of the ball but its density.
  *
@@ -14,8 +14,8 @@
  * Reference: the relative method of ISO 12058, as worked in NIST Technical Note
  * 1900, example E3 (read in print); for the cup: common practice, no source
  */
-#ifndef MW_AGAINST_H
-#define MW_AGAINST_H
+#ifndef MIDWEIGHT_BENCH_RELATIVE_H
+#define MIDWEIGHT_BENCH_RELATIVE_H
 
 #include "base/status.h"
 #include "uncertainty/budget.h"

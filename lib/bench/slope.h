@@ -1,13 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * bench - what a measurement at the bench brings along where nobody says
+ * slope - what a measurement at the bench assumes where nothing is said
  * better: the limits of its tools, and how the oil takes temperature.
  *
  * Every limit here is common practice, no source: a value is taken to lie
  * anywhere within it (mw_rectangular()).
  */
-#ifndef MW_BENCH_H
-#define MW_BENCH_H
+#ifndef MIDWEIGHT_BENCH_SLOPE_H
+#define MIDWEIGHT_BENCH_SLOPE_H
 
 #include "base/status.h"
 #include "bench/ball.h"

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * readings - several readings made into one: repeated times, and a label with
+ * timing - several readings made into one: repeated times, and a label with
  * the measurements of its oil.
  */
-#ifndef MW_READINGS_H
-#define MW_READINGS_H
+#ifndef MIDWEIGHT_BENCH_TIMING_H
+#define MIDWEIGHT_BENCH_TIMING_H
 
 #include <stddef.h>
 
@@ -77,7 +77,7 @@ MW_API enum mw_status mw_type_a_of(const double *times, size_t n,
  * Returned:  mean    s
  *            u       s: standard uncertainty of the mean; MW_STOPWATCH for one
  * Failures:  MW_ERR_READINGS  no time, or an invalid one
- * Notes:     A few times alone tell little of their scatter (two of them would
+ * Notes:     A few times alone say little of their scatter (two of them would
  *            be widened seven times by mw_type_a_of()), but how well people
  *            stop a watch is known beforehand. It counts like
  *            MW_STOPWATCH_FREEDOM times more: the variance of a single time is
@@ -99,7 +99,7 @@ MW_API enum mw_status mw_hand_time(const double *times, size_t n, double *mean,
  * Failures:  MW_ERR_READINGS  no estimate
  *            MW_ERR_VISCOSITY
  *            MW_ERR_UNCERTAINTY  one outside its limits
- * Notes:     a single estimate is returned as it is, with a chance of 1
+ * Notes:     a single estimate is returned as it is, with a p-value of 1
  * Reference: weighted least squares of one constant; the widening is the ratio
  *            of R. T. Birge, Phys. Rev. 40 (1932) 207 (from memory)
  */

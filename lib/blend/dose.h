@@ -3,10 +3,10 @@
  * dose - from shares to amounts and back.
  *
  * Volumes are taken to add up: oils of one family barely shrink on mixing, far
- * less than a syringe can tell (common practice, no source).
+ * less than a syringe resolves (common practice, no source).
  */
-#ifndef MW_DOSE_H
-#define MW_DOSE_H
+#ifndef MIDWEIGHT_BLEND_DOSE_H
+#define MIDWEIGHT_BLEND_DOSE_H
 
 #include <stddef.h>
 

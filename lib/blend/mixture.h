@@ -6,8 +6,8 @@
  * Every oil is brought to that temperature first, each by its own law; then the
  * rules of rule.h apply.
  */
-#ifndef MW_MIXTURE_H
-#define MW_MIXTURE_H
+#ifndef MIDWEIGHT_BLEND_MIXTURE_H
+#define MIDWEIGHT_BLEND_MIXTURE_H
 
 #include <stdbool.h>
 #include <stddef.h>

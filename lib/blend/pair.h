@@ -4,8 +4,8 @@
  * bracketed root, after a proof that there is one answer only. Internal to the
  * library.
  */
-#ifndef MW_PAIR_H
-#define MW_PAIR_H
+#ifndef MIDWEIGHT_BLEND_PAIR_H
+#define MIDWEIGHT_BLEND_PAIR_H
 
 #include "base/status.h"
 #include "blend/rule_entry.h"

@@ -12,8 +12,8 @@
  * on where between them the target lies. The rule of mixing is the caller's, as
  * a function, so that this module knows none.
  */
-#ifndef MW_RECIPE_H
-#define MW_RECIPE_H
+#ifndef MIDWEIGHT_BLEND_RECIPE_H
+#define MIDWEIGHT_BLEND_RECIPE_H
 
 #include "base/status.h"
 

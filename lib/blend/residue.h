@@ -6,8 +6,8 @@
  * It takes part as a third oil: either the two that are poured make up for it,
  * or it shifts the mix, and then by how much.
  */
-#ifndef MW_RESIDUE_H
-#define MW_RESIDUE_H
+#ifndef MIDWEIGHT_BLEND_RESIDUE_H
+#define MIDWEIGHT_BLEND_RESIDUE_H
 
 #include "base/status.h"
 #include "blend/mixture.h"
@@ -46,7 +46,7 @@ MW_API enum mw_status mw_residue_mixture(const struct mw_oil oils[3],
  *            warnings  as above
  * Failures:  MW_ERR_SHARES, those of mw_mixture()
  *            MW_ERR_TARGET  no share makes up for it; mw_residue_mixture()
- *                    then tells the shift
+ *                    then gives the shift
  *            MW_ERR_EQUAL_VISCOSITY  the two that are poured are alike
  *            MW_ERR_EXCESS  the whole does not thicken steadily with the share
  *                    of the thicker oil (looked at in 32 steps), so that the

@@ -18,8 +18,8 @@
  *   - silicone is outside the scope of the standard, which reads low on it, so
  *     an excess term may be added, see mixture.h.
  */
-#ifndef MW_RULE_H
-#define MW_RULE_H
+#ifndef MIDWEIGHT_BLEND_RULE_H
+#define MIDWEIGHT_BLEND_RULE_H
 
 #include "base/status.h"
 

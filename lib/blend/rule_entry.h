@@ -6,8 +6,8 @@
  * and q, and the blend is at y = (sum f p)/(sum f q). That is all that the
  * mixture and the inverse for a pair know of a rule.
  */
-#ifndef MW_RULE_ENTRY_H
-#define MW_RULE_ENTRY_H
+#ifndef MIDWEIGHT_BLEND_RULE_ENTRY_H
+#define MIDWEIGHT_BLEND_RULE_ENTRY_H
 
 #include <stdbool.h>
 

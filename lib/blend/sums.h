@@ -3,8 +3,8 @@
  * sums - running sums over the parts of a blend, so that any number of oils
  * needs no memory. Internal to the library.
  */
-#ifndef MW_SUMS_H
-#define MW_SUMS_H
+#ifndef MIDWEIGHT_BLEND_SUMS_H
+#define MIDWEIGHT_BLEND_SUMS_H
 
 #include <stddef.h>
 

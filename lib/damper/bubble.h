@@ -9,8 +9,8 @@
  * Reference: Stokes' law; Hadamard and Rybczynski (1911) for the clean bubble
  * (read in print).
  */
-#ifndef MW_BUBBLE_H
-#define MW_BUBBLE_H
+#ifndef MIDWEIGHT_DAMPER_BUBBLE_H
+#define MIDWEIGHT_DAMPER_BUBBLE_H
 
 #include "base/status.h"
 #include "fluid/units.h"
@@ -30,8 +30,8 @@ extern "C" {
  * or more in 50 mm; our own limit */
 #define MW_PRESSURE_LOW 5.0
 
-/* m: a bubble that stirring leaves and that is just seen, where nobody names
- * one; our assumption. It gives minutes of standing and tens of seconds under a
+/* m: a bubble that stirring leaves and that is just seen, the usual one;
+ * our assumption. It gives minutes of standing and tens of seconds under a
  * small pump, as is common practice (no source). */
 #define MW_USUAL_BUBBLE 0.3e-3
 

@@ -15,8 +15,8 @@
  * What it leaves out: leakage past the piston, the friction of seals, and any
  * valve. A leak softens every damper, and softens a change of the holes.
  */
-#ifndef MW_DAMPER_H
-#define MW_DAMPER_H
+#ifndef MIDWEIGHT_DAMPER_DAMPER_H
+#define MIDWEIGHT_DAMPER_DAMPER_H
 
 #include "base/status.h"
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * hold - the oil that keeps the damping ratio when the day, the spring, the
+ * match - the oil that keeps the damping ratio when the day, the spring, the
  * mass or the piston changes.
  *
  * From zeta = c/(2 sqrt(k m)) and the damping c of damper.h, the dynamic
@@ -11,8 +11,8 @@
  * Bore and shaft do not enter. The factors are given one by one; their product
  * goes into mw_hold_oil(), which adds the temperature.
  */
-#ifndef MW_HOLD_H
-#define MW_HOLD_H
+#ifndef MIDWEIGHT_DAMPER_MATCH_H
+#define MIDWEIGHT_DAMPER_MATCH_H
 
 #include "base/status.h"
 #include "damper/damper.h"

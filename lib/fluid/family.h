@@ -11,8 +11,8 @@
  * at 40 and 100 C, fall to 18 (from memory). The limits in between are our own
  * choice.
  */
-#ifndef MW_FAMILY_H
-#define MW_FAMILY_H
+#ifndef MIDWEIGHT_FLUID_FAMILY_H
+#define MIDWEIGHT_FLUID_FAMILY_H
 
 #include <stddef.h>
 
@@ -35,8 +35,8 @@ extern "C" {
  *                    above 16.5 with the two at 40 and 100 C.
  * Failures:  MW_ERR_VISCOSITY, MW_ERR_TEMPERATURE
  *            MW_ERR_POINTS     no point, too many, or all at one temperature
- *            MW_ERR_NOT_DECREASING     the warmest point is not thinner than the
- *                              coldest
+ *            MW_ERR_NOT_DECREASING  the warmest point is not thinner than
+ *                              the coldest
  *            MW_ERR_NO_FAMILY  another E, or points so close that labels good
  *                              to 5 % make its standard uncertainty more than
  *                              1.5 kJ/mol (about 25 degrees)

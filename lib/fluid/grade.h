@@ -5,8 +5,8 @@
  * "Weight" numbers on hobby and fork bottles follow no common scale; none is
  * here on purpose.
  */
-#ifndef MW_GRADE_H
-#define MW_GRADE_H
+#ifndef MIDWEIGHT_FLUID_GRADE_H
+#define MIDWEIGHT_FLUID_GRADE_H
 
 #include "base/status.h"
 

@@ -8,7 +8,7 @@
 #include "fluid/silicone.h"
 #include "fluid/viscosity_index.h"
 
-/* per degree and g/ml at 15 C: assumed, as the header tells */
+/* per degree and g/ml at 15 C: assumed, as the header says */
 #define MINERAL_EXPANSION 7.2e-4
 #define MINERAL_DENSITY   0.88
 

@@ -1,13 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * oil - an oil as its bottle tells it, and what it is at a temperature.
+ * oil - an oil as labelled, and what it is at a temperature.
  *
  * Silicone known at one temperature follows the silicone law; any oil known at
  * two or more follows its own D341 line; mineral oil known at one temperature
  * is known there only.
  */
-#ifndef MW_OIL_H
-#define MW_OIL_H
+#ifndef MIDWEIGHT_FLUID_OIL_H
+#define MIDWEIGHT_FLUID_OIL_H
 
 #include <stdbool.h>
 #include <stddef.h>

@@ -14,8 +14,8 @@
  * Southampton, 2016 and 2021, read) one keeps to that, and the other departs
  * from the law by 3.3 % at 10 C and 8.8 % at 40 C: measure what matters.
  */
-#ifndef MW_SILICONE_H
-#define MW_SILICONE_H
+#ifndef MIDWEIGHT_FLUID_SILICONE_H
+#define MIDWEIGHT_FLUID_SILICONE_H
 
 #include "base/status.h"
 

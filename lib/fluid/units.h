@@ -2,8 +2,8 @@
 /**
  * units - temperatures and viscosities between their scales.
  */
-#ifndef MW_UNITS_H
-#define MW_UNITS_H
+#ifndef MIDWEIGHT_FLUID_UNITS_H
+#define MIDWEIGHT_FLUID_UNITS_H
 
 #include <stdbool.h>
 

@@ -8,8 +8,8 @@
  * Departure from the standard: the index is returned unrounded; the standard
  * reports the nearest whole number.
  */
-#ifndef MW_VISCOSITY_INDEX_H
-#define MW_VISCOSITY_INDEX_H
+#ifndef MIDWEIGHT_FLUID_VISCOSITY_INDEX_H
+#define MIDWEIGHT_FLUID_VISCOSITY_INDEX_H
 
 #include "base/status.h"
 

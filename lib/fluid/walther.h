@@ -17,8 +17,8 @@
  * the printed approximation (mw_walther_v_printed() is that one), and the line
  * is used for silicone known at two temperatures, which is outside its scope.
  */
-#ifndef MW_WALTHER_H
-#define MW_WALTHER_H
+#ifndef MIDWEIGHT_FLUID_WALTHER_H
+#define MIDWEIGHT_FLUID_WALTHER_H
 
 #include <stdbool.h>
 #include <stddef.h>

@@ -6,8 +6,8 @@
  * uncertainty; all are brought to the label's first temperature by the oil's
  * own law and weighted by their uncertainties in ln v (readings.h).
  */
-#ifndef MW_BOTTLE_H
-#define MW_BOTTLE_H
+#ifndef MIDWEIGHT_TABLE_BOTTLE_H
+#define MIDWEIGHT_TABLE_BOTTLE_H
 
 #include <stdbool.h>
 #include <stddef.h>

@@ -63,7 +63,7 @@ enum mw_status mw_trial_mix_excess(const struct mw_trial_mix *trial_mix,
     }
     double spread = spread_of(trial_mix);
     double k = log(trial_mix->measured / v) / spread;
-    /* oils so close that K is anything are told by the plain rule first */
+    /* oils so close that K is undetermined are found by the plain rule first */
     status = weight_trial_mix(trial_mix, rule, 0, spread, &u);
     if (status == MW_OK) {
         status = weight_trial_mix(trial_mix, rule, k, spread, &u);

@@ -1,13 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * learn - the excess that a family of oils shows in mixes that were measured.
+ * excess - the excess that a family of oils shows in mixes that were measured.
  *
- * A measured mix tells its own K = ln(v_measured/v_D7152)/S, where S is the sum
+ * A measured mix has its own K = ln(v_measured/v_D7152)/S, where S is the sum
  * of f_i f_j (ln v_i/v_j)^2 over its oils. All such K and the prior are
  * combined by weighted least squares.
  */
-#ifndef MW_EXCESS_H
-#define MW_EXCESS_H
+#ifndef MIDWEIGHT_TABLE_EXCESS_H
+#define MIDWEIGHT_TABLE_EXCESS_H
 
 #include <stddef.h>
 
@@ -19,8 +19,8 @@
 extern "C" {
 #endif
 
-/* Standard uncertainty of a K from which on a mix teaches nothing: beside the
- * prior (0.058) it would weigh less than a hundredth. Our own limit. */
+/* Standard uncertainty of a K from which on a mix determines no excess: beside
+ * the prior (0.058) it would weigh less than a hundredth. Our own limit. */
 #define MW_TRIAL_MIX_WORTHLESS 0.58
 
 /** An excess and how well it is known. */
@@ -50,7 +50,7 @@ struct mw_trial_mix {
  * Failures:  those of mw_mixture_uncertainty()
  *            MW_ERR_VISCOSITY  the reading is out of range
  *            MW_ERR_UNCERTAINTY  also where nothing at all is uncertain
- *            MW_ERR_TRIAL_MIX  the oils are so close that it teaches nothing:
+ *            MW_ERR_TRIAL_MIX  the oils are so close that K is undetermined:
  *                    the uncertainty would be MW_TRIAL_MIX_WORTHLESS or more
  * Notes:     an oil moves v_D7152 and S; both count
  */

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * uncertainty - how sure the viscosity of an oil or a mix is.
+ * mix_uncertainty - how sure the viscosity of an oil or a mix is.
  *
  * A GUM budget (uncertainty.h) in ln v with up to five lines:
  *
@@ -13,8 +13,8 @@
  *                         temperature; oils with a line of their own have none
  *   MW_FROM_DOSING       the marks of the tool
  */
-#ifndef MW_MIX_UNCERTAINTY_H
-#define MW_MIX_UNCERTAINTY_H
+#ifndef MIDWEIGHT_TABLE_MIX_UNCERTAINTY_H
+#define MIDWEIGHT_TABLE_MIX_UNCERTAINTY_H
 
 #include <stddef.h>
 
@@ -34,7 +34,7 @@ extern "C" {
 #define MW_FROM_LAW         "silicone law"
 #define MW_FROM_DOSING      "dosing"
 
-/* K: limits of the excess of silicone, as told at MW_SILICONE_EXCESS */
+/* K: limits of the excess of silicone, as stated at MW_SILICONE_EXCESS */
 #define MW_EXCESS_LOW  0.10
 #define MW_EXCESS_HIGH 0.30
 

@@ -3,14 +3,14 @@
  * shared - errors that oils have in common, because one bottle is in several of
  * them.
  *
- * The error of ln v of an oil is a sum of independent parts, one for each bottle
- * it comes from. Parts of one bottle in two oils add up with their signs, which
+ * The error of ln v of an oil is a sum of independent parts, one for each
+ * bottle it comes from. Parts of one bottle in two oils add up with their signs, which
  * is more than independent errors would make.
  *
  * Reference: JCGM 100:2008 (GUM), 5.2: correlated input quantities
  */
-#ifndef MW_SHARED_H
-#define MW_SHARED_H
+#ifndef MIDWEIGHT_TABLE_SHARED_H
+#define MIDWEIGHT_TABLE_SHARED_H
 
 #include <stddef.h>
 
@@ -21,7 +21,7 @@ extern "C" {
 #endif
 
 enum {
-    MW_SHARED_MAX = 32 /* bottles whose parts are told apart; our own limit */
+    MW_SHARED_MAX = 32 /* bottles whose parts are kept apart; our own limit */
 };
 
 /** The parts of an oil's error; starts as all zero. */
@@ -39,7 +39,7 @@ struct mw_shared {
  * Given:     shared  starts as all zero
  *            bottle  what it comes from
  *            part    of ln v; a part of the same bottle is added to it
- * Returned:  shared  with the part; unchanged where there is no room for another
+ * Returned:  shared  with the part; unchanged where there is no room for one more
  *                    bottle, whose part mw_shared_complete() counts
  */
 MW_API void mw_shared_add(struct mw_shared *shared, long long bottle,

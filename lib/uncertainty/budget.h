@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * uncertainty - what is known of a viscosity, and what spoils it most.
+ * budget - what is known of a viscosity, and what spoils it most.
  *
  * A budget lists what a result depends on. Every input x brings its standard
  * uncertainty u and how fast ln v follows it, c = d ln v/dx; the combined
@@ -11,8 +11,8 @@
  * Reference: JCGM 100:2008, Evaluation of measurement data - Guide to the
  * expression of uncertainty in measurement (GUM), 5.1 and 6.2 (from memory)
  */
-#ifndef MW_UNCERTAINTY_H
-#define MW_UNCERTAINTY_H
+#ifndef MIDWEIGHT_UNCERTAINTY_BUDGET_H
+#define MIDWEIGHT_UNCERTAINTY_BUDGET_H
 
 #include <stddef.h>
 

@@ -5,8 +5,8 @@
  * What a value is on its scale is the library's: log log v and log T of ASTM
  * D341, or a share of a mix. Places are mm on a page, or cells of a text chart.
  */
-#ifndef CARD_AXIS_H
-#define CARD_AXIS_H
+#ifndef SHEETS_DRAW_AXIS_H
+#define SHEETS_DRAW_AXIS_H
 
 #include <stdbool.h>
 

@@ -3,8 +3,8 @@
  * ink - drawing that is not left out in silence: where cairo has no memory for
  * a line or a word, it may take it for clipped and report success.
  */
-#ifndef CARD_INK_H
-#define CARD_INK_H
+#ifndef SHEETS_DRAW_INK_H
+#define SHEETS_DRAW_INK_H
 
 #include <cairo.h>
 #include <stdbool.h>

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/** spread - labels that do not lie on each other. */
-#ifndef CARD_SPREAD_H
-#define CARD_SPREAD_H
+/** label_spacing - labels that do not lie on each other. */
+#ifndef SHEETS_DRAW_LABEL_SPACING_H
+#define SHEETS_DRAW_LABEL_SPACING_H
 
 #include <stddef.h>
 

@@ -3,8 +3,8 @@
  * page - paper to draw on, in mm from its top left corner, and the PDF, SVG or
  * PNG file that it becomes.
  */
-#ifndef CARD_PAGE_H
-#define CARD_PAGE_H
+#ifndef SHEETS_DRAW_PAGE_H
+#define SHEETS_DRAW_PAGE_H
 
 #include <cairo.h>
 #include <stdbool.h>
@@ -28,7 +28,7 @@ enum page_format { PAGE_PDF, PAGE_SVG, PAGE_PNG };
 
 /** What is wanted of a page. */
 struct page_order {
-    const char *path; /* its ending tells the format */
+    const char *path; /* its ending names the format */
     const struct paper *paper;
     bool wide;  /* the longer side lies */
     bool force; /* an existing file is replaced */

@@ -5,8 +5,8 @@
  * Lines differ by their dashes as well as by their colour, so that black and
  * white print loses nothing.
  */
-#ifndef CARD_PLOT_H
-#define CARD_PLOT_H
+#ifndef SHEETS_DRAW_PLOT_H
+#define SHEETS_DRAW_PLOT_H
 
 #include <cairo.h>
 #include <stddef.h>

@@ -3,8 +3,8 @@
  * ruler - a scale along which a pair of oils is read off: the share of the
  * second oil on the left, the viscosity of the mix on the right.
  */
-#ifndef CARD_RULER_H
-#define CARD_RULER_H
+#ifndef SHEETS_DRAW_RULER_H
+#define SHEETS_DRAW_RULER_H
 
 #include <cairo.h>
 

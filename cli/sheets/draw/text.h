@@ -5,8 +5,8 @@
  * What is too long is cut with an ellipsis where it is a name, and set smaller
  * where it is a number: a number that is cut is another number.
  */
-#ifndef CARD_TEXT_H
-#define CARD_TEXT_H
+#ifndef SHEETS_DRAW_TEXT_H
+#define SHEETS_DRAW_TEXT_H
 
 #include <cairo.h>
 #include <stdbool.h>

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** ticks - the round values to mark along an axis. */
-#ifndef CARD_TICKS_H
-#define CARD_TICKS_H
+#ifndef SHEETS_DRAW_TICKS_H
+#define SHEETS_DRAW_TICKS_H
 
 #include <stdbool.h>
 #include <stddef.h>

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/** view - which temperatures and viscosities a chart of oils shows. */
-#ifndef CARD_VIEW_H
-#define CARD_VIEW_H
+/** chart_range - which temperatures and viscosities a chart of oils shows. */
+#ifndef SHEETS_MODEL_CHART_RANGE_H
+#define SHEETS_MODEL_CHART_RANGE_H
 
 #include <stdbool.h>
 

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * oils - the oils of a sheet, as bottles: those of the command line, written
- * out or by name, or the whole stock.
+ * oil_list - the oils of a sheet, as bottles: those of the command line,
+ * written out or by name, or the whole stock.
  */
-#ifndef CARD_RACK_H
-#define CARD_RACK_H
+#ifndef SHEETS_MODEL_OIL_LIST_H
+#define SHEETS_MODEL_OIL_LIST_H
 
 #include "command/options.h"
 #include "parse/oil_spec.h"

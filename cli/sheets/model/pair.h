@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/** blend_pair - two oils that are mixed, at one temperature. */
-#ifndef CARD_BLEND_PAIR_H
-#define CARD_BLEND_PAIR_H
+/** pair - two oils that are mixed, at one temperature. */
+#ifndef SHEETS_MODEL_PAIR_H
+#define SHEETS_MODEL_PAIR_H
 
 #include "midweight.h"
 #include "sheets/model/oil_list.h"
@@ -44,7 +44,7 @@ double pair_share(double v, const void *context);
 double pair_viscosity(const struct blend_pair *pair, double share,
                       const struct mw_method *method);
 
-/** The limits of a mix, k = 2, dosed exactly; NaN where they cannot be told. */
+/** The limits of a mix, k = 2, dosed exactly; NaN where they are not known. */
 void pair_band(const struct blend_pair *pair, double share, double *low,
                double *high);
 

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/** rows - the recipes for the viscosities between two oils. */
-#ifndef CARD_RUNGS_H
-#define CARD_RUNGS_H
+/** recipe_rows - the recipes for the viscosities between two oils. */
+#ifndef SHEETS_MODEL_RECIPE_ROWS_H
+#define SHEETS_MODEL_RECIPE_ROWS_H
 
 #include <stdbool.h>
 
