@@ -52,7 +52,7 @@ static enum exit_code read_density(const char *text, struct toleranced *density,
                                    struct error *error)
 {
     *density = (struct toleranced){NAN, NAN};
-    return text ? parse_density_within(text, density, error) : EXIT_DONE;
+    return text ? parse_density_toleranced(text, density, error) : EXIT_DONE;
 }
 
 static enum exit_code read_densities(const struct args *args,
@@ -151,10 +151,10 @@ static enum mw_status choose_densities(const struct comparison *comparison,
 }
 
 /* the standard uncertainty of limits, or of the usual ones */
-static double limits_or(const struct toleranced *within, double usual)
+static double limits_or(const struct toleranced *toleranced, double usual)
 {
     double u;
-    mw_rectangular(isnan(within->limit) ? usual : within->limit, &u);
+    mw_rectangular(isnan(toleranced->limit) ? usual : toleranced->limit, &u);
     return u;
 }
 

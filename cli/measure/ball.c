@@ -55,10 +55,10 @@ static enum mw_status choose_density(const struct measurement *measurement,
 }
 
 /* limits that were written take the place of the usual ones */
-static void use_limit(const struct toleranced *within, double *u)
+static void use_limit(const struct toleranced *toleranced, double *u)
 {
-    if (!isnan(within->limit)) {
-        mw_rectangular(within->limit, u);
+    if (!isnan(toleranced->limit)) {
+        mw_rectangular(toleranced->limit, u);
     }
 }
 

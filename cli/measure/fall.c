@@ -6,16 +6,16 @@
 
 #include "parse/number.h"
 
-typedef enum exit_code parse(const char *text, struct toleranced *within,
+typedef enum exit_code parse(const char *text, struct toleranced *toleranced,
                              struct error *error);
 
 /* an option, NaN where it was not given */
 static enum exit_code read_option(const struct args *args, int option,
-                                  parse *parser, struct toleranced *within,
+                                  parse *parser, struct toleranced *toleranced,
                                   struct error *error)
 {
-    *within = (struct toleranced){NAN, NAN};
-    return args->value[option] ? parser(args->value[option], within, error)
+    *toleranced = (struct toleranced){NAN, NAN};
+    return args->value[option] ? parser(args->value[option], toleranced, error)
                                : EXIT_DONE;
 }
 
@@ -27,22 +27,22 @@ static enum exit_code read_tube(const struct args *args,
         *tube = (struct toleranced){INFINITY, NAN};
         return EXIT_DONE;
     }
-    return read_option(args, FALL_TUBE, parse_length_within, tube, error);
+    return read_option(args, FALL_TUBE, parse_length_toleranced, tube, error);
 }
 
 static enum exit_code read_options(const struct args *args, struct fall *fall,
                                    struct error *error)
 {
     enum exit_code code;
-    if ((code = read_option(args, FALL_DIAMETER, parse_length_within,
+    if ((code = read_option(args, FALL_DIAMETER, parse_length_toleranced,
                             &fall->diameter, error)) != EXIT_DONE ||
-        (code = read_option(args, FALL_TRAVEL, parse_length_within,
+        (code = read_option(args, FALL_TRAVEL, parse_length_toleranced,
                             &fall->travel, error)) != EXIT_DONE ||
-        (code = read_option(args, FALL_DEPTH, parse_length_within, &fall->depth,
-                            error)) != EXIT_DONE ||
-        (code = read_option(args, FALL_BALL_DENSITY, parse_density_within,
+        (code = read_option(args, FALL_DEPTH, parse_length_toleranced,
+                            &fall->depth, error)) != EXIT_DONE ||
+        (code = read_option(args, FALL_BALL_DENSITY, parse_density_toleranced,
                             &fall->ball_density, error)) != EXIT_DONE ||
-        (code = read_option(args, FALL_OIL_DENSITY, parse_density_within,
+        (code = read_option(args, FALL_OIL_DENSITY, parse_density_toleranced,
                             &fall->density, error)) != EXIT_DONE ||
         (code = read_tube(args, &fall->tube, error)) != EXIT_DONE) {
         return code;

@@ -109,37 +109,38 @@ static enum exit_code check_limit(const char *text,
 /* hint: what such a value is, and how it is written */
 static enum exit_code
 parse_toleranced(const char *text, const struct unit *units, const char *hint,
-                 struct toleranced *within, struct error *error)
+                 struct toleranced *toleranced, struct error *error)
 {
     char part[PART_LENGTH];
     const struct unit *unit;
     const char *limits;
     enum exit_code code;
     if ((code = cut(text, part, &limits, error)) != EXIT_DONE ||
-        (code = read_in(part, units, NULL, &within->value, &unit, error)) !=
+        (code = read_in(part, units, NULL, &toleranced->value, &unit, error)) !=
             EXIT_DONE) {
         return code;
     }
     if (!unit) {
         return refuse(error, "\"%.*s\" is not a %s", QUOTED, text, hint);
     }
-    if (!(within->value > 0)) {
+    if (!(toleranced->value > 0)) {
         return refuse(error, "\"%.*s\" is not above zero", QUOTED, text);
     }
-    code = read_limit(limits, units, unit, &within->limit, error);
-    return code == EXIT_DONE ? check_limit(text, within, error) : code;
+    code = read_limit(limits, units, unit, &toleranced->limit, error);
+    return code == EXIT_DONE ? check_limit(text, toleranced, error) : code;
 }
 
-enum exit_code parse_length_within(const char *text, struct toleranced *length,
-                                   struct error *error)
+enum exit_code parse_length_toleranced(const char *text,
+                                       struct toleranced *length,
+                                       struct error *error)
 {
     return parse_toleranced(
         text, size_units, "length; write 1.2mm, 7.5cm or 0.3m", length, error);
 }
 
-enum exit_code parse_density_within(const char *text,
-                                    struct toleranced *density,
-                                    struct error *error)
+enum exit_code parse_density_toleranced(const char *text,
+                                        struct toleranced *density,
+                                        struct error *error)
 {
     static const struct unit units[] = {
         {"", 1}, {"g/ml", 1}, {"g/cm3", 1}, {"kg/m3", 1e-3}, {NULL, 0}};

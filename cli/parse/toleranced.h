@@ -37,11 +37,11 @@ struct times {
 };
 
 /** A length in m. */
-enum exit_code parse_length_within(const char *text, struct toleranced *length,
+enum exit_code parse_length_toleranced(const char *text, struct toleranced *length,
                                    struct error *error);
 
 /** A density in g/ml, above zero. */
-enum exit_code parse_density_within(const char *text,
+enum exit_code parse_density_toleranced(const char *text,
                                     struct toleranced *density,
                                     struct error *error);
 

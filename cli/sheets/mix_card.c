@@ -28,8 +28,9 @@ static const struct argp_option options[] = {
     {0},
 };
 
-static enum exit_code read_rung(const char *text, const struct blend_pair *pair,
-                                bool *has, double *v, struct error *error)
+static enum exit_code read_row_limit(const char *text,
+                                     const struct blend_pair *pair, bool *has,
+                                     double *v, struct error *error)
 {
     enum exit_code code = EXIT_DONE;
     struct viscosity viscosity;
@@ -51,21 +52,22 @@ static enum exit_code read_rung(const char *text, const struct blend_pair *pair,
     return EXIT_DONE;
 }
 
-static enum exit_code read_ladder(const struct args *args,
-                                  const struct blend_pair *pair,
-                                  struct row_range *ladder, struct error *error)
+static enum exit_code read_row_range(const struct args *args,
+                                     const struct blend_pair *pair,
+                                     struct row_range *row_range,
+                                     struct error *error)
 {
     const char *step = args->value[STEP];
-    *ladder = (struct row_range){.has_step = step != NULL};
-    enum exit_code code = read_rung(args->value[FROM], pair, &ladder->has_from,
-                                    &ladder->from, error);
+    *row_range = (struct row_range){.has_step = step != NULL};
+    enum exit_code code = read_row_limit(
+        args->value[FROM], pair, &row_range->has_from, &row_range->from, error);
     if (code == EXIT_DONE) {
-        code = read_rung(args->value[TO], pair, &ladder->has_to, &ladder->to,
-                         error);
+        code = read_row_limit(args->value[TO], pair, &row_range->has_to,
+                              &row_range->to, error);
     }
     if (code == EXIT_DONE && step &&
-        (code = parse_number(step, &ladder->step, error)) == EXIT_DONE &&
-        !(ladder->step > 0 && isfinite(ladder->step))) {
+        (code = parse_number(step, &row_range->step, error)) == EXIT_DONE &&
+        !(row_range->step > 0 && isfinite(row_range->step))) {
         return refuse(error, "--step is above zero, in mm2/s");
     }
     return code;
@@ -141,7 +143,7 @@ static enum exit_code make_sheet(const struct args *args,
         (code = oil_list_known(args, oil_list, &known, error)) != EXIT_DONE ||
         (code = pair_make(oil_list, &known, args->value[AT], &pair, error)) !=
             EXIT_DONE ||
-        (code = read_ladder(args, &pair, &question.ladder, error)) !=
+        (code = read_row_range(args, &pair, &question.row_range, error)) !=
             EXIT_DONE ||
         (code = read_dosing(args, &question.dosing, error)) != EXIT_DONE) {
         return code;

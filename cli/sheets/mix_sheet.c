@@ -287,7 +287,7 @@ static enum exit_code plan(struct card *card, struct error *error)
         before = card->foot;
         place_ruler(card);
         if ((code = recipe_rows_make(
-                 card->pair, &question->ladder, &card->ruler.viscosities,
+                 card->pair, &question->row_range, &card->ruler.viscosities,
                  &question->dosing, &card->recipe_rows, error)) != EXIT_DONE) {
             break;
         }

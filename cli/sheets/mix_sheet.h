@@ -12,7 +12,7 @@
 
 struct mix_question {
     const struct blend_pair *pair;
-    struct row_range ladder;
+    struct row_range row_range;
     struct dosing dosing;
 };
 

@@ -12,8 +12,8 @@
 
 /* -- Which ------------------------------------------------------------- */
 
-static enum exit_code add_rung(struct recipe_rows *recipe_rows, double target,
-                               struct error *error)
+static enum exit_code add_row(struct recipe_rows *recipe_rows, double target,
+                              struct error *error)
 {
     if (recipe_rows->count == RECIPE_ROWS_MAX) {
         return refuse(error, "more than %d recipes; take a larger --step",
@@ -26,26 +26,26 @@ static enum exit_code add_rung(struct recipe_rows *recipe_rows, double target,
 
 /* the first of the steps above the thinner oil, where no beginning is named */
 static double first_step(const struct blend_pair *pair,
-                         const struct row_range *ladder)
+                         const struct row_range *row_range)
 {
-    return ladder->has_from
-               ? ladder->from
-               : (floor(pair->thin / ladder->step) + 1) * ladder->step;
+    return row_range->has_from
+               ? row_range->from
+               : (floor(pair->thin / row_range->step) + 1) * row_range->step;
 }
 
 static enum exit_code add_steps(const struct blend_pair *pair,
-                                const struct row_range *ladder, double to,
+                                const struct row_range *row_range, double to,
                                 struct recipe_rows *recipe_rows,
                                 struct error *error)
 {
     enum exit_code code = EXIT_DONE;
-    double first = first_step(pair, ladder);
+    double first = first_step(pair, row_range);
     /* a step may miss the end by rounding; the oil alone is no recipe, unless
      * it is asked for */
-    double last = to + (ladder->has_to ? SLACK : -SLACK) * ladder->step;
-    for (double i = 0; first + i * ladder->step <= last; i++) {
-        double v = fmin(first + i * ladder->step, to);
-        if ((code = add_rung(recipe_rows, v, error)) != EXIT_DONE) {
+    double last = to + (row_range->has_to ? SLACK : -SLACK) * row_range->step;
+    for (double i = 0; first + i * row_range->step <= last; i++) {
+        double v = fmin(first + i * row_range->step, to);
+        if ((code = add_row(recipe_rows, v, error)) != EXIT_DONE) {
             break;
         }
     }
@@ -65,21 +65,21 @@ static enum exit_code add_ticks(const struct blend_pair *pair,
                        tick->value < pair->thick * (1 - SLACK);
         if (tick->labelled && between && tick->value >= from &&
             tick->value <= to) {
-            code = add_rung(recipe_rows, tick->value, error);
+            code = add_row(recipe_rows, tick->value, error);
         }
     }
     return code;
 }
 
 static enum exit_code choose(const struct blend_pair *pair,
-                             const struct row_range *ladder,
+                             const struct row_range *row_range,
                              const struct ticks *ticks,
                              struct recipe_rows *recipe_rows,
                              struct error *error)
 {
     enum exit_code code = EXIT_DONE;
-    double from = ladder->has_from ? ladder->from : pair->thin;
-    double to = ladder->has_to ? ladder->to : pair->thick;
+    double from = row_range->has_from ? row_range->from : pair->thin;
+    double to = row_range->has_to ? row_range->to : pair->thick;
     if ((code = pair_check_target(pair, from, error)) != EXIT_DONE ||
         (code = pair_check_target(pair, to, error)) != EXIT_DONE) {
         return code;
@@ -87,8 +87,8 @@ static enum exit_code choose(const struct blend_pair *pair,
     if (!(to >= from)) {
         return refuse(error, "--to is below --from");
     }
-    if (ladder->has_step) {
-        code = add_steps(pair, ladder, to, recipe_rows, error);
+    if (row_range->has_step) {
+        code = add_steps(pair, row_range, to, recipe_rows, error);
     } else {
         code = add_ticks(pair, ticks, from, to, recipe_rows, error);
     }
@@ -187,13 +187,15 @@ static enum exit_code solve(const struct blend_pair *pair,
     return code;
 }
 
-enum exit_code
-recipe_rows_make(const struct blend_pair *pair, const struct row_range *ladder,
-                 const struct ticks *ticks, const struct dosing *dosing,
-                 struct recipe_rows *recipe_rows, struct error *error)
+enum exit_code recipe_rows_make(const struct blend_pair *pair,
+                                const struct row_range *row_range,
+                                const struct ticks *ticks,
+                                const struct dosing *dosing,
+                                struct recipe_rows *recipe_rows,
+                                struct error *error)
 {
     *recipe_rows = (struct recipe_rows){.warnings = pair->warnings};
-    enum exit_code code = choose(pair, ladder, ticks, recipe_rows, error);
+    enum exit_code code = choose(pair, row_range, ticks, recipe_rows, error);
     return code == EXIT_DONE ? solve(pair, dosing, recipe_rows, error) : code;
 }
 

@@ -48,7 +48,7 @@ struct row_range {
  * ticks of the ruler that lie between.
  */
 enum exit_code
-recipe_rows_make(const struct blend_pair *pair, const struct row_range *ladder,
+recipe_rows_make(const struct blend_pair *pair, const struct row_range *row_range,
                  const struct ticks *ticks, const struct dosing *dosing,
                  struct recipe_rows *recipe_rows, struct error *error);
 

@@ -98,9 +98,9 @@ static void read_numbers(const char *text)
 static void read_within(const char *text)
 {
     static enum exit_code (*const parsers[])(
-        const char *text, struct toleranced *within,
-        struct error *error) = {parse_length_within, parse_density_within,
-                                parse_temperature_toleranced};
+        const char *text, struct toleranced *within, struct error *error) = {
+        parse_length_toleranced, parse_density_toleranced,
+        parse_temperature_toleranced};
     struct error error = {0};
     for (size_t i = 0; i < sizeof parsers / sizeof parsers[0]; i++) {
         struct toleranced within = {NAN, NAN};
