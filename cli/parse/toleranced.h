@@ -37,13 +37,14 @@ struct times {
 };
 
 /** A length in m. */
-enum exit_code parse_length_toleranced(const char *text, struct toleranced *length,
-                                   struct error *error);
+enum exit_code parse_length_toleranced(const char *text,
+                                       struct toleranced *length,
+                                       struct error *error);
 
 /** A density in g/ml, above zero. */
 enum exit_code parse_density_toleranced(const char *text,
-                                    struct toleranced *density,
-                                    struct error *error);
+                                        struct toleranced *density,
+                                        struct error *error);
 
 /** A temperature in degC. */
 enum exit_code parse_temperature_toleranced(const char *text,

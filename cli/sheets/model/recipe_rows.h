@@ -47,10 +47,12 @@ struct row_range {
  * Work out the recipes: from, by step, to; without a step for the labelled
  * ticks of the ruler that lie between.
  */
-enum exit_code
-recipe_rows_make(const struct blend_pair *pair, const struct row_range *row_range,
-                 const struct ticks *ticks, const struct dosing *dosing,
-                 struct recipe_rows *recipe_rows, struct error *error);
+enum exit_code recipe_rows_make(const struct blend_pair *pair,
+                                const struct row_range *row_range,
+                                const struct ticks *ticks,
+                                const struct dosing *dosing,
+                                struct recipe_rows *recipe_rows,
+                                struct error *error);
 
 /** The unit of the doses, such as "ml". */
 const char *dose_unit(const struct dosing *dosing);
