@@ -164,7 +164,7 @@ enum exit_code new_file(const char *path, bool force, const void *data,
     if (code == EXIT_DONE) {
         code = open_stream(&file, regular);
     }
-    if (code == EXIT_DONE) {
+    if (file.stream) {
         code = fill(&file, data, size);
     }
     if (file.temporary) {
