@@ -111,12 +111,13 @@ enum exit_code print_json(json_t *json, struct error *error)
     add_remarks(json, error);
     char *text = json_dumps(json, JSON_INDENT(2) | JSON_REAL_PRECISION(17));
     json_decref(json);
-    if (!text) {
+    if (text) {
+        /* a failed write shows in end_program() */
+        put_escaped(text);
+        putchar('\n');
+    } else {
         out_of_memory();
     }
-    /* a failed write shows in end_program() */
-    put_escaped(text);
-    putchar('\n');
     free(text);
     return EXIT_DONE;
 }
