@@ -29,7 +29,7 @@ static enum exit_code read_temperatures(const struct args *args,
         double *t, usual;
     } parts[] = {{FROM, &day->from, 5},
                  {TO, &day->to, 35},
-                 {AT, &day->tuned, MW_SILICONE_RATED}};
+                 {AT, &day->tuned, mw_family_rating_t(MW_SILICONE)}};
     for (size_t i = 0; i < 3; i++) {
         const char *text = args->value[parts[i].option];
         *parts[i].t = parts[i].usual;

@@ -44,8 +44,8 @@ static struct row *sorted_rows(const struct bottles *bottles)
     struct row *rows = xcalloc(bottles->count, sizeof rows[0]);
     for (size_t i = 0; i < bottles->count; i++) {
         rows[i].bottle = &bottles->list[i];
-        mw_oil_viscosity(&bottles->list[i].best.oil, MW_SILICONE_RATED,
-                         &rows[i].v25);
+        mw_oil_viscosity(&bottles->list[i].best.oil,
+                         mw_family_rating_t(MW_SILICONE), &rows[i].v25);
     }
     qsort(rows, bottles->count, sizeof rows[0], by_viscosity);
     return rows;

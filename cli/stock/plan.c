@@ -35,16 +35,19 @@ static enum exit_code read_edge(const char *text, double *v,
                                 struct error *error)
 {
     struct viscosity viscosity;
+    const double rated = mw_family_rating_t(MW_SILICONE);
     struct mw_point point;
+    struct mw_oil edge;
     enum exit_code code;
     if ((code = parse_viscosity(text, &viscosity, error)) != EXIT_DONE ||
-        (code = resolve_viscosity(&viscosity, MW_SILICONE, NAN,
-                                  MW_SILICONE_RATED, &point, error)) !=
-            EXIT_DONE) {
+        (code = resolve_viscosity(&viscosity, MW_SILICONE, NAN, rated, &point,
+                                  error)) != EXIT_DONE) {
         return code;
     }
-    enum mw_status status = mw_silicone_at(point.viscosity, point.temperature,
-                                           MW_SILICONE_RATED, v);
+    enum mw_status status = mw_oil_make(MW_SILICONE, &point, 1, NAN, &edge);
+    if (status == MW_OK) {
+        status = mw_oil_viscosity(&edge, rated, v);
+    }
     return status == MW_OK ? EXIT_DONE
                            : refuse(error, "%.*s: %s", QUOTED, text,
                                     mw_status_text(status));
@@ -67,8 +70,8 @@ static void find_places(const struct bottles *bottles,
         struct place *place = &planning->places[planning->count];
         place->bottle = bottle;
         if (bottle->best.oil.family == MW_SILICONE && bottle->left_ml != 0 &&
-            mw_oil_viscosity(&bottle->best.oil, MW_SILICONE_RATED, &place->v) ==
-                MW_OK) {
+            mw_oil_viscosity(&bottle->best.oil, mw_family_rating_t(MW_SILICONE),
+                             &place->v) == MW_OK) {
             planning->count++;
         }
     }

@@ -5,6 +5,7 @@
 #include <stdbool.h>
 
 #include "advice/pairing.h"
+#include "base/range.h"
 #include "blend/dose.h"
 #include "fluid/walther.h"
 

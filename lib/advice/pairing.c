@@ -4,6 +4,7 @@
 #include <stdbool.h>
 
 #include "blend/mixture.h"
+#include "blend/mixture_internal.h"
 #include "blend/pair.h"
 #include "fluid/walther.h"
 

@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-#include "fluid/walther.h"
+#include "base/range.h"
 
 /* a band and the bottles for it */
 struct set {

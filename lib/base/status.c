@@ -26,17 +26,6 @@ const char *mw_status_name(enum mw_status status)
     return (unsigned)status < STATUS_COUNT ? statuses[status].name : "MW_ERR_?";
 }
 
-enum mw_status mw_status_from_name(const char *name, enum mw_status *status)
-{
-    for (size_t i = 0; i < STATUS_COUNT; i++) {
-        if (strcmp(name, statuses[i].name) == 0) {
-            *status = (enum mw_status)i;
-            return MW_OK;
-        }
-    }
-    return MW_ERR_NAME;
-}
-
 static const struct {
     enum mw_warning warning;
     const char *code;

@@ -142,16 +142,6 @@ MW_API const char *mw_status_text(enum mw_status status);
 MW_API const char *mw_status_name(enum mw_status status);
 
 /**
- * The status with a name: the inverse of mw_status_name().
- *
- * Given:     name    such as "MW_ERR_TARGET"
- * Returned:  status  written on MW_OK only
- * Failures:  MW_ERR_NAME
- */
-MW_API enum mw_status mw_status_from_name(const char *name,
-                                          enum mw_status *status);
-
-/**
  * Explain a warning in words.
  *
  * Given:     warning    one bit of a set of warnings

@@ -7,10 +7,12 @@
 #include <stddef.h>
 
 #include "base/positive.h"
+#include "base/range.h"
 #include "base/root.h"
+#include "bench/ball_internal.h"
 #include "bench/timing.h"
 #include "fluid/units.h"
-#include "fluid/walther.h"
+#include "uncertainty/budget_internal.h"
 
 #define FAXEN_X_MAX 0.32
 

@@ -78,15 +78,6 @@ struct mw_ball_uncertainty {
 };
 
 /**
- * How much the wall of a tube slows a ball: its speed over that without a wall.
- *
- * Given:     x       ball diameter over tube diameter, 0 to 0.8
- * Returned:  factor  F, 1 at x = 0 and falling
- * Failures:  MW_ERR_TUBE  x is out of range
- */
-MW_API enum mw_status mw_ball_wall(double x, double *factor);
-
-/**
  * The viscosity of an oil in which a ball took a time to fall.
  *
  * Given:     run     all of it
@@ -107,18 +98,6 @@ MW_API enum mw_status mw_ball_wall(double x, double *factor);
  */
 MW_API enum mw_status mw_ball_viscosity(const struct mw_ball_run *run,
                                         struct mw_ball_result *result);
-
-/**
- * The time a ball will take: the inverse of mw_ball_viscosity(), to choose ball
- * and travel by.
- *
- * Given:     run     all but the time
- *            v       mm2/s
- * Returned:  time    s
- * Failures:  as above
- */
-MW_API enum mw_status mw_ball_time(const struct mw_ball_run *run, double v,
-                                   double *time);
 
 /**
  * Add what a ball's reading depends on to a budget.

@@ -4,10 +4,11 @@
 #include <math.h>
 #include <stdbool.h>
 
+#include "base/range.h"
+#include "bench/ball_internal.h"
 #include "bench/slope.h"
 #include "bench/timing.h"
 #include "fluid/units.h"
-#include "fluid/walther.h"
 
 /* ball over tube: about where Faxen's law ends */
 #define WIDEST (1.0 / 3)

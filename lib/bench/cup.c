@@ -9,7 +9,7 @@
 #include <stdbool.h>
 
 #include "base/positive.h"
-#include "fluid/walther.h"
+#include "base/range.h"
 
 #define ISO  "ISO 2431"
 #define FORD "ASTM D1200"

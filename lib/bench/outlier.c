@@ -1,5 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "bench/outlier.h"
+#include "base/range.h"
+#include "fluid/walther.h"
 
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_fit.h>

@@ -17,8 +17,8 @@
 #include <stddef.h>
 
 #include "base/status.h"
+#include "fluid/chart.h"
 #include "fluid/oil.h"
-#include "fluid/walther.h"
 
 #ifdef __cplusplus
 extern "C" {

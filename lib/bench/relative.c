@@ -6,10 +6,10 @@
 #include <stddef.h>
 
 #include "base/positive.h"
+#include "base/range.h"
 #include "bench/ball.h"
 #include "bench/timing.h"
 #include "fluid/units.h"
-#include "fluid/walther.h"
 
 static enum mw_status check(const struct mw_against_runs *runs)
 {

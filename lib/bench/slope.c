@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "fluid/silicone.h"
+#include "fluid/walther.h"
 #include "uncertainty/budget.h"
 
 /* the mineral oil that stands for others; common practice, no source */

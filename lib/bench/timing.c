@@ -8,7 +8,8 @@
 #include <stdbool.h>
 
 #include "base/positive.h"
-#include "fluid/walther.h"
+#include "base/range.h"
+#include "bench/timing_internal.h"
 #include "uncertainty/budget.h"
 
 /* label tolerances, from memory */

@@ -5,6 +5,8 @@
 #include <stdbool.h>
 
 #include "base/positive.h"
+#include "base/range.h"
+#include "blend/mixture_internal.h"
 #include "blend/pair.h"
 #include "blend/sums.h"
 

@@ -36,15 +36,6 @@ extern "C" {
 #define MW_RATIO_WIDE 3.0
 
 /**
- * Whether two oils are near enough to be mixed.
- *
- * Given:     thinner, thicker  mm2/s, both at one temperature
- * Returned:  whether they are no more than MW_RATIO_MAX to 1 apart; false for
- *            NaN
- */
-MW_API bool mw_ratio_allowed(double thinner, double thicker);
-
-/**
  * How to blend: a rule of the standard, and K of the excess (0: none),
  *
  *     ln(v/v_D7152) = K sum_{i<j} f_i f_j (ln v_i/v_j)^2

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdbool.h>
 
+#include "base/range.h"
 #include "base/root.h"
 
 /* rounding must not carry the ends past the oils themselves */

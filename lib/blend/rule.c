@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "blend/rule_entry.h"
+#include "fluid/walther.h"
 
 /* -- W of ASTM D341, the scale of both rules of D7152 ------------------- */
 

@@ -12,7 +12,7 @@
 #include <stdbool.h>
 
 #include "blend/rule.h"
-#include "fluid/walther.h"
+#include "fluid/chart.h"
 
 /** A rule. A further one is one more entry of the table in rule.c. */
 struct mw_rule_entry {

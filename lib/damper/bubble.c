@@ -7,7 +7,8 @@
 #include <stddef.h>
 
 #include "base/positive.h"
-#include "fluid/walther.h"
+#include "base/range.h"
+#include "damper/bubble_internal.h"
 
 #define M2_S_PER_MM2_S 1e-6
 

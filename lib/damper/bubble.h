@@ -35,8 +35,6 @@ extern "C" {
  * small pump, as is common practice (no source). */
 #define MW_USUAL_BUBBLE 0.3e-3
 
-enum mw_bubble_skin { MW_BUBBLE_RIGID, MW_BUBBLE_CLEAN };
-
 /** How a bubble gets out of an oil. */
 struct mw_settle {
     double seconds;       /* s, rigid skin, under the pressure given: the bound
@@ -47,45 +45,6 @@ struct mw_settle {
     double reynolds;      /* of the grown bubble with a clean skin */
     unsigned warnings;    /* MW_WARN_FAST_BUBBLE, MW_WARN_LOW_PRESSURE */
 };
-
-/**
- * The speed at which a bubble rises.
- *
- * Given:     v       mm2/s of the oil, 0.21 to 2e7
- *            diameter  m, 0.01 mm to 10 m
- *            skin    MW_BUBBLE_RIGID or MW_BUBBLE_CLEAN
- * Returned:  speed   m/s
- * Failures:  MW_ERR_VISCOSITY, MW_ERR_LENGTH
- *            MW_ERR_UNIT  no such skin
- * Notes:     for a small Reynolds number, see mw_bubble_reynolds(); a faster
- *            bubble is slower than calculated
- */
-MW_API enum mw_status mw_bubble_speed(double v, double diameter,
-                                      enum mw_bubble_skin skin, double *speed);
-
-/**
- * The Reynolds number of a rising bubble, speed x diameter/v.
- *
- * Given:     v, diameter, skin  as for mw_bubble_speed()
- * Returned:  reynolds  above MW_BUBBLE_REYNOLDS_MAX the speed is overrated
- * Failures:  those of mw_bubble_speed()
- */
-MW_API enum mw_status mw_bubble_reynolds(double v, double diameter,
-                                         enum mw_bubble_skin skin,
-                                         double *reynolds);
-
-/**
- * How a bubble grows when the pressure on it falls, (p0/p)^(1/3).
- *
- * Given:     pressure  kPa, absolute (0 is a perfect vacuum), above zero
- * Returned:  growth  of the diameter, 1 at the standard atmosphere; its square
- *                    is that of the speed, its cube that of the volume
- * Failures:  MW_ERR_PRESSURE
- * Notes:     the oil above weighs on the bubble too, 0.5 kPa for 50 mm
- *            (0.97 g/ml): add it for a pressure below some 5 kPa
- * Reference: Boyle's law
- */
-MW_API enum mw_status mw_bubble_growth(double pressure, double *growth);
 
 /**
  * The absolute pressure that a gauge means.

@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "base/positive.h"
+#include "damper/damper_internal.h"
 #include "fluid/units.h"
 
 /* of the end term, in hole diameters (source in the header) */

@@ -5,6 +5,8 @@
 #include <math.h>
 
 #include "base/positive.h"
+#include "base/range.h"
+#include "damper/damper_internal.h"
 
 enum mw_status mw_hold_factor(double from, double to, double *factor)
 {

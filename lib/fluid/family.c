@@ -5,8 +5,9 @@
 #include <math.h>
 #include <stdbool.h>
 
+#include "base/range.h"
+#include "fluid/chart.h"
 #include "fluid/units.h"
-#include "fluid/walther.h"
 
 /* kJ/mol; where they come from is in the header */
 #define SILICONE_LEAST   12.0

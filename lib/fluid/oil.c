@@ -4,9 +4,12 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/range.h"
 #include "base/root.h"
+#include "fluid/oil_internal.h"
 #include "fluid/silicone.h"
 #include "fluid/viscosity_index.h"
+#include "fluid/walther.h"
 
 /* per degree and g/ml at 15 C: assumed, as the header says */
 #define MINERAL_EXPANSION 7.2e-4

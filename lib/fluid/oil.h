@@ -13,8 +13,8 @@
 #include <stddef.h>
 
 #include "base/status.h"
+#include "fluid/chart.h"
 #include "fluid/units.h"
-#include "fluid/walther.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -165,20 +165,6 @@ MW_API unsigned mw_oil_warnings(const struct mw_oil *oil, double t);
  */
 MW_API enum mw_status mw_oil_at(const struct mw_oil *oil, double t,
                                 struct mw_oil_state *state);
-
-/**
- * The same oil, thicker or thinner by one factor at each of its points.
- *
- * Given:     oil     made
- *            factor  above zero
- * Returned:  scaled  on MW_OK; its numbers are NaN otherwise
- * Failures:  those of mw_oil_make()
- * Notes:     under the silicone law that is one factor at every temperature. A
- *            line of its own is drawn anew: 32 at 40 and 5.4 at 100 C made 10 %
- *            thicker there is so at 60 C too, but 2.2 % thicker at -20 C.
- */
-MW_API enum mw_status mw_oil_scaled(const struct mw_oil *oil, double factor,
-                                    struct mw_oil *scaled);
 
 /**
  * The kinematic viscosity of an oil whose dynamic viscosity is known.

@@ -5,8 +5,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "base/range.h"
 #include "fluid/units.h"
-#include "fluid/walther.h"
 
 /* the law's constant (source in the header) */
 #define LAW 5.892

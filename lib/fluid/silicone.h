@@ -19,10 +19,6 @@
 
 #include "base/status.h"
 
-#ifdef __cplusplus
-extern "C" {
-#endif
-
 #define MW_SILICONE_RATED 25.0  /* degC, common practice, no source */
 #define MW_SILICONE_T_MIN -20.0 /* degC; outside the law is refused */
 #define MW_SILICONE_T_MAX 100.0 /* degC */
@@ -34,7 +30,7 @@ extern "C" {
  * Returned:  factor  above zero, 1 at 25 C
  * Failures:  MW_ERR_LAW_RANGE
  */
-MW_API enum mw_status mw_silicone_factor(double t, double *factor);
+enum mw_status mw_silicone_factor(double t, double *factor);
 
 /**
  * From a viscosity at one temperature to that at another.
@@ -45,8 +41,8 @@ MW_API enum mw_status mw_silicone_factor(double t, double *factor);
  * Failures:  MW_ERR_VISCOSITY  v_from or v_to is out of range
  *            MW_ERR_LAW_RANGE
  */
-MW_API enum mw_status mw_silicone_at(double v_from, double t_from, double t_to,
-                                     double *v_to);
+enum mw_status mw_silicone_at(double v_from, double t_from, double t_to,
+                              double *v_to);
 
 /**
  * How fast the viscosity changes with temperature: d ln v / dt.
@@ -56,7 +52,7 @@ MW_API enum mw_status mw_silicone_at(double v_from, double t_from, double t_to,
  * Failures:  MW_ERR_LAW_RANGE
  * Notes:     the derivative of the law, -5.892 x 298.15/T^2
  */
-MW_API enum mw_status mw_silicone_slope(double t, double *slope);
+enum mw_status mw_silicone_slope(double t, double *slope);
 
 /**
  * Usual density of a grade.
@@ -70,8 +66,8 @@ MW_API enum mw_status mw_silicone_slope(double t, double *slope);
  * Notes:     a table at 25 C, straight in ln v between its rows, then
  *            rho25/(1 + 9.5e-4 (t - 25)). Sources stand beside the rows.
  */
-MW_API enum mw_status mw_silicone_density(double v25, double t, double *density,
-                                          unsigned *warnings);
+enum mw_status mw_silicone_density(double v25, double t, double *density,
+                                   unsigned *warnings);
 
 /**
  * Density at t of a silicone oil whose density at 25 C is known.
@@ -83,11 +79,6 @@ MW_API enum mw_status mw_silicone_density(double v25, double t, double *density,
  * Reference: expansion 9.5e-4 per degree (from memory; the tabulated 20 C
  *            10 mm2/s liquid of the CoolProp library gives 9.2 to 9.4e-4)
  */
-MW_API enum mw_status mw_silicone_expand(double density25, double t,
-                                         double *density);
-
-#ifdef __cplusplus
-}
-#endif
+enum mw_status mw_silicone_expand(double density25, double t, double *density);
 
 #endif

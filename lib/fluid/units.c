@@ -6,8 +6,9 @@
 #include <strings.h>
 
 #include "base/positive.h"
+#include "base/range.h"
 #include "base/root.h"
-#include "fluid/walther.h"
+#include "fluid/units_internal.h"
 
 /* scale = celsius x per_kelvin + at_zero (definitions of the scales) */
 static const struct {

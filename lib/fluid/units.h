@@ -135,19 +135,6 @@ MW_API enum mw_status mw_viscosity_from_mm2_s(double v,
                                               double density, double t,
                                               double *value);
 
-/**
- * Saybolt universal seconds of a kinematic viscosity.
- *
- * Given:     v       mm2/s, 1.81 to 2e7
- *            t       degC at which v holds, -17.8 to 176.7 (0 to 350 F)
- * Returned:  sus     s
- * Failures:  MW_ERR_UNIT  v or t is out of range
- * Reference: ASTM D2161. The equation and its ranges are from memory; the
- *            factors 4.632 at 100 F and 4.664 at 210 F were read in print; the
- *            equation gives the first, and 4.6635 for the second.
- */
-MW_API enum mw_status mw_sus(double v, double t, double *sus);
-
 #ifdef __cplusplus
 }
 #endif

@@ -5,8 +5,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "base/range.h"
 #include "base/root.h"
-#include "fluid/walther.h"
 
 /* reference/d2270_lh.csv, turned into rows by the build */
 static const struct {

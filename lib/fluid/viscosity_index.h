@@ -13,10 +13,6 @@
 
 #include "base/status.h"
 
-#ifdef __cplusplus
-extern "C" {
-#endif
-
 /**
  * The standard's L and H: the 40 C viscosities of the two oils, of index 0 and
  * of index 100, that share an oil's viscosity at 100 C.
@@ -26,7 +22,7 @@ extern "C" {
  * Failures:  MW_ERR_INDEX  v100 is below 2 or out of range
  * Notes:     linear between the rows of the table, equations above 70 mm2/s
  */
-MW_API enum mw_status mw_viscosity_index_lh(double v100, double *l, double *h);
+enum mw_status mw_viscosity_index_lh(double v100, double *l, double *h);
 
 /**
  * The viscosity index of an oil.
@@ -37,8 +33,7 @@ MW_API enum mw_status mw_viscosity_index_lh(double v100, double *l, double *h);
  * Failures:  MW_ERR_INDEX  v100 below 2, or v40 not above v100
  * Notes:     procedure A up to 100, procedure B above
  */
-MW_API enum mw_status mw_viscosity_index(double v40, double v100,
-                                         double *index);
+enum mw_status mw_viscosity_index(double v40, double v100, double *index);
 
 /**
  * The viscosity at 100 C of an oil given by its viscosity at 40 C and its
@@ -49,11 +44,6 @@ MW_API enum mw_status mw_viscosity_index(double v40, double v100,
  * Returned:  v100    mm2/s at 100 C
  * Failures:  MW_ERR_INDEX  no oil with 2 mm2/s or more at 100 C has it
  */
-MW_API enum mw_status mw_v100_from_index(double v40, double index,
-                                         double *v100);
-
-#ifdef __cplusplus
-}
-#endif
+enum mw_status mw_v100_from_index(double v40, double index, double *v100);
 
 #endif

@@ -7,6 +7,7 @@
 #include <stdbool.h>
 
 #include "base/positive.h"
+#include "base/range.h"
 
 /* ln 10: from log10 to natural logarithms */
 #define LN10 2.302585092994045684

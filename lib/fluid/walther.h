@@ -1,17 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * walther - viscosity against temperature as ASTM D341 draws it.
- *
- * The standard bends the viscosity scale by two logarithms until a petroleum
- * product becomes a straight line over log T:
- *
- *     Z = v + 0.7 + exp(-1.47 - 1.84 v - 0.51 v^2)
- *     W = log10(log10 Z) = A - B log10 T            T in kelvin
- *
- * Reference: ASTM D341, Viscosity-Temperature Charts for Liquid Petroleum
- * Products (equations read in print; constants of the standard). The lower
- * limit 0.21 mm2/s is the standard's for this Z; the upper limit
- * 2e7 mm2/s is the standard's from memory.
+ * walther - the equations and lines of the ASTM D341 chart (chart.h), both
+ * ways. Internal to the library.
  *
  * Departures from the standard: the inverse is solved instead of evaluated by
  * the printed approximation (mw_walther_v_printed() is that one), and the line
@@ -20,49 +10,10 @@
 #ifndef MIDWEIGHT_FLUID_WALTHER_H
 #define MIDWEIGHT_FLUID_WALTHER_H
 
-#include <stdbool.h>
 #include <stddef.h>
 
-#include "base/range.h"
 #include "base/status.h"
-
-#ifdef __cplusplus
-extern "C" {
-#endif
-
-enum {
-    MW_POINTS_MAX = 32 /* points of one oil or one fit; our own limit */
-};
-
-/** A viscosity known at a temperature. */
-struct mw_point {
-    double viscosity;   /* mm2/s */
-    double temperature; /* degC */
-};
-
-/** An oil as a straight line: W = a - b log10 T. */
-struct mw_line {
-    double a;
-    double b;
-};
-
-/**
- * The abscissa of the chart, X = log10 T.
- *
- * Given:     t       degC, above absolute zero and up to 340
- * Returned:  x       log10 of kelvin
- * Failures:  MW_ERR_TEMPERATURE
- */
-MW_API enum mw_status mw_chart_x(double t, double *x);
-
-/**
- * W of a viscosity.
- *
- * Given:     v       mm2/s, 0.21 to 2e7
- * Returned:  w       log10(log10 Z)
- * Failures:  MW_ERR_VISCOSITY
- */
-MW_API enum mw_status mw_walther_w(double v, double *w);
+#include "fluid/chart.h"
 
 /**
  * The viscosity of a W: the inverse of mw_walther_w(), solved, so that
@@ -74,7 +25,7 @@ MW_API enum mw_status mw_walther_w(double v, double *w);
  * Notes:     starts from the printed inverse and takes three Newton steps;
  *            each squares an error that is below 1e-3 at the start
  */
-MW_API enum mw_status mw_walther_v(double w, double *v);
+enum mw_status mw_walther_v(double w, double *v);
 
 /**
  * The viscosity of a W by the approximation the standard prints:
@@ -88,7 +39,7 @@ MW_API enum mw_status mw_walther_v(double w, double *v);
  * Failures:  MW_ERR_VISCOSITY
  * Notes:     for comparison; the library itself uses mw_walther_v()
  */
-MW_API enum mw_status mw_walther_v_printed(double w, double *v);
+enum mw_status mw_walther_v_printed(double w, double *v);
 
 /**
  * How steeply ln v rises with W: d ln v / dW.
@@ -98,7 +49,7 @@ MW_API enum mw_status mw_walther_v_printed(double w, double *v);
  * Failures:  MW_ERR_VISCOSITY
  * Notes:     the derivative of the equations above
  */
-MW_API enum mw_status mw_walther_slope(double v, double *slope);
+enum mw_status mw_walther_slope(double v, double *slope);
 
 /**
  * The line through two points.
@@ -109,9 +60,8 @@ MW_API enum mw_status mw_walther_slope(double v, double *slope);
  *            MW_ERR_POINTS  the temperatures are equal
  *            MW_ERR_NOT_DECREASING  the warmer point is not the thinner one
  */
-MW_API enum mw_status mw_line_through(const struct mw_point *p,
-                                      const struct mw_point *q,
-                                      struct mw_line *line);
+enum mw_status mw_line_through(const struct mw_point *p,
+                               const struct mw_point *q, struct mw_line *line);
 
 /**
  * The least-squares line through any number of points, in W over log10 T.
@@ -126,8 +76,8 @@ MW_API enum mw_status mw_line_through(const struct mw_point *p,
  *            more than MW_POINTS_MAX points
  * Reference: GSL, gsl_fit_wlinear() with equal weights
  */
-MW_API enum mw_status mw_line_fit(const struct mw_point *points, size_t n,
-                                  struct mw_line *line, double *residual);
+enum mw_status mw_line_fit(const struct mw_point *points, size_t n,
+                           struct mw_line *line, double *residual);
 
 /**
  * The same line with each point weighing by how well it is known.
@@ -141,10 +91,9 @@ MW_API enum mw_status mw_line_fit(const struct mw_point *points, size_t n,
  *            d ln v/dW at the point
  * Reference: GSL, gsl_fit_wlinear()
  */
-MW_API enum mw_status mw_line_fit_weighted(const struct mw_point *points,
-                                           const double *uncertainty, size_t n,
-                                           struct mw_line *line,
-                                           double *residual);
+enum mw_status mw_line_fit_weighted(const struct mw_point *points,
+                                    const double *uncertainty, size_t n,
+                                    struct mw_line *line, double *residual);
 
 /**
  * The viscosity on a line at a temperature.
@@ -154,8 +103,7 @@ MW_API enum mw_status mw_line_fit_weighted(const struct mw_point *points,
  * Returned:  v       mm2/s
  * Failures:  MW_ERR_TEMPERATURE, MW_ERR_VISCOSITY
  */
-MW_API enum mw_status mw_line_at(const struct mw_line *line, double t,
-                                 double *v);
+enum mw_status mw_line_at(const struct mw_line *line, double t, double *v);
 
 /**
  * How fast the viscosity on a line changes with temperature: d ln v / dt.
@@ -164,11 +112,7 @@ MW_API enum mw_status mw_line_at(const struct mw_line *line, double t,
  * Returned:  slope   per degree, negative; times 100 it is per cent per degree
  * Failures:  those of mw_line_at()
  */
-MW_API enum mw_status mw_line_slope(const struct mw_line *line, double t,
-                                    double *slope);
-
-#ifdef __cplusplus
-}
-#endif
+enum mw_status mw_line_slope(const struct mw_line *line, double t,
+                             double *slope);
 
 #endif

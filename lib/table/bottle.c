@@ -3,6 +3,9 @@
 
 #include <math.h>
 
+#include "bench/timing_internal.h"
+#include "fluid/oil_internal.h"
+#include "fluid/walther.h"
 #include "uncertainty/budget.h"
 
 /* label and readings in one list: the label's points first */

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdbool.h>
 
+#include "base/range.h"
 #include "blend/sums.h"
 #include "table/mix_uncertainty.h"
 

@@ -6,7 +6,9 @@
 #include <stdbool.h>
 #include <string.h>
 
-#include "fluid/walther.h"
+#include "base/range.h"
+#include "fluid/oil_internal.h"
+#include "table/shared_internal.h"
 
 /* kJ/(mol K): the molar gas constant, exact since 2019 (SI brochure) */
 #define GAS_CONSTANT 8.31446261815324e-3

@@ -4,6 +4,7 @@
 #include <gsl/gsl_math.h>
 #include <math.h>
 
+#include "table/shared_internal.h"
 #include "uncertainty/budget.h"
 
 /* the part of a bottle in an oil, zero where it is not in it */

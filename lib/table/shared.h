@@ -81,18 +81,6 @@ MW_API double mw_label_weight(double tolerance, double u);
 MW_API void mw_shared_complete(struct mw_shared *shared, long long bottle,
                                double u);
 
-/**
- * The standard uncertainty that the oils of a mix bring to it.
- *
- * Given:     shared  n oils
- *            swings  n: how ln v of the mix moves with ln v of each
- *            n       1 or more
- * Returned:  the root of the sum, over bottles, of the square of what each does
- *            to the mix through all oils that it is in
- */
-MW_API double mw_shared_combined(const struct mw_shared *shared,
-                                 const double *swings, size_t n);
-
 #ifdef __cplusplus
 }
 #endif

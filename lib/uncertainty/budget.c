@@ -7,6 +7,7 @@
 #include <stdbool.h>
 
 #include "base/range.h"
+#include "uncertainty/budget_internal.h"
 
 /* of an input without an uncertainty: far above rounding, where the error of
  * a central difference is about 1e-10 of ln v */
@@ -65,11 +66,6 @@ double mw_budget_combined(const struct mw_budget *budget)
     return sqrt(sum);
 }
 
-double mw_budget_expanded(const struct mw_budget *budget)
-{
-    return MW_COVERAGE * mw_budget_combined(budget);
-}
-
 enum mw_status mw_budget_band(const struct mw_budget *budget, double v,
                               double *low, double *high)
 {
@@ -77,10 +73,11 @@ enum mw_status mw_budget_band(const struct mw_budget *budget, double v,
     if (!mw_viscosity_in_range(v)) {
         return MW_ERR_VISCOSITY;
     }
-    if (!(mw_budget_combined(budget) <= MW_UNCERTAINTY_MAX)) {
+    double combined = mw_budget_combined(budget);
+    if (!(combined <= MW_UNCERTAINTY_MAX)) {
         return MW_ERR_UNCERTAINTY;
     }
-    double expanded = mw_budget_expanded(budget);
+    double expanded = MW_COVERAGE * combined;
     *low = v * exp(-expanded);
     *high = v * exp(expanded);
     return MW_OK;

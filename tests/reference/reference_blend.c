@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* adapters: blends and their shares */
 #include "../unit/rule_blend.h"
+#include "fluid/silicone.h"
 #include "reference_functions.h"
 
 #include <math.h>

@@ -1,5 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* adapters: dampers, the oil that holds their damping, bubbles */
+#include "damper/bubble_internal.h"
+#include "damper/damper_internal.h"
+#include "fluid/silicone.h"
 #include "reference_functions.h"
 
 #include <math.h>

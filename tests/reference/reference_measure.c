@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* adapters: cups, falling balls, comparison with a known oil */
+#include "bench/ball_internal.h"
 #include "reference_functions.h"
 
 #include <math.h>

@@ -1,5 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* adapters: D341 lines, oils, silicone */
+#include "base/range.h"
+#include "fluid/silicone.h"
+#include "fluid/walther.h"
 #include "reference_functions.h"
 
 #include <math.h>

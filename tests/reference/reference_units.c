@@ -1,5 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* adapters: units, grades, the viscosity index */
+#include "fluid/units_internal.h"
+#include "fluid/viscosity_index.h"
 #include "reference_functions.h"
 
 #include <math.h>

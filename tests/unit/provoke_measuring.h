@@ -6,6 +6,8 @@
 #ifndef PROVOKE_MEASURING_H
 #define PROVOKE_MEASURING_H
 
+#include "bench/ball_internal.h"
+#include "bench/timing_internal.h"
 #include "midweight.h"
 
 PROVOKE(MW_ERR_UNCERTAINTY)

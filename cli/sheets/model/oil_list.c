@@ -53,8 +53,8 @@ static int by_viscosity(const void *left, const void *right)
 {
     const struct bottle *a = left, *b = right;
     double v, w;
-    mw_oil_viscosity(&a->best.oil, MW_SILICONE_RATED, &v);
-    mw_oil_viscosity(&b->best.oil, MW_SILICONE_RATED, &w);
+    mw_oil_viscosity(&a->best.oil, mw_family_rating_t(MW_SILICONE), &v);
+    mw_oil_viscosity(&b->best.oil, mw_family_rating_t(MW_SILICONE), &w);
     if (isnan(v) || isnan(w)) {
         return isnan(v) - isnan(w);
     }

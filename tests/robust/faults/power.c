@@ -11,6 +11,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "fluid/silicone.h"
 #include "power_disk.h"
 #include "store/bottle.h"
 #include "store/recipe.h"

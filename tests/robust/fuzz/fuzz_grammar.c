@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/range.h"
 #include "fuzz.h"
 #include "output/csv.h"
 #include "parse/amount.h"

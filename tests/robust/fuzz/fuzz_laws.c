@@ -12,6 +12,10 @@
 #include <math.h>
 #include <string.h>
 
+#include "bench/ball_internal.h"
+#include "fluid/silicone.h"
+#include "fluid/viscosity_index.h"
+#include "fluid/walther.h"
 #include "fuzz.h"
 #include "midweight.h"
 

@@ -10,6 +10,8 @@
 #include <string.h>
 
 #include "check.h"
+#include "fluid/units_internal.h"
+#include "fluid/viscosity_index.h"
 #include "midweight.h"
 
 static bool set_decimal_comma(void)

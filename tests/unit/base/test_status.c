@@ -18,6 +18,11 @@ struct provoked {
 
 #define PROVOKE(name) static struct provoked provoke_##name(void)
 
+#include "damper/bubble_internal.h"
+#include "fluid/silicone.h"
+#include "fluid/units_internal.h"
+#include "fluid/viscosity_index.h"
+#include "fluid/walther.h"
 #include "provoke_measuring.h"
 
 PROVOKE(MW_OK)
@@ -437,28 +442,30 @@ static void warnings_are_one_bit_each(void **state)
     assert_string_equal(mw_warning_name((enum mw_warning)(seen + 1)), "?");
 }
 
-static void names_lead_back_to_their_status(void **state)
+static void every_status_has_a_name_and_words_of_its_own(void **state)
 {
     (void)state;
     for (size_t i = 0; i < STATUSES; i++) {
-        enum mw_status status, known = provocations[i].status;
-        check_ok(mw_status_from_name(mw_status_name(known), &status));
-        assert_int_equal(status, known);
-        assert_true(strlen(mw_status_text(known)) > 3);
+        enum mw_status status = provocations[i].status;
+        assert_string_not_equal(mw_status_name(status), "MW_ERR_?");
+        assert_true(strlen(mw_status_text(status)) > 3);
+        for (size_t j = 0; j < i; j++) {
+            enum mw_status other = provocations[j].status;
+            assert_string_not_equal(mw_status_name(status),
+                                    mw_status_name(other));
+            assert_string_not_equal(mw_status_text(status),
+                                    mw_status_text(other));
+        }
     }
 }
 
 static void unknown_numbers_and_names(void **state)
 {
-    enum mw_status status = MW_ERR_EQUAL_VISCOSITY;
     (void)state;
     assert_string_equal(mw_status_name((enum mw_status)STATUSES), "MW_ERR_?");
     assert_string_equal(mw_status_name((enum mw_status) - 1), "MW_ERR_?");
     assert_string_equal(mw_status_text((enum mw_status)STATUSES),
                         "an unknown status");
-    assert_int_equal(mw_status_from_name("MW_ERR_", &status), MW_ERR_NAME);
-    assert_int_equal(mw_status_from_name("mw_ok", &status), MW_ERR_NAME);
-    assert_int_equal(status, MW_ERR_EQUAL_VISCOSITY);
 }
 
 int main(void)
@@ -467,7 +474,7 @@ int main(void)
         cmocka_unit_test(every_status_is_provoked),
         cmocka_unit_test(every_warning_is_provoked),
         cmocka_unit_test(warnings_are_one_bit_each),
-        cmocka_unit_test(names_lead_back_to_their_status),
+        cmocka_unit_test(every_status_has_a_name_and_words_of_its_own),
         cmocka_unit_test(unknown_numbers_and_names),
     };
     return cmocka_run_group_tests_name("status", tests, NULL, NULL);

@@ -10,6 +10,7 @@
 #include <cmocka.h>
 
 #include "ball_runs.h"
+#include "bench/ball_internal.h"
 
 #define assert_close(x, y, d) assert_true(fabs((x) - (y)) <= (d))
 

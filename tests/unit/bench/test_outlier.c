@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "bench/outlier.h"
 #include "check.h"
+#include "fluid/walther.h"
 
 #include <gsl/gsl_randist.h>
 #include <gsl/gsl_rng.h>

@@ -10,6 +10,7 @@
 #include <cmocka.h>
 
 #include "bench/ball.h"
+#include "bench/ball_internal.h"
 #include "monte_carlo.h"
 
 #define assert_close(x, y, d) assert_true(fabs((x) - (y)) <= (d))

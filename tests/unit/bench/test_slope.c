@@ -3,6 +3,7 @@
 #include "bench/slope.h"
 #include "check.h"
 #include "fluid/silicone.h"
+#include "fluid/walther.h"
 
 static void slopes_at_the_bench(void **state)
 {

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "bench/timing.h"
+#include "bench/timing_internal.h"
 
 #include <gsl/gsl_randist.h>
 #include <gsl/gsl_rng.h>

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "blend/mixture.h"
+#include "blend/mixture_internal.h"
 #include "check.h"
 
 static struct mw_oil silicone(double v25)

@@ -7,6 +7,7 @@
 
 #include "blend/pair.h"
 #include "check.h"
+#include "fluid/walther.h"
 #include "rule_blend.h"
 
 #define T 25.0

@@ -3,6 +3,7 @@
 
 #include "blend/mixture.h"
 #include "check.h"
+#include "fluid/walther.h"
 #include "rule_blend.h"
 
 static const struct mw_point cold = {238.5, 18.5}, warm = {23.85, 97.3};

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "check.h"
 #include "damper/bubble.h"
+#include "damper/bubble_internal.h"
 
 static void speed_under_reduced_pressure(void **state)
 {

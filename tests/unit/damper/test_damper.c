@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "check.h"
 #include "damper/damper.h"
+#include "damper/damper_internal.h"
 
 /* a small damper with three holes */
 static const struct mw_damper small = {{3, 1.2e-3, 2.0e-3}, 12e-3, 3e-3};

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "check.h"
+#include "fluid/chart.h"
 #include "fluid/family.h"
 #include "fluid/silicone.h"
 #include "fluid/units.h"
-#include "fluid/walther.h"
 
 static enum mw_status family_of(double v1, double t1, double v2, double t2,
                                 enum mw_family *family)

@@ -1,8 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "check.h"
 #include "fluid/oil.h"
+#include "fluid/oil_internal.h"
 #include "fluid/silicone.h"
 #include "fluid/viscosity_index.h"
+#include "fluid/walther.h"
 
 static const struct mw_point rating25 = {238.5, 25}, rating40 = {46, 40};
 static const struct mw_point two[2] = {{46, 40}, {6.9, 100}};

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/range.h"
 #include "check.h"
 #include "fluid/silicone.h"
-#include "fluid/walther.h"
 
 static void the_law_falls_and_is_one_at_25(void **state)
 {

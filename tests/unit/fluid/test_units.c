@@ -3,7 +3,7 @@
 
 #include "check.h"
 #include "fluid/units.h"
-#include "fluid/walther.h"
+#include "fluid/units_internal.h"
 
 static const enum mw_viscosity_unit units[] = {
 #define UNIT(name, symbol) name,

@@ -6,6 +6,7 @@
 
 #include <cmocka.h>
 
+#include "fluid/walther.h"
 #include "table/bottle.h"
 #include "uncertainty/budget.h"
 

@@ -2,7 +2,10 @@
 #include <gsl/gsl_cdf.h>
 #include <string.h>
 
+#include "base/range.h"
 #include "check.h"
+#include "fluid/oil_internal.h"
+#include "fluid/walther.h"
 #include "monte_carlo.h"
 #include "rule_blend.h"
 #include "table/mix_uncertainty.h"

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "check.h"
 #include "table/shared.h"
+#include "table/shared_internal.h"
 
 static double total(const struct mw_shared *shared)
 {
