@@ -26,7 +26,7 @@ cppcheck_all() {
     # shellcheck disable=SC2086 # a list of files is meant
     cppcheck --quiet --error-exitcode=1 --std=c11 -j "$(nproc)" \
         --enable=warning,performance,portability --inline-suppr \
-        -D_GNU_SOURCE -Ilib -Icli -I"$build/lib" -I"$build/cli" $sources
+        -D_POSIX_C_SOURCE=200809L -Ilib -Icli -I"$build/lib" -I"$build/cli" $sources
 }
 
 case $2 in

@@ -8,6 +8,7 @@
 
 #include "parse/number.h"
 #include "parse/oil_spec.h"
+#include "util/platform.h"
 #include "util/utf8.h"
 
 /* the length in characters; false for what is not UTF-8, or holds a control
@@ -106,22 +107,6 @@ enum exit_code check_name(const char *name, struct error *error)
     return EXIT_DONE;
 }
 
-/* whether a text is a day of the calendar, to the letter YYYY-MM-DD */
-static bool is_date(const char *text)
-{
-    struct tm day = {0};
-    char again[DATE_LENGTH + 1];
-    if (strlen(text) != DATE_LENGTH - 1 || !strptime(text, "%Y-%m-%d", &day)) {
-        return false;
-    }
-    struct tm same = day;
-    same.tm_hour = 12;
-    /* timegm() puts the 31st of a short month right: then it is another day */
-    timegm(&same);
-    return strftime(again, sizeof again, "%Y-%m-%d", &same) > 0 &&
-           strcmp(again, text) == 0;
-}
-
 enum exit_code parse_date(const char *text, char date[DATE_LENGTH],
                           struct error *error)
 {
@@ -132,7 +117,7 @@ enum exit_code parse_date(const char *text, char date[DATE_LENGTH],
         strftime(date, DATE_LENGTH, "%Y-%m-%d", &day);
         return EXIT_DONE;
     }
-    if (!is_date(text)) {
+    if (!is_calendar_day(text)) {
         return refuse(error, "\"%.*s\" is not a date; write 2026-10-03", QUOTED,
                       text);
     }

@@ -14,6 +14,7 @@
 #include <unistd.h>
 
 #include "sheets/launch.h"
+#include "util/platform.h"
 #include "version.h"
 
 #define DRAWER "midweight-card"
@@ -21,6 +22,8 @@
 /* Signals that end this program must end the part that draws too. */
 static const int ending[] = {SIGHUP, SIGINT, SIGTERM};
 enum { ENDING = sizeof ending / sizeof ending[0] };
+
+extern char **environ;
 
 static volatile sig_atomic_t drawer_pid; /* 0: there is none */
 
@@ -73,13 +76,11 @@ static bool is_trusted_way(char *path, char *way, uid_t owner)
  * really in, whatever link it was started by. An errno, or 0 */
 static int find_drawer(char *path, size_t size)
 {
-    static const char self[] = "/proc/self/exe", up[] = "../";
-    struct stat program;
-    ssize_t length = readlink(self, path, size);
-    if (length < 0 || (size_t)length >= size || stat(self, &program) != 0) {
+    static const char up[] = "../";
+    uid_t owner;
+    if (!program_find(path, size, &owner)) {
         return ENOENT;
     }
-    path[length] = '\0';
     char *name = strrchr(path, '/') + 1;
     size_t room = size - (size_t)(name - path);
     if ((size_t)snprintf(name, room, "%s", MIDWEIGHT_DRAWER) >= room ||
@@ -89,7 +90,7 @@ static int find_drawer(char *path, size_t size)
     while (strncmp(name, up, strlen(up)) == 0) {
         name += strlen(up);
     }
-    return is_trusted_way(path, name, program.st_uid) ? 0 : EACCES;
+    return is_trusted_way(path, name, owner) ? 0 : EACCES;
 }
 
 /* start it, its signals as they were; the first word of its command line stays
@@ -125,7 +126,6 @@ static int start(char **argv)
     return failure;
 }
 
-/* SIGALRM: it has waited for its fonts for too long */
 static bool is_crash(int number)
 {
     return number == SIGSEGV || number == SIGBUS || number == SIGABRT ||

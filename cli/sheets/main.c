@@ -1,14 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* midweight-card: the program that draws; midweight starts it for "card" */
-#include <signal.h>
 #include <stdio.h>
 #include <string.h>
-#ifdef __linux__
-#include <sys/prctl.h>
-#endif
 
 #include "output/text.h"
 #include "sheets/commands.h"
+#include "util/platform.h"
 
 /* clang-format off */
 static const struct command *const commands[] = {
@@ -53,14 +50,6 @@ static enum exit_code run(int argc, char **argv, struct error *error)
                          argv[1]);
     }
     return command_start(command, argc - 1, argv + 1, error);
-}
-
-/* end when the program that started this one is killed outright */
-static void end_with_parent(void)
-{
-#ifdef PR_SET_PDEATHSIG
-    prctl(PR_SET_PDEATHSIG, SIGTERM);
-#endif
 }
 
 int main(int argc, char **argv)

@@ -2,7 +2,6 @@
 #include "util/atomic_file.h"
 
 #include <errno.h>
-#include <fcntl.h>
 #include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -10,6 +9,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "util/platform.h"
 #include "util/xalloc.h"
 
 struct new_file {
@@ -59,7 +59,7 @@ static enum exit_code look(struct new_file *file, bool *regular)
     }
     *regular = S_ISREG(there.st_mode);
     file->mode = there.st_mode & (S_IRWXU | S_IRWXG | S_IRWXO);
-    char *target = realpath(file->path, NULL);
+    char *target = real_path(file->path);
     if (target) {
         free(file->path);
         file->path = target;
@@ -97,18 +97,6 @@ static void give_rights(const struct new_file *file)
     fchmod(fileno(file->stream), file->mode != 0 ? file->mode : 0666 & ~mask);
 }
 
-/* to its place, without replacing what appeared there in the meantime */
-static bool move(const struct new_file *file)
-{
-    unsigned flags = file->force ? 0 : RENAME_NOREPLACE;
-    if (renameat2(AT_FDCWD, file->temporary, AT_FDCWD, file->path, flags) ==
-        0) {
-        return true;
-    }
-    /* a file system that knows no flags */
-    return errno == EINVAL && rename(file->temporary, file->path) == 0;
-}
-
 /* write and close; of several failures the first is reported */
 static enum exit_code fill(struct new_file *file, const void *data, size_t size)
 {
@@ -128,7 +116,8 @@ static enum exit_code fill(struct new_file *file, const void *data, size_t size)
 /* the temporary file to its place, or removed after a failure */
 static enum exit_code place(struct new_file *file, enum exit_code code)
 {
-    if (code == EXIT_DONE && !move(file)) {
+    if (code == EXIT_DONE &&
+        !rename_file(file->temporary, file->path, file->force)) {
         code = refuse_file(file);
     }
     if (code != EXIT_DONE) {

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "sheets/draw/plot.h"
 
+#include <gsl/gsl_math.h>
 #include <math.h>
 
 #include "output/text.h"

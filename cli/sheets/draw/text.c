@@ -2,6 +2,7 @@
 #include "sheets/draw/text.h"
 
 #include <fontconfig/fontconfig.h>
+#include <gsl/gsl_math.h>
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
