@@ -5,7 +5,7 @@
 
 #include "output/cautions.h"
 #include "sheets/chart_sheet.h"
-#include "sheets/draw/ink.h"
+#include "sheets/draw/page.h"
 #include "sheets/draw/plot.h"
 #include "sheets/draw/text.h"
 #include "util/format.h"
@@ -85,7 +85,7 @@ static double draw_key(struct chart *chart, double x, double y, size_t style,
     cairo_t *cr = chart->plot.cr;
     const struct lettering how = {.size = LETTER};
     plot_style(cr, style);
-    ink_line(cr, x, y - 0.36 * LETTER, x + KEY, y - 0.36 * LETTER);
+    page_line(cr, x, y - 0.36 * LETTER, x + KEY, y - 0.36 * LETTER);
     plot_plain_style(cr);
     text_line(cr, x + KEY + 0.5 * LETTER, y, &how, "%s", text);
     return x + KEY + 2 * LETTER + text_width(cr, LETTER, false, text);
@@ -97,10 +97,10 @@ static void draw_band_key(struct chart *chart, double x, double y)
     const struct lettering how = {.size = LETTER};
     cairo_rectangle(cr, x, y - 0.75 * LETTER, KEY, 0.8 * LETTER);
     cairo_set_source_rgb(cr, 0.88, 0.88, 0.88);
-    ink(cr, cairo_fill_preserve);
+    cairo_fill_preserve(cr);
     plot_plain_style(cr);
     cairo_set_line_width(cr, EDGE);
-    ink(cr, cairo_stroke);
+    cairo_stroke(cr);
     text_line(cr, x + KEY + 0.5 * LETTER, y, &how, "doubt, k = 2");
 }
 

@@ -8,8 +8,8 @@
 
 #include "output/cautions.h"
 #include "parse/number.h"
-#include "sheets/draw/ink.h"
 #include "sheets/draw/label_spacing.h"
+#include "sheets/draw/page.h"
 #include "sheets/draw/plot.h"
 #include "sheets/draw/text.h"
 #include "util/format.h"
@@ -126,7 +126,7 @@ static void draw_tag(struct chart *chart, const struct tag *tag, double y)
     }
     if (tag->on_line) {
         plot_style(plot->cr, tag->bottle);
-        ink_line(plot->cr, x, tag->place, start - 0.4 * size, y);
+        page_line(plot->cr, x, tag->place, start - 0.4 * size, y);
     }
     plot_plain_style(plot->cr);
     text_line(plot->cr, start, y + 0.36 * size, &name, "%s", bottle->name);
@@ -194,7 +194,7 @@ static void draw_today(struct chart *chart)
     plot_plain_style(cr);
     cairo_set_line_width(cr, 2 * TODAY_LINE);
     cairo_set_dash(cr, dots, 2, 0);
-    ink_line(cr, x, plot->top, x, plot->bottom);
+    page_line(cr, x, plot->top, x, plot->bottom);
     plot_plain_style(cr);
     name_today(chart, x);
 }

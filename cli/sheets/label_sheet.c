@@ -7,7 +7,7 @@
 #include "output/cautions.h"
 #include "parse/number.h"
 #include "sheets/commands.h"
-#include "sheets/draw/ink.h"
+#include "sheets/draw/page.h"
 #include "sheets/draw/text.h"
 #include "sheets/model/oil_list.h"
 #include "sheets/sheet.h"
@@ -126,7 +126,7 @@ static double draw_foot(struct card *card, bool draw)
 static void cut(cairo_t *cr, double x, double y, double x2, double y2)
 {
     cairo_set_line_width(cr, CUT_LINE);
-    ink_line(cr, x, y, x2, y2);
+    page_line(cr, x, y, x2, y2);
 }
 
 /* between all labels of a page, and around them */

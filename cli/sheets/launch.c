@@ -129,7 +129,7 @@ static int start(char **argv)
 static bool is_crash(int number)
 {
     return number == SIGSEGV || number == SIGBUS || number == SIGABRT ||
-           number == SIGFPE || number == SIGILL || number == SIGALRM;
+           number == SIGFPE || number == SIGILL;
 }
 
 /* end as it did; returns only where it broke off by itself */

@@ -8,8 +8,8 @@
 #include "output/cautions.h"
 #include "parse/amount.h"
 #include "parse/number.h"
-#include "sheets/draw/ink.h"
 #include "sheets/draw/label_spacing.h"
+#include "sheets/draw/page.h"
 #include "sheets/draw/ruler.h"
 #include "sheets/draw/text.h"
 #include "util/format.h"
@@ -242,8 +242,8 @@ static void draw_leader(struct card *card, double mark, double row)
 {
     cairo_t *cr = card->sheet.page.cr;
     cairo_set_source_rgb(cr, GREY, GREY, GREY);
-    ink_line(cr, ruler_right(&card->ruler), mark, card->left + 0.5 * card->unit,
-             row);
+    page_line(cr, ruler_right(&card->ruler), mark,
+              card->left + 0.5 * card->unit, row);
     cairo_set_source_rgb(cr, 0, 0, 0);
 }
 

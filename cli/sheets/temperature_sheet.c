@@ -5,7 +5,7 @@
 #include <stdio.h>
 
 #include "output/cautions.h"
-#include "sheets/draw/ink.h"
+#include "sheets/draw/page.h"
 #include "sheets/draw/text.h"
 #include "util/format.h"
 
@@ -80,7 +80,7 @@ static void line(struct card *card, double x, double y, double x2, double y2,
 {
     cairo_t *cr = card->sheet.page.cr;
     cairo_set_line_width(cr, width);
-    ink_line(cr, x, y, x2, y2);
+    page_line(cr, x, y, x2, y2);
 }
 
 /* -- One page ---------------------------------------------------------- */

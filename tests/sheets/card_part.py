@@ -58,7 +58,6 @@ def check_missing(sheets, copy):
 
 def check_signalled(sheets, copy):
     for number, code, text in ((signal.SIGSEGV, 3, "broke off (Segm"),
-                               (signal.SIGALRM, 3, "broke off (Alarm"),
                                (signal.SIGTERM, -signal.SIGTERM, "")):
         copy.put(f"kill -{int(number)} $$")
         result = copy.run()

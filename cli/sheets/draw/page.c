@@ -3,15 +3,14 @@
 
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
-#include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 #include <strings.h>
 
 #include "parse/number.h"
-#include "sheets/draw/ink.h"
 #include "sheets/draw/text.h"
 #include "util/atomic_file.h"
+#include "util/xalloc.h"
 
 #define MM_PER_INCH     25.4
 #define POINTS_PER_INCH 72.0
@@ -113,7 +112,7 @@ static void set_up(struct page *page)
     cairo_scale(page->cr, unit / MM_PER_INCH, unit / MM_PER_INCH);
     if (page->format != PAGE_PDF) {
         cairo_set_source_rgb(page->cr, 1, 1, 1);
-        ink(page->cr, cairo_paint);
+        cairo_paint(page->cr);
     }
     cairo_set_source_rgb(page->cr, 0, 0, 0);
 }
@@ -132,9 +131,8 @@ enum exit_code page_begin(struct page *page, const struct page_order *order,
         return code;
     }
     page->stream = open_memstream(&page->bytes, &page->size);
-    if (!page->stream || !text_begin()) {
-        return error_set(error, EXIT_OUTPUT,
-                         "the sheet failed: no memory for its fonts");
+    if (!page->stream) {
+        out_of_memory();
     }
     page->surface = make_surface(page, order);
     page->cr = cairo_create(page->surface);
@@ -151,13 +149,6 @@ static enum exit_code check(cairo_status_t status, struct error *error)
                            cairo_status_to_string(status));
 }
 
-/* cairo leaves out the fonts of a PDF that it has no memory for, and reports
- * success; errno was 0 before */
-static enum exit_code check_memory(cairo_status_t status, struct error *error)
-{
-    return check(errno == ENOMEM ? CAIRO_STATUS_NO_MEMORY : status, error);
-}
-
 enum exit_code page_next(struct page *page, struct error *error)
 {
     if (page->format != PAGE_PDF) {
@@ -165,17 +156,14 @@ enum exit_code page_next(struct page *page, struct error *error)
                       "all of it does not fit on one page; write a .pdf, take "
                       "larger paper with --paper, or name fewer");
     }
-    errno = 0;
     cairo_show_page(page->cr);
     page->count++;
-    return check_memory(cairo_status(page->cr), error);
+    return check(cairo_status(page->cr), error);
 }
 
 static enum exit_code check_drawing(struct page *page, struct error *error)
 {
-    enum exit_code code = check(ink_lacked(page->cr) ? CAIRO_STATUS_NO_MEMORY
-                                                     : cairo_status(page->cr),
-                                error);
+    enum exit_code code = check(cairo_status(page->cr), error);
     return code == EXIT_DONE && text_lacked_font(page->cr)
                ? error_set(error, EXIT_OUTPUT,
                            "the sheet failed: there is no font to write "
@@ -196,10 +184,9 @@ static enum exit_code end_drawing(struct page *page, enum exit_code code,
                                                        page->stream),
                      error);
     }
-    errno = 0;
     cairo_surface_finish(page->surface);
     if (code == EXIT_DONE) {
-        code = check_memory(cairo_surface_status(page->surface), error);
+        code = check(cairo_surface_status(page->surface), error);
     }
     cairo_surface_destroy(page->surface);
     return code;
@@ -211,10 +198,8 @@ enum exit_code page_finish(struct page *page, enum exit_code code,
     if (page->surface) {
         code = end_drawing(page, code, error);
     }
-    /* libc gives no bytes, and no error, where it cannot trim them */
-    bool closed = !page->stream || (fclose(page->stream) == 0 && page->bytes);
-    if (code == EXIT_DONE && !closed) {
-        code = check(CAIRO_STATUS_NO_MEMORY, error);
+    if (page->stream && fclose(page->stream) != 0) {
+        out_of_memory();
     }
     if (code == EXIT_DONE) {
         code =
@@ -222,4 +207,11 @@ enum exit_code page_finish(struct page *page, enum exit_code code,
     }
     free(page->bytes);
     return code;
+}
+
+void page_line(cairo_t *cr, double x, double y, double x2, double y2)
+{
+    cairo_move_to(cr, x, y);
+    cairo_line_to(cr, x2, y2);
+    cairo_stroke(cr);
 }

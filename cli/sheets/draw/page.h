@@ -72,4 +72,7 @@ enum exit_code page_next(struct page *page, struct error *error);
 enum exit_code page_finish(struct page *page, enum exit_code code,
                            struct error *error);
 
+/** Draw a straight line from x, y to x2, y2. */
+void page_line(cairo_t *cr, double x, double y, double x2, double y2);
+
 #endif

@@ -5,7 +5,7 @@
 #include <math.h>
 
 #include "output/text.h"
-#include "sheets/draw/ink.h"
+#include "sheets/draw/page.h"
 #include "sheets/draw/text.h"
 #include "sheets/draw/ticks.h"
 #include "util/format.h"
@@ -83,9 +83,9 @@ static void draw_grid(const struct plot *plot, const struct axis *axis,
             continue;
         }
         if (upright) {
-            ink_line(plot->cr, plot->left, place, plot->right, place);
+            page_line(plot->cr, plot->left, place, plot->right, place);
         } else {
-            ink_line(plot->cr, place, plot->top, place, plot->bottom);
+            page_line(plot->cr, place, plot->top, place, plot->bottom);
         }
     }
 }
@@ -102,7 +102,7 @@ void plot_frame(const struct plot *plot)
     cairo_set_line_width(cr, FRAME);
     cairo_rectangle(cr, plot->left, plot->top, plot->right - plot->left,
                     plot->bottom - plot->top);
-    ink(cr, cairo_stroke);
+    cairo_stroke(cr);
     plot_plain_style(cr);
 }
 
@@ -139,7 +139,7 @@ static void draw_tick(const struct plot *plot, enum plot_side side,
     double x = upright ? edge : tick->place, y = upright ? tick->place : edge;
     double end_x = x + (upright ? outward * length : 0);
     double end_y = y + (upright ? 0 : outward * length);
-    ink_line(plot->cr, x, y, end_x, end_y);
+    page_line(plot->cr, x, y, end_x, end_y);
     if (numbers && tick->labelled) {
         draw_number(plot, side, tick, end_x, end_y);
     }
@@ -194,7 +194,7 @@ void plot_line(const struct plot *plot, const double *x, const double *y,
         }
         drawing = known;
     }
-    ink(plot->cr, cairo_stroke);
+    cairo_stroke(plot->cr);
 }
 
 void plot_band(const struct plot *plot, const double *x, const double *low,
@@ -211,7 +211,7 @@ void plot_band(const struct plot *plot, const double *x, const double *low,
     }
     cairo_close_path(cr);
     cairo_set_source_rgb(cr, 0.88, 0.88, 0.88);
-    ink(cr, cairo_fill);
+    cairo_fill(cr);
     plot_plain_style(cr);
 }
 
@@ -219,14 +219,14 @@ void plot_square(const struct plot *plot, double x, double y)
 {
     double at_x = axis_place(&plot->x, x), at_y = axis_place(&plot->y, y);
     cairo_rectangle(plot->cr, at_x - MARK, at_y - MARK, 2 * MARK, 2 * MARK);
-    ink(plot->cr, cairo_stroke);
+    cairo_stroke(plot->cr);
 }
 
 void plot_disc(const struct plot *plot, double x, double y)
 {
     cairo_arc(plot->cr, axis_place(&plot->x, x), axis_place(&plot->y, y), MARK,
               0, 2 * M_PI);
-    ink(plot->cr, cairo_fill);
+    cairo_fill(plot->cr);
 }
 
 void plot_bar(const struct plot *plot, double x, double low, double high)
@@ -234,7 +234,7 @@ void plot_bar(const struct plot *plot, double x, double low, double high)
     double at = axis_place(&plot->x, x);
     double bottom = axis_place(&plot->y, fmax(low, plot->y.low));
     double top = axis_place(&plot->y, fmin(high, plot->y.high));
-    ink_line(plot->cr, at, bottom, at, top);
-    ink_line(plot->cr, at - MARK, bottom, at + MARK, bottom);
-    ink_line(plot->cr, at - MARK, top, at + MARK, top);
+    page_line(plot->cr, at, bottom, at, top);
+    page_line(plot->cr, at - MARK, bottom, at + MARK, bottom);
+    page_line(plot->cr, at - MARK, top, at + MARK, top);
 }

@@ -4,7 +4,7 @@
 #include <math.h>
 
 #include "output/text.h"
-#include "sheets/draw/ink.h"
+#include "sheets/draw/page.h"
 #include "sheets/draw/text.h"
 #include "util/format.h"
 
@@ -47,8 +47,8 @@ static void draw_side(cairo_t *cr, const struct ruler *ruler,
         const struct tick *tick = &ticks->list[i];
         double length = (tick->labelled ? LONG_TICK : SHORT_TICK) * size;
         char text[FORMAT_LENGTH];
-        ink_line(cr, ruler->x, tick->place, ruler->x + side * length,
-                 tick->place);
+        page_line(cr, ruler->x, tick->place, ruler->x + side * length,
+                  tick->place);
         if (tick->labelled) {
             text_line(cr, ruler->x + side * (length + 0.2 * size),
                       tick->place + 0.36 * size, &number, "%s",
@@ -60,7 +60,7 @@ static void draw_side(cairo_t *cr, const struct ruler *ruler,
 void ruler_draw(cairo_t *cr, const struct ruler *ruler)
 {
     cairo_set_line_width(cr, SPINE);
-    ink_line(cr, ruler->x, ruler->share.start, ruler->x, ruler->share.end);
+    page_line(cr, ruler->x, ruler->share.start, ruler->x, ruler->share.end);
     cairo_set_line_width(cr, THIN_LINE);
     draw_side(cr, ruler, &ruler->shares, -1);
     draw_side(cr, ruler, &ruler->viscosities, 1);

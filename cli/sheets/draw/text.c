@@ -1,16 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "sheets/draw/text.h"
 
-#include <fontconfig/fontconfig.h>
 #include <gsl/gsl_math.h>
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
-#include "sheets/draw/ink.h"
 #include "util/xalloc.h"
 
 /* Debian's fontconfig, which cairo needs, brings this font unless another is
@@ -22,23 +19,7 @@
 #define SIGNS      "\u00b0\u00b1\u00b2\u00b7\u00d7\u2013" ELLIPSIS
 #define LINE_PITCH 1.25 /* of the size, between the lines of a paragraph */
 
-/* s, our choice: many fonts that are met for the first time take a while, but
- * fontconfig without memory can wait for itself */
-#define PATIENCE 120
-
 enum { TEXT_BYTES = 2048 };
-
-bool text_begin(void)
-{
-    alarm(PATIENCE);
-    FcConfig *fonts = FcInitLoadConfigAndFonts();
-    alarm(0);
-    bool ready = fonts && FcConfigSetCurrent(fonts);
-    if (fonts) {
-        FcConfigDestroy(fonts); /* the current one is held there */
-    }
-    return ready;
-}
 
 /* marks on the context: no font that will do was found; a text has boxes */
 static const cairo_user_data_key_t fontless, boxed;
@@ -105,7 +86,7 @@ static double advance(cairo_t *cr, const char *text)
 static void show(cairo_t *cr, double x, double y, const char *text)
 {
     cairo_move_to(cr, x, y);
-    ink_text(cr, text);
+    cairo_show_text(cr, text);
     cairo_new_path(cr);
 }
 

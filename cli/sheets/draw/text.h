@@ -22,14 +22,6 @@ struct lettering {
     bool number;         /* is set smaller, not cut */
 };
 
-/**
- * Have the fonts ready, once, before anything is drawn. Without memory the
- * library of fonts would try again for ever, once cairo asks it.
- *
- * Returned: false  there is no memory for them
- */
-bool text_begin(void);
-
 /** Whether some text had to do without a font that has all the signs here. */
 bool text_lacked_font(cairo_t *cr);
 
