@@ -5,7 +5,6 @@
 #include <math.h>
 #include <stdbool.h>
 #include <string.h>
-#include <strings.h>
 
 #include "parse/number.h"
 #include "parse/unit.h"
@@ -21,32 +20,20 @@ enum {
     PART_LENGTH = 80 /* of one value; longer than any sensible one */
 };
 
-/* the unit that the rest of a text is, NULL for none */
-static const struct unit *find_unit(const struct unit *units, const char *rest)
-{
-    rest += strspn(rest, " ");
-    for (; units->symbol; units++) {
-        if (strcasecmp(rest, units->symbol) == 0) {
-            return units;
-        }
-    }
-    return NULL;
-}
-
-/* a number of a unit, or a bare one of the usual unit where there is one; unit
- * receives NULL where what follows the number is none */
+/* A whole text: a number and a unit, or the usual unit where none follows; 0 is
+ * none, and the unit is 0 where what follows is none. */
 static enum exit_code read_in(const char *text, const struct unit *units,
-                              const struct unit *usual, double *value,
-                              const struct unit **unit, struct error *error)
+                              double usual, struct unit_value *read,
+                              struct error *error)
 {
-    enum exit_code code = take_number(&text, value, error);
-    if (code != EXIT_DONE) {
-        return code;
+    const char *at = text + strspn(text, " ");
+    enum exit_code code = take_unit_value(&at, units, read, error);
+    if (code == EXIT_DONE && read->unit == 0 && *at == '\0') {
+        read->unit = usual;
+    } else if (*at != '\0') {
+        read->unit = 0;
     }
-    *unit = usual && text[strspn(text, " ")] == '\0' ? usual
-                                                     : find_unit(units, text);
-    *value *= *unit ? (*unit)->size : NAN;
-    return EXIT_DONE;
+    return code;
 }
 
 /* Cut a text at +-: what is before goes to part, limits receives what is
@@ -73,25 +60,25 @@ static enum exit_code cut(const char *text, char part[PART_LENGTH],
 }
 
 static enum exit_code read_limit(const char *text, const struct unit *units,
-                                 const struct unit *usual, double *limit,
+                                 double usual, double *limit,
                                  struct error *error)
 {
-    const struct unit *unit;
+    struct unit_value read;
     *limit = NAN;
     if (!text) {
         return EXIT_DONE;
     }
-    enum exit_code code =
-        read_in(text + strspn(text, " "), units, usual, limit, &unit, error);
+    enum exit_code code = read_in(text, units, usual, &read, error);
     if (code != EXIT_DONE) {
         return code;
     }
-    if (!unit || !(*limit >= 0)) {
+    if (read.unit == 0 || !(read.value >= 0)) {
         return refuse(error,
                       "\"%.*s\": limits are written like 3mm+-0.01mm or "
                       "22C+-0.5C",
                       QUOTED, text);
     }
+    *limit = in_unit(&read);
     return EXIT_DONE;
 }
 
@@ -106,27 +93,30 @@ static enum exit_code check_limit(const char *text,
                         QUOTED, text);
 }
 
-/* hint: what such a value is, and how it is written */
-static enum exit_code
-parse_toleranced(const char *text, const struct unit *units, const char *hint,
-                 struct toleranced *toleranced, struct error *error)
+/* usual: the unit of a bare number, 0 for none; hint: what such a value is, and
+ * how it is written */
+static enum exit_code parse_toleranced(const char *text,
+                                       const struct unit *units, double usual,
+                                       const char *hint,
+                                       struct toleranced *toleranced,
+                                       struct error *error)
 {
     char part[PART_LENGTH];
-    const struct unit *unit;
+    struct unit_value read;
     const char *limits;
     enum exit_code code;
     if ((code = cut(text, part, &limits, error)) != EXIT_DONE ||
-        (code = read_in(part, units, NULL, &toleranced->value, &unit, error)) !=
-            EXIT_DONE) {
+        (code = read_in(part, units, usual, &read, error)) != EXIT_DONE) {
         return code;
     }
-    if (!unit) {
+    if (read.unit == 0) {
         return refuse(error, "\"%.*s\" is not a %s", QUOTED, text, hint);
     }
+    toleranced->value = in_unit(&read);
     if (!(toleranced->value > 0)) {
         return refuse(error, "\"%.*s\" is not above zero", QUOTED, text);
     }
-    code = read_limit(limits, units, unit, &toleranced->limit, error);
+    code = read_limit(limits, units, read.unit, &toleranced->limit, error);
     return code == EXIT_DONE ? check_limit(text, toleranced, error) : code;
 }
 
@@ -134,8 +124,9 @@ enum exit_code parse_length_toleranced(const char *text,
                                        struct toleranced *length,
                                        struct error *error)
 {
-    return parse_toleranced(
-        text, size_units, "length; write 1.2mm, 7.5cm or 0.3m", length, error);
+    return parse_toleranced(text, size_units, 0,
+                            "length; write 1.2mm, 7.5cm or 0.3m", length,
+                            error);
 }
 
 enum exit_code parse_density_toleranced(const char *text,
@@ -143,9 +134,10 @@ enum exit_code parse_density_toleranced(const char *text,
                                         struct error *error)
 {
     static const struct unit units[] = {
-        {"", 1}, {"g/ml", 1}, {"g/cm3", 1}, {"kg/m3", 1e-3}, {NULL, 0}};
-    return parse_toleranced(
-        text, units, "density; write 7.8 (g/ml) or 7800kg/m3", density, error);
+        {"g/ml", 1}, {"g/cm3", 1}, {"kg/m3", 1e-3}, {NULL, 0}};
+    return parse_toleranced(text, units, 1,
+                            "density; write 7.8 (g/ml) or 7800kg/m3", density,
+                            error);
 }
 
 enum exit_code parse_temperature_toleranced(const char *text,
@@ -153,9 +145,11 @@ enum exit_code parse_temperature_toleranced(const char *text,
                                             struct error *error)
 {
     /* differences: a degree Fahrenheit is 5/9 of a kelvin */
-    static const struct unit units[] = {{"", 1},        {"C", 1},
-                                        {"K", 1},       {"F", 5.0 / 9},
-                                        {"\u00b0C", 1}, {"\u00b0F", 5.0 / 9},
+    static const struct unit units[] = {{"C", 1},
+                                        {"K", 1},
+                                        {"F", 5.0 / 9},
+                                        {"\u00b0C", 1},
+                                        {"\u00b0F", 5.0 / 9},
                                         {NULL, 0}};
     char part[PART_LENGTH];
     const char *limits;
@@ -168,7 +162,7 @@ enum exit_code parse_temperature_toleranced(const char *text,
     size_t length = strlen(part);
     bool fahrenheit =
         length > 0 && toupper((unsigned char)part[length - 1]) == 'F';
-    code = read_limit(limits, units, fahrenheit ? &units[3] : &units[0],
+    code = read_limit(limits, units, fahrenheit ? 5.0 / 9 : 1,
                       &temperature->limit, error);
     if (code != EXIT_DONE) {
         return code;
@@ -219,17 +213,18 @@ static enum exit_code parse_time(const char *text, double *time,
                                  struct error *error)
 {
     static const struct unit units[] = {
-        {"", 1}, {"s", 1}, {"sec", 1}, {"min", 60}, {NULL, 0}};
-    const struct unit *unit = units;
+        {"s", 1}, {"sec", 1}, {"min", 60}, {NULL, 0}};
+    struct unit_value read = {0, 1};
     enum exit_code code = strchr(text, ':')
-                              ? read_clock(text, time, error)
-                              : read_in(text, units, NULL, time, &unit, error);
+                              ? read_clock(text, &read.value, error)
+                              : read_in(text, units, 1, &read, error);
     if (code != EXIT_DONE) {
         return code;
     }
-    if (!unit) {
+    if (read.unit == 0) {
         return refuse_time(text, error);
     }
+    *time = in_unit(&read);
     if (!(*time > 0)) {
         return refuse(error, "\"%.*s\": a time is above zero", QUOTED, text);
     }

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "parse/unit.h"
 
-#include <ctype.h>
 #include <stdbool.h>
 #include <string.h>
 #include <strings.h>
@@ -17,12 +16,11 @@ double in_unit(const struct unit_value *measured)
     return measured->value * measured->unit;
 }
 
-/* capitals do not matter, but that m is a thousandth and M a million */
+/* capitals do not matter, but that mPa is not MPa */
 static bool is_unit(const char *text, size_t length, const char *symbol)
 {
-    bool prefix = tolower((unsigned char)*symbol) == 'm';
     return strlen(symbol) == length && strncasecmp(text, symbol, length) == 0 &&
-           (!prefix || *text == *symbol);
+           (*symbol != 'M' || *text == 'M');
 }
 
 /* the unit at *text, which ends it, or at ':' or the 'x' of a piston; *text

@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * unit - a number and its unit, as the quantities of a damper have them.
+ * unit - a number and its unit, where the units are multiples of one another.
+ * (Temperatures and viscosities are in viscosity.h: their units are more.)
  *
- * Capitals do not matter in a unit, but that m is a thousandth and M a million.
+ * Capitals do not matter in a unit, but that mPa is not MPa.
  */
 #ifndef PARSE_UNIT_H
 #define PARSE_UNIT_H
@@ -17,7 +18,7 @@ struct unit {
 
 struct unit_value {
     double value;
-    double unit; /* its size; 0 where none stands */
+    double unit; /* its size; 0 where none of the table stands */
 };
 
 /** Of sizes, in m. */
