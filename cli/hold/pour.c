@@ -40,27 +40,6 @@ static void find_bottle(const struct hold_request *request,
     }
 }
 
-/* the bottles of the family that are known at the temperature after */
-static size_t find_candidates(const struct hold_request *request,
-                              const struct bottles *bottles,
-                              struct mw_candidate candidates[])
-{
-    size_t count = 0;
-    for (size_t i = 0; i < bottles->count; i++) {
-        const struct bottle *bottle = &bottles->list[i];
-        struct mw_candidate candidate = {.id = i,
-                                         .uncertainty =
-                                             bottle->best.uncertainty,
-                                         .left = bottle->left_ml};
-        if (bottle->best.oil.family == request->ref.oil.family &&
-            mw_oil_viscosity(&bottle->best.oil, request->t_to,
-                             &candidate.viscosity) == MW_OK) {
-            candidates[count++] = candidate;
-        }
-    }
-    return count;
-}
-
 /* the share of a chosen pair by the rule that mix takes for it */
 static bool solve_pair(const struct hold_answer *answer, double excess,
                        const struct bottle *thin, const struct bottle *thick,
@@ -96,7 +75,8 @@ static enum exit_code find_mix(const struct hold_request *request,
     }
     struct mw_candidate *candidates =
         xcalloc(bottles->count, sizeof candidates[0]);
-    count = find_candidates(request, bottles, candidates);
+    count = bottles_candidates(bottles, request->ref.oil.family, request->t_to,
+                               candidates);
     enum mw_status status =
         mw_choose(candidates, count, answer->wanted.viscosity, 0, &excess,
                   choices, &count);

@@ -198,9 +198,9 @@ static enum exit_code compare(const struct comparison *comparison,
                                        ball ? MW_AGAINST_BALL : MW_AGAINST_CUP,
                                    .known_time = comparison->known_time.mean,
                                    .time = comparison->time.mean};
-    enum mw_status status = mw_oil_viscosity(&known->oil, t, &runs.known);
-    if ((code = explain_oil_status(known->name, &known->oil, t, status,
-                                   error)) != EXIT_DONE) {
+    enum mw_status status = MW_OK;
+    if ((code = oil_viscosity_at(known->name, &known->oil, t, &runs.known,
+                                 error)) != EXIT_DONE) {
         return code;
     }
     if (ball) {

@@ -127,9 +127,8 @@ static enum exit_code read_runs(const struct args *args,
     for (size_t i = 0; i < calibration->count && code == EXIT_DONE; i++) {
         double t = calibration->temperature;
         const struct mw_oil *oil = &calibration->oils[i];
-        code = explain_oil_status(
-            calibration->names[i], oil, t,
-            mw_oil_viscosity(oil, t, &calibration->runs[i].viscosity), error);
+        code = oil_viscosity_at(calibration->names[i], oil, t,
+                                &calibration->runs[i].viscosity, error);
         calibration->warnings |= mw_oil_warnings(oil, t);
     }
     return code;

@@ -132,10 +132,8 @@ enum exit_code measure_wanted(const struct args *args, const char *oil,
         return code;
     }
     point->temperature = temperature.value;
-    enum mw_status status =
-        mw_oil_viscosity(&ref->oil, point->temperature, &point->viscosity);
-    return explain_oil_status(ref->name, &ref->oil, point->temperature, status,
-                              error);
+    return oil_viscosity_at(ref->name, &ref->oil, point->temperature,
+                            &point->viscosity, error);
 }
 
 /* the slope of the bottle where it has one, else the usual one */

@@ -30,27 +30,6 @@ void mix_request_free(struct mix_request *request)
     *request = (struct mix_request){0};
 }
 
-/* the bottles of a family that are known at the target's temperature */
-static size_t find_candidates(const struct mix_request *request,
-                              enum mw_family family,
-                              struct mw_candidate candidates[])
-{
-    size_t count = 0;
-    for (size_t i = 0; i < request->bottles.count; i++) {
-        const struct bottle *bottle = &request->bottles.list[i];
-        struct mw_candidate candidate = {.id = i,
-                                         .uncertainty =
-                                             bottle->best.uncertainty,
-                                         .left = bottle->left_ml};
-        if (bottle->best.oil.family == family &&
-            mw_oil_viscosity(&bottle->best.oil, request->temperature,
-                             &candidate.viscosity) == MW_OK) {
-            candidates[count++] = candidate;
-        }
-    }
-    return count;
-}
-
 /* ml of the batch asked for, 0 where none is; grams by the density of an oil
  * like the target */
 static enum exit_code find_batch(const struct mix_request *request,
@@ -80,24 +59,18 @@ static enum exit_code find_batch(const struct mix_request *request,
 }
 
 /* the bottle that comes nearest on its own, or "" */
-static const char *nearest_alone(const struct mix_request *request,
-                                 char text[200])
+static const char *nearest_bottle(const struct mix_request *request,
+                                  char text[NEAREST_LENGTH])
 {
     const struct bottles *bottles = &request->bottles;
     struct mw_oil *oils = xcalloc(bottles->count, sizeof oils[0]);
-    size_t nearest;
-    double v;
-    char viscosity[FORMAT_LENGTH], name[TRUNCATED_LENGTH];
-    text[0] = '\0';
+    const char **names = xcalloc(bottles->count, sizeof names[0]);
     for (size_t i = 0; i < bottles->count; i++) {
         oils[i] = bottles->list[i].best.oil;
+        names[i] = bottles->list[i].name;
     }
-    if (mw_mixture_nearest(oils, bottles->count, request->target.viscosity,
-                           request->temperature, &nearest, &v) == MW_OK) {
-        snprintf(text, 200, "; the nearest is %s alone, %s mm2/s",
-                 truncate_columns(bottles->list[nearest].name, 24, name),
-                 format_significant(v, 3, viscosity));
-    }
+    mix_nearest_alone(oils, names, bottles->count, &request->target, text);
+    free(names);
     free(oils);
     return text;
 }
@@ -105,7 +78,7 @@ static const char *nearest_alone(const struct mix_request *request,
 static enum exit_code refuse_choice(const struct mix_request *request,
                                     enum mw_status status, struct error *error)
 {
-    char target[FORMAT_LENGTH], nearest[200];
+    char target[FORMAT_LENGTH], nearest[NEAREST_LENGTH];
     format_compact(request->target.viscosity, target);
     if (request->bottles.count == 0) {
         return NO_ANSWER("the stock is empty; midweight stock add Elm 350 "
@@ -124,7 +97,7 @@ static enum exit_code refuse_choice(const struct mix_request *request,
     return NO_ANSWER("no two bottles of the stock have %s mm2/s at %.6g C "
                      "between them%s",
                      target, request->temperature,
-                     nearest_alone(request, nearest));
+                     nearest_bottle(request, nearest));
 }
 
 enum exit_code mix_choose(struct mix_request *request,
@@ -145,7 +118,8 @@ enum exit_code mix_choose(struct mix_request *request,
     }
     struct mw_candidate *candidates =
         xcalloc(request->bottles.count, sizeof candidates[0]);
-    size_t count = find_candidates(request, family, candidates);
+    size_t count = bottles_candidates(&request->bottles, family,
+                                      request->temperature, candidates);
     enum mw_status status =
         mw_choose(candidates, count, request->target.viscosity, batch, &excess,
                   request->pair, &request->pairs);

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * mix - the pieces of the command mix: what was asked (mix_request.c
- * reads it, mix_choose.c picks the bottles where none is named), what the
- * library answers (mix_solve.c, mix_dose.c; mix_refuse.c where there is no
- * answer), how it is printed (print.c, json.c) and recorded (record.c).
+ * mix - the pieces of the command mix: what was asked (read.c; choose.c picks
+ * the bottles where none is named), what the library answers (solve.c, dose.c,
+ * uncertainty.c; refuse.c where there is no answer), how it is printed (print.c,
+ * json.c) and recorded (record.c).
  */
 #ifndef MIX_MIX_H
 #define MIX_MIX_H
@@ -139,7 +139,14 @@ enum exit_code mix_find_uncertainty(const struct mix_request *request,
 enum exit_code mix_dose(const struct mix_request *request,
                         struct mix_answer *answer, struct error *error);
 
-/** Tell why there is no answer, and which is the nearest that there is. */
+enum { NEAREST_LENGTH = 200 };
+
+/** Name the oil that comes nearest to the target on its own; "" for none. */
+void mix_nearest_alone(const struct mw_oil *oils, const char *const names[],
+                       size_t count, const struct mw_point *target,
+                       char text[NEAREST_LENGTH]);
+
+/** Say why there is no answer, and which is the nearest that there is. */
 enum exit_code mix_refuse(const struct mix_request *request,
                           const struct mix_answer *answer,
                           enum mw_status status, struct error *error);

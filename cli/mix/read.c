@@ -68,23 +68,6 @@ static enum exit_code read_oil(char *word, const struct oil_defaults *defaults,
     return code;
 }
 
-/* where nothing says otherwise, oils are compared where they are all rated, or
- * else where their family is rated */
-static double usual_temperature(const struct mix_request *request,
-                                enum mw_family family)
-{
-    if (request->count == 0) {
-        return mw_family_rating_t(family);
-    }
-    double first = request->oils[0].points[0].temperature;
-    for (size_t i = 1; i < request->count; i++) {
-        if (request->oils[i].points[0].temperature != first) {
-            return mw_family_rating_t(family);
-        }
-    }
-    return first;
-}
-
 static enum exit_code read_target(const struct args *args,
                                   const struct oil_defaults *defaults,
                                   struct mix_request *request,
@@ -95,7 +78,9 @@ static enum exit_code read_target(const struct args *args,
     enum mw_family family = request->count > 0     ? request->oils[0].family
                             : defaults->has_family ? defaults->family
                                                    : MW_SILICONE;
-    request->temperature = usual_temperature(request, family);
+    request->temperature =
+        request->count > 0 ? mw_common_rating_t(request->oils, request->count)
+                           : mw_family_rating_t(family);
     if (args->value[MIX_AT] &&
         (code = parse_temperature(args->value[MIX_AT], &request->temperature,
                                   error)) != EXIT_DONE) {

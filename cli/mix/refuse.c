@@ -9,24 +9,20 @@
 
 #define NO_ANSWER(...) error_set(error, EXIT_NO_ANSWER, __VA_ARGS__)
 
-/* the oil that comes nearest to the target on its own, or "" */
-static const char *nearest_alone(const struct mix_request *request,
-                                 char text[200])
+void mix_nearest_alone(const struct mw_oil *oils, const char *const names[],
+                       size_t count, const struct mw_point *target,
+                       char text[NEAREST_LENGTH])
 {
     size_t nearest;
     double v;
     char viscosity[FORMAT_LENGTH], name[TRUNCATED_LENGTH];
     text[0] = '\0';
-    if (request->has_target &&
-        mw_mixture_nearest(request->oils, request->count,
-                           request->target.viscosity, request->temperature,
+    if (mw_mixture_nearest(oils, count, target->viscosity, target->temperature,
                            &nearest, &v) == MW_OK) {
-        snprintf(
-            text, 200, "; the nearest is %s alone, %s mm2/s",
-            truncate_columns(request->refs[nearest].name, QUOTED - 1, name),
-            format_significant(v, 3, viscosity));
+        snprintf(text, NEAREST_LENGTH, "; the nearest is %s alone, %s mm2/s",
+                 truncate_columns(names[nearest], QUOTED - 1, name),
+                 format_significant(v, 3, viscosity));
     }
-    return text;
 }
 
 /* from the thinnest to the thickest of the oils, in words */
@@ -76,9 +72,16 @@ enum exit_code mix_refuse(const struct mix_request *request,
                           const struct mix_answer *answer,
                           enum mw_status status, struct error *error)
 {
-    char nearest[200];
+    char nearest[NEAREST_LENGTH] = "";
+    const char *names[MW_MIX_OILS_MAX];
     struct extremes extremes = find_extremes(request, answer);
-    nearest_alone(request, nearest);
+    for (size_t i = 0; i < request->count; i++) {
+        names[i] = request->refs[i].name;
+    }
+    if (request->has_target) {
+        mix_nearest_alone(request->oils, names, request->count,
+                          &request->target, nearest);
+    }
     switch (status) {
     case MW_ERR_TARGET:
         return refuse_target(request, &extremes, nearest, error);

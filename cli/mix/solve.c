@@ -5,11 +5,6 @@
 #include "parse/amount.h"
 #include "parse/number.h"
 
-enum {
-    /* parts a person counts out with a syringe; common practice, no source */
-    RATIO_MOST = 12
-};
-
 #define NO_ANSWER(...) error_set(error, EXIT_NO_ANSWER, __VA_ARGS__)
 
 static enum exit_code bring_to_temperature(const struct mix_request *request,
@@ -18,10 +13,8 @@ static enum exit_code bring_to_temperature(const struct mix_request *request,
 {
     enum exit_code code = EXIT_DONE;
     for (size_t i = 0; i < request->count && code == EXIT_DONE; i++) {
-        enum mw_status status = mw_oil_at(
-            &request->oils[i], request->temperature, &answer->states[i]);
-        code = explain_oil_status(request->refs[i].name, &request->oils[i],
-                                  request->temperature, status, error);
+        code = oil_at(request->refs[i].name, &request->oils[i],
+                      request->temperature, &answer->states[i], error);
     }
     return code;
 }
@@ -181,7 +174,7 @@ static void find_ratio(const struct mix_request *request,
 {
     double parts[2], shares[2];
     if (request->count != 2 ||
-        mw_dose_ratio(answer->shares[1], RATIO_MOST, &answer->ratio[0],
+        mw_dose_ratio(answer->shares[1], MW_CHOICE_PARTS, &answer->ratio[0],
                       &answer->ratio[1]) != MW_OK) {
         return;
     }

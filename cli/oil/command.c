@@ -105,8 +105,7 @@ static enum exit_code read_question(const struct args *args,
 static enum exit_code state_at(const struct oil_question *question, double t,
                                struct mw_oil_state *state, struct error *error)
 {
-    return explain_oil_status(question->ref.name, &question->ref.oil, t,
-                              mw_oil_at(&question->ref.oil, t, state), error);
+    return oil_at(question->ref.name, &question->ref.oil, t, state, error);
 }
 
 /* an answer is whole or refused: no table breaks off in the middle */

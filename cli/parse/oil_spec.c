@@ -253,3 +253,15 @@ enum exit_code explain_oil_status(const char *name, const struct mw_oil *oil,
     return error_set(error, EXIT_NO_ANSWER, "%.*s at %.6g C: %s", QUOTED, name,
                      t, mw_status_text(status));
 }
+
+enum exit_code oil_at(const char *name, const struct mw_oil *oil, double t,
+                      struct mw_oil_state *state, struct error *error)
+{
+    return explain_oil_status(name, oil, t, mw_oil_at(oil, t, state), error);
+}
+
+enum exit_code oil_viscosity_at(const char *name, const struct mw_oil *oil,
+                                double t, double *v, struct error *error)
+{
+    return explain_oil_status(name, oil, t, mw_oil_viscosity(oil, t, v), error);
+}

@@ -39,6 +39,14 @@ bool is_oil_spec(const char *text);
 enum exit_code parse_oil(const char *text, const struct oil_defaults *defaults,
                          struct mw_oil *oil, struct error *error);
 
+/** An oil at a temperature, or in words for the user why not. */
+enum exit_code oil_at(const char *name, const struct mw_oil *oil, double t,
+                      struct mw_oil_state *state, struct error *error);
+
+/** Its viscosity alone, likewise. */
+enum exit_code oil_viscosity_at(const char *name, const struct mw_oil *oil,
+                                double t, double *v, struct error *error);
+
 /** What the library says of an oil at a temperature, in words for the user. */
 enum exit_code explain_oil_status(const char *name, const struct mw_oil *oil,
                                   double t, enum mw_status status,

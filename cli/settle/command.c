@@ -130,17 +130,16 @@ static enum exit_code solve(const struct settle_request *request,
                             struct settle_answer *answer, struct error *error)
 {
     const struct oil_ref *ref = &request->ref;
-    enum mw_status status =
-        mw_oil_viscosity(&ref->oil, request->temperature, &answer->viscosity);
-    if (status != MW_OK) {
-        return explain_oil_status(ref->name, &ref->oil, request->temperature,
-                                  status, error);
+    enum exit_code code = oil_viscosity_at(
+        ref->name, &ref->oil, request->temperature, &answer->viscosity, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
     bool vacuum =
         request->has_pressure && request->pressure < MW_STANDARD_ATMOSPHERE_KPA;
     answer->pumped_kpa = vacuum ? request->pressure : SETTLE_PUMPED;
-    status = settle_at(request, answer->viscosity, request->pressure,
-                       &answer->asked);
+    enum mw_status status = settle_at(request, answer->viscosity,
+                                      request->pressure, &answer->asked);
     if (status == MW_OK) {
         status = settle_at(request, answer->viscosity,
                            MW_STANDARD_ATMOSPHERE_KPA, &answer->still);

@@ -30,24 +30,15 @@ struct row {
     double v25; /* mm2/s at 25 C, NaN where the oil is not known there */
 };
 
-static int by_viscosity(const void *left, const void *right)
+static struct row *sorted_rows(struct bottles *bottles)
 {
-    const struct row *a = left, *b = right;
-    if (isnan(a->v25) || isnan(b->v25)) {
-        return isnan(a->v25) - isnan(b->v25);
-    }
-    return (a->v25 > b->v25) - (a->v25 < b->v25);
-}
-
-static struct row *sorted_rows(const struct bottles *bottles)
-{
+    bottles_sort(bottles);
     struct row *rows = xcalloc(bottles->count, sizeof rows[0]);
     for (size_t i = 0; i < bottles->count; i++) {
         rows[i].bottle = &bottles->list[i];
         mw_oil_viscosity(&bottles->list[i].best.oil,
                          mw_family_rating_t(MW_SILICONE), &rows[i].v25);
     }
-    qsort(rows, bottles->count, sizeof rows[0], by_viscosity);
     return rows;
 }
 

@@ -53,16 +53,10 @@ static enum exit_code read_edge(const char *text, double *v,
                                     mw_status_text(status));
 }
 
-static int by_viscosity(const void *left, const void *right)
-{
-    const struct place *a = left, *b = right;
-    return (a->v > b->v) - (a->v < b->v);
-}
-
 /* the silicone bottles that are not empty, thin to thick */
-static void find_places(const struct bottles *bottles,
-                        struct planning *planning)
+static void find_places(struct bottles *bottles, struct planning *planning)
 {
+    bottles_sort(bottles);
     planning->places = xcalloc(bottles->count, sizeof(struct place));
     planning->v = xcalloc(bottles->count, sizeof(double));
     for (size_t i = 0; i < bottles->count; i++) {
@@ -72,13 +66,8 @@ static void find_places(const struct bottles *bottles,
         if (bottle->best.oil.family == MW_SILICONE && bottle->left_ml != 0 &&
             mw_oil_viscosity(&bottle->best.oil, mw_family_rating_t(MW_SILICONE),
                              &place->v) == MW_OK) {
-            planning->count++;
+            planning->v[planning->count++] = place->v;
         }
-    }
-    qsort(planning->places, planning->count, sizeof(struct place),
-          by_viscosity);
-    for (size_t i = 0; i < planning->count; i++) {
-        planning->v[i] = planning->places[i].v;
     }
 }
 

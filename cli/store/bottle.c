@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "store/bottle.h"
 
+#include <math.h>
 #include <stdlib.h>
 
 #include "parse/amount.h"
@@ -42,6 +43,43 @@ enum exit_code bottle_id(struct stock *stock, const char *name,
         stock_prepare(stock, "SELECT id FROM bottle WHERE name = ?");
     bind_text(select, 1, name);
     return stock_number(stock, select, id, error);
+}
+
+static int by_viscosity(const void *left, const void *right)
+{
+    const struct bottle *a = left, *b = right;
+    const double t = mw_family_rating_t(MW_SILICONE);
+    double v, w;
+    mw_oil_viscosity(&a->best.oil, t, &v);
+    mw_oil_viscosity(&b->best.oil, t, &w);
+    if (isnan(v) || isnan(w)) {
+        return isnan(v) - isnan(w);
+    }
+    return (v > w) - (v < w);
+}
+
+void bottles_sort(struct bottles *bottles)
+{
+    qsort(bottles->list, bottles->count, sizeof bottles->list[0], by_viscosity);
+}
+
+size_t bottles_candidates(const struct bottles *bottles, enum mw_family family,
+                          double t, struct mw_candidate candidates[])
+{
+    size_t count = 0;
+    for (size_t i = 0; i < bottles->count; i++) {
+        const struct bottle *bottle = &bottles->list[i];
+        struct mw_candidate candidate = {.id = i,
+                                         .uncertainty =
+                                             bottle->best.uncertainty,
+                                         .left = bottle->left_ml};
+        if (bottle->best.oil.family == family &&
+            mw_oil_viscosity(&bottle->best.oil, t, &candidate.viscosity) ==
+                MW_OK) {
+            candidates[count++] = candidate;
+        }
+    }
+    return count;
 }
 
 void bottle_free(struct bottle *bottle)

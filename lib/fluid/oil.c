@@ -53,6 +53,17 @@ double mw_family_rating_t(enum mw_family family)
     return (unsigned)family < FAMILIES ? families[family].rating_t : NAN;
 }
 
+double mw_common_rating_t(const struct mw_oil *oils, size_t n)
+{
+    double first = oils[0].points[0].temperature;
+    for (size_t i = 1; i < n; i++) {
+        if (oils[i].points[0].temperature != first) {
+            return mw_family_rating_t(oils[0].family);
+        }
+    }
+    return first;
+}
+
 double mw_family_density_t(enum mw_family family)
 {
     return (unsigned)family < FAMILIES ? families[family].density_t : NAN;

@@ -74,6 +74,15 @@ MW_API enum mw_status mw_family_from_name(const char *name,
 MW_API double mw_family_rating_t(enum mw_family family);
 
 /**
+ * The temperature at which several oils are compared where nothing else says.
+ *
+ * Given:     oils, n  made, of one family; n is 1 or more
+ * Returned:  degC: where all of them are rated, or where their family usually
+ *            is
+ */
+MW_API double mw_common_rating_t(const struct mw_oil *oils, size_t n);
+
+/**
  * The temperature at which densities of a family are usually stated.
  *
  * Given:     family  any

@@ -48,19 +48,6 @@ static enum exit_code fill_by_words(const struct args *args,
     return code;
 }
 
-/* at 25 C; what is not known there comes last */
-static int by_viscosity(const void *left, const void *right)
-{
-    const struct bottle *a = left, *b = right;
-    double v, w;
-    mw_oil_viscosity(&a->best.oil, mw_family_rating_t(MW_SILICONE), &v);
-    mw_oil_viscosity(&b->best.oil, mw_family_rating_t(MW_SILICONE), &w);
-    if (isnan(v) || isnan(w)) {
-        return isnan(v) - isnan(w);
-    }
-    return (v > w) - (v < w);
-}
-
 static enum exit_code fill_by_stock(const struct args *args,
                                     struct stock *stock,
                                     struct bottles *oil_list,
@@ -76,8 +63,7 @@ static enum exit_code fill_by_stock(const struct args *args,
                       "no bottle in the stock yet; name the oils, such as 350 "
                       "500");
     }
-    qsort(oil_list->list, oil_list->count, sizeof oil_list->list[0],
-          by_viscosity);
+    bottles_sort(oil_list);
     return EXIT_DONE;
 }
 

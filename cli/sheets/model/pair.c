@@ -11,22 +11,13 @@
 
 #define NO_ANSWER(...) error_set(error, EXIT_NO_ANSWER, __VA_ARGS__)
 
-static double usual_temperature(const struct mw_oil oils[2])
-{
-    double first = oils[0].points[0].temperature;
-    return oils[1].points[0].temperature == first
-               ? first
-               : mw_family_rating_t(oils[0].family);
-}
-
 static enum exit_code bring_to_temperature(struct blend_pair *pair,
                                            struct error *error)
 {
     for (size_t i = 0; i < 2; i++) {
-        enum mw_status status =
-            mw_oil_at(&pair->oils[i], pair->temperature, &pair->states[i]);
-        enum exit_code code = explain_oil_status(
-            pair->names[i], &pair->oils[i], pair->temperature, status, error);
+        enum exit_code code =
+            oil_at(pair->names[i], &pair->oils[i], pair->temperature,
+                   &pair->states[i], error);
         if (code != EXIT_DONE) {
             return code;
         }
@@ -97,7 +88,7 @@ enum exit_code pair_make(const struct bottles *oil_list,
         pair->uncertainty[i] = oil_list->list[i].best.uncertainty;
         pair->shared[i] = known->shared[i];
     }
-    pair->temperature = usual_temperature(pair->oils);
+    pair->temperature = mw_common_rating_t(pair->oils, 2);
     if (at && (code = parse_temperature(at, &pair->temperature, error)) !=
                   EXIT_DONE) {
         return code;

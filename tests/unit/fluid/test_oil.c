@@ -35,6 +35,19 @@ static void families_have_names_and_defaults(void **state)
     assert_true(isnan(mw_family_density_t((enum mw_family) - 1)));
 }
 
+static void oils_are_compared_where_all_are_rated(void **state)
+{
+    const struct mw_point warm = {113.5, 40};
+    const struct mw_oil oils[] = {make(MW_SILICONE, &warm, 1, NAN),
+                                  make(MW_SILICONE, &warm, 1, NAN),
+                                  make(MW_SILICONE, &rating25, 1, NAN)};
+    (void)state;
+    check_near(mw_common_rating_t(oils, 1), 40, 0);
+    check_near(mw_common_rating_t(oils, 2), 40, 0);
+    check_near(mw_common_rating_t(oils, 3), 25, 0);
+    check_near(mw_common_rating_t(oils + 2, 1), 25, 0);
+}
+
 static void an_oil_is_its_rating_at_its_rating(void **state)
 {
     const struct mw_oil oils[] = {make(MW_SILICONE, &rating25, 1, NAN),
@@ -391,6 +404,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(families_have_names_and_defaults),
+        cmocka_unit_test(oils_are_compared_where_all_are_rated),
         cmocka_unit_test(an_oil_is_its_rating_at_its_rating),
         cmocka_unit_test(one_point_of_silicone_follows_the_law),
         cmocka_unit_test(two_points_follow_their_line),
