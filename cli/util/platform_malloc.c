@@ -7,7 +7,8 @@
  * The functions of the program itself come before those of libc, for every
  * library (symbol interposition of ELF; RTLD_NEXT is of GNU and BSD).
  */
-#define _GNU_SOURCE /* RTLD_NEXT */
+/* RTLD_NEXT. NOLINTNEXTLINE(*-reserved-identifier,cert-*) */
+#define _GNU_SOURCE
 #include <dlfcn.h>
 #include <stddef.h>
 
