@@ -38,8 +38,8 @@ static void show_help(void)
            "\nUsage: midweight COMMAND [OPTION...] [ARGUMENT...]\n\n"
            "Commands:\n");
     command_list(commands);
-    printf("\n  midweight COMMAND --help   explains one\n"
-           "  midweight --version        tells the version\n\n"
+    printf("\n  midweight COMMAND --help   shows its options\n"
+           "  midweight --version        prints the version\n\n"
            "Viscosities are in mm2/s (cSt), temperatures in C unless 54F or "
            "285K.\n"
            "Exit codes: 0 done, 1 no such answer, 2 bad command line, 3 output "

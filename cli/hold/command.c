@@ -11,20 +11,21 @@
 enum { FROM, TO, SPRING, MASS, PISTON, BORE, SHAFT, SPEED, FAMILY, DENSITY };
 
 static const struct argp_option options[] = {
-    OPTION(FROM, "from", "T", "The temperature before"),
-    OPTION(TO, "to", "T", "The temperature after"),
+    OPTION(FROM, "from", "T", "Temperature before"),
+    OPTION(TO, "to", "T", "Temperature after"),
     OPTION(SPRING, "spring", "A:B",
-           "Spring before and after: a ratio, or with N/m or N/mm"),
+           "Spring rate before and after: a ratio, or in N/m or N/mm"),
     OPTION(MASS, "mass", "A:B",
-           "Mass before and after: a ratio, or with kg or g"),
+           "Mass before and after: a ratio, or in kg or g"),
     OPTION(PISTON, "piston", "NxD[xL]:NxD[xL]",
-           "Pistons before and after: holes, their diameter, their length"),
-    OPTION(BORE, "bore", "D",
-           "Inner diameter of the tube, for the damping in N s/m"),
+           "Pistons before and after: number of holes, diameter, length"),
+    OPTION(BORE, "bore", "D", "Bore of the damper, for the damping in N s/m"),
     OPTION(SHAFT, "shaft", "D",
-           "Diameter of the shaft, 0mm for none on the side that pushes"),
-    OPTION(SPEED, "speed", "V", "Speed of the shaft, for the forces at it"),
-    OPTION(FAMILY, "family", "FAMILY", "What the oil is: silicone or mineral"),
+           "Diameter of the shaft; 0mm where none is on the working side"),
+    OPTION(SPEED, "speed", "V",
+           "Speed of the shaft, for the force at that speed"),
+    OPTION(FAMILY, "family", "FAMILY",
+           "Family of the oil: silicone or mineral"),
     OPTION(DENSITY, "density", "D",
            "Density in g/ml (silicone at 25 C, mineral at 15 C)"),
     {0},
@@ -157,7 +158,7 @@ static enum exit_code run(const struct args *args, struct error *error)
 
 const struct command command_hold = {
     .name = "hold",
-    .summary = "the oil that keeps the damping when something changes",
+    .summary = "the oil that keeps the damping after a change",
     .examples =
         "  midweight hold 450 --from 25C --to 12C      a cold morning\n"
         "  midweight hold 450 --from 22C --to 9C --spring 2.4:2.7\n"
@@ -165,12 +166,13 @@ const struct command command_hold = {
         "  midweight hold 350 --from 20C --to 30C --piston 3x1.2x2mm \\\n"
         "      --bore 12mm --shaft 3mm --speed 0.1m/s  the damping itself\n",
     .arguments = "OIL",
-    .notes =
-        "\vOIL is what is in the damper: 350, 350@40C, 32@40C/5.4@100C, or a "
-        "bottle of the stock. What is kept is the damping ratio; without a "
-        "change of spring or mass that is the damping. A:B is before and "
-        "after, A alone is what stays. Springs and masses may be ratios; sizes "
-        "and speeds need a unit. Numbers are estimates: measure what matters.",
+    .notes = "\vOIL is the oil in the damper: 350, 350@40C, "
+             "32@40C/5.4@100C or the name of a bottle. The damping "
+             "ratio is kept, which is the damping itself where spring "
+             "and mass stay the same. A:B means before and after, A "
+             "alone means unchanged. Spring and mass may be ratios; "
+             "sizes and speeds need a unit. Results are estimates: "
+             "measure what matters.",
     .options = options,
     .run = run,
 };

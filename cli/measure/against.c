@@ -22,11 +22,11 @@ enum { BALL_DENSITY = MEASURE_OWN, OIL_DENSITY, KNOWN_DENSITY };
 static const struct argp_option options[] = {
     MEASURE_OPTIONS,
     OPTION(BALL_DENSITY, "ball-density", "D",
-           "Both times are of one ball, of this density in g/ml"),
+           "The times are of a falling ball of this density, in g/ml"),
     OPTION(OIL_DENSITY, "oil-density", "D",
-           "Density of the oil, where a ball was used (usual for the oil)"),
+           "Density of the oil, for a ball (default: usual for the oil)"),
     OPTION(KNOWN_DENSITY, "known-density", "D",
-           "Density of the known oil, where a ball was used (its usual one)"),
+           "Density of the known oil, for a ball (default: usual for the oil)"),
     ALIAS("density-ball", BALL_DENSITY),
     ALIAS("density-oil", OIL_DENSITY),
     ALIAS("density-known", KNOWN_DENSITY),
@@ -217,7 +217,7 @@ static enum exit_code compare(const struct comparison *comparison,
     return measure_refuse(status, error);
 }
 
-/* nothing is learnt of a bottle from itself */
+/* a bottle cannot be measured against itself */
 static enum exit_code check_other(const struct comparison *comparison,
                                   const struct measurement *measurement,
                                   struct error *error)
@@ -262,17 +262,18 @@ static enum exit_code run(const struct args *args, struct error *error)
 
 const struct command command_measure_against = {
     .name = "measure against",
-    .summary = "by a known oil in the same cup, tube or shock",
+    .summary = "by comparison with a known oil in the same cup, tube or damper",
     .examples =
         "  midweight measure against 350 18.0s 21.4s\n"
         "  midweight measure against Elm 18.0s/18.3s 21.4s/21.2s --at 20C\n"
         "  midweight measure against 350 36.6s 61.0s --ball-density 2.2\n",
     .arguments = "OIL TIME TIME",
-    .notes = "\vThe first time is that of the known OIL, the second that of "
-             "the oil that is measured; repeated times are joined by a slash. "
-             "Both run at one temperature: without --at at the one that the "
-             "known oil is rated for. --at 20C+-0.3C says how far apart the "
-             "runs may be (0.5 C).",
+    .notes = "\vThe first time is that of the known OIL, the second "
+             "that of the oil to be measured; join repeated times with "
+             "a slash. Both are measured at the same temperature: "
+             "without --at, the rating temperature of the known oil. "
+             "--at 20C+-0.3C gives the largest difference in "
+             "temperature between the two (default 0.5 C).",
     .options = options,
     .run = run,
 };

@@ -17,11 +17,11 @@ enum { FORGET = MEASURE_OWN };
 
 static const struct argp_option options[] = {
     OPTION(MEASURE_AT, "at", "T",
-           "The temperature of the oils (else where all are rated)"),
+           "Temperature of the oils (default: where all are rated)"),
     OPTION(MEASURE_FAMILY, "family", "FAMILY",
-           "What the oils are: silicone or mineral"),
-    OPTION(MEASURE_SAVE, "save", "CUP", "Keep the cup under this name"),
-    OPTION(FORGET, "forget", "CUP", "Forget a cup that was kept"),
+           "Family of the oils: silicone or mineral"),
+    OPTION(MEASURE_SAVE, "save", "CUP", "Save the cup under this name"),
+    OPTION(FORGET, "forget", "CUP", "Delete a saved cup"),
     {0},
 };
 
@@ -318,7 +318,7 @@ static enum exit_code run(const struct args *args, struct error *error)
 
 const struct command command_measure_calibrate = {
     .name = "measure calibrate",
-    .summary = "a cup of one's own, by known oils",
+    .summary = "calibrate a cup of your own with known oils",
     .examples =
         "  midweight measure calibrate 100=21.4s 350=71.8s\n"
         "  midweight measure calibrate Birch=42s/42.4s Elm=71.8s --at 21C \\\n"
@@ -326,11 +326,10 @@ const struct command command_measure_calibrate = {
         "  midweight measure cup Syringe 55.2s --at 21C\n"
         "  midweight measure calibrate --forget Syringe\n",
     .arguments = "OIL=TIME OIL=TIME...",
-    .notes =
-        "\vA cup is anything that runs out through a hole of its own, such "
-        "as the body of a syringe. Its law is v = A t - B/t, found by "
-        "least squares. Oils of the stock that were measured make a "
-        "better cup than labels do.",
+    .notes = "\vA cup is anything that empties through a hole, such as "
+             "the body of a syringe. Its law, v = A t - B/t, is fitted "
+             "by least squares. Oils of the stock that have been "
+             "measured calibrate a cup better than labels do.",
     .options = options,
     .run = run,
 };

@@ -13,16 +13,17 @@ static enum exit_code show_help(void)
 {
     printf(
         "Examples:\n"
-        "  midweight measure cup ISO4 64.5s --at 22C     a cup runs out\n"
-        "  midweight measure against 350 18.0s 21.4s     beside a known oil\n"
+        "  midweight measure cup ISO4 64.5s --at 22C     by a flow cup\n"
+        "  midweight measure against 350 18.0s 21.4s     against a known oil\n"
         "  midweight measure cup --for 350               which cup to take\n"
         "  midweight measure ball --for 350 --tube 38mm  which ball to take\n"
         "\nUsage: midweight measure COMMAND [OPTION...] [ARGUMENT...]\n\n"
         "Commands:\n");
     command_list(commands);
-    printf("\n  midweight measure COMMAND --help   explains one\n\n"
-           "--save NAME files a result as a reading of a bottle. Several times "
-           "are\naveraged, and their scatter counts.\n");
+    printf(
+        "\n  midweight measure COMMAND --help   shows its options\n\n"
+        "--save NAME saves a result as a reading of a bottle. Repeated times "
+        "are\naveraged, and their scatter enters the uncertainty.\n");
     return EXIT_DONE;
 }
 
@@ -42,6 +43,6 @@ static enum exit_code start(const struct command *command, int argc,
 
 const struct command command_measure = {
     .name = "measure",
-    .summary = "a bottle or a mix, with a stopwatch",
+    .summary = "measure an oil with a stopwatch",
     .start = start,
 };

@@ -14,9 +14,9 @@ enum { OWN = MEASURE_OWN, FOR, LIST };
 
 static const struct argp_option options[] = {
     MEASURE_OPTIONS,
-    OPTION(OWN, "own", "A:B", "A cup of one's own, v = A t - B/t"),
-    OPTION(FOR, "for", "OIL", "Which cups suit this oil"),
-    OPTION(LIST, "list", NULL, "Every cup, and what it reads"),
+    OPTION(OWN, "own", "A:B", "A cup of your own, v = A t - B/t"),
+    OPTION(FOR, "for", "OIL", "Choose a cup for this oil"),
+    OPTION(LIST, "list", NULL, "List the cups and their ranges"),
     {0},
 };
 
@@ -267,7 +267,7 @@ static enum exit_code run(const struct args *args, struct error *error)
 
 const struct command command_measure_cup = {
     .name = "measure cup",
-    .summary = "by the time a cup takes to run out",
+    .summary = "by the time a flow cup takes to empty",
     .examples =
         "  midweight measure cup ISO4 64.5s --at 22C\n"
         "  midweight measure cup Ford4 36.1s 35.8s --at 22C --save Elm\n"
@@ -275,10 +275,11 @@ const struct command command_measure_cup = {
         "  midweight measure cup --list               what each cup reads\n"
         "  midweight measure cup --own 4.5:320 71s --at 22C\n",
     .arguments = "CUP TIME...",
-    .notes = "\vA TIME is 64.5s, 3min or 1:04.5; several are averaged. CUP is "
-             "that of a standard (ISO4, Ford3, Zahn2) or one calibrated by "
-             "midweight measure calibrate. --at 22C+-0.5C says how far the "
-             "thermometer may be off (1 C).",
+    .notes = "\vA TIME is 64.5s, 3min or 1:04.5; several are averaged. "
+             "A CUP is a standard one (ISO4, Ford3, Zahn2) or one of "
+             "your own, saved by midweight measure calibrate. --at "
+             "22C+-0.5C gives the limits of the thermometer (default 1 "
+             "C).",
     .options = options,
     .run = run,
 };

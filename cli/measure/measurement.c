@@ -185,7 +185,7 @@ static enum exit_code save_reading(struct measurement *measurement,
                              : code;
 }
 
-/* no band is printed that is no number */
+/* a band that is not a number is not printed */
 static enum exit_code check_band(const struct measurement *measurement,
                                  struct error *error)
 {

@@ -24,11 +24,11 @@
 enum { MEASURE_AT, MEASURE_FAMILY, MEASURE_SAVE, MEASURE_OWN };
 
 #define MEASURE_OPTIONS                                                        \
-    OPTION(MEASURE_AT, "at", "T", "The temperature of the oil"),               \
+    OPTION(MEASURE_AT, "at", "T", "Temperature of the oil"),                   \
         OPTION(MEASURE_FAMILY, "family", "FAMILY",                             \
-               "What the oil is: silicone or mineral"),                        \
+               "Family of the oil: silicone or mineral"),                      \
         OPTION(MEASURE_SAVE, "save", "NAME",                                   \
-               "File the result as a reading of this bottle")
+               "Save the result as a reading of this bottle")
 
 enum { METHOD_LENGTH = 128 };
 
@@ -78,7 +78,7 @@ enum exit_code measure_add_temperature(struct measurement *measurement,
 /**
  * An oil that is to be measured, for --for.
  *
- * Given:    oil    a literal or a bottle
+ * Given:    oil    written out, or a bottle
  * Returned: source, and its viscosity at --at or where it is rated
  */
 enum exit_code measure_wanted(const struct args *args, const char *oil,

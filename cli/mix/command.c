@@ -12,30 +12,31 @@
 
 static const struct argp_option options[] = {
     OPTION(MIX_TARGET, "target", "V[@T]",
-           "The viscosity wanted, in mm2/s, at T"),
-    OPTION(MIX_MAKE, "make", "AMOUNT",
-           "The batch wanted: 20ml, 20g or 4x2.5ml"),
-    OPTION(MIX_WASTE, "waste", "PERCENT",
-           "What is lost on the way, on top of the batch"),
+           "Viscosity wanted, in mm2/s, at temperature T"),
+    OPTION(MIX_MAKE, "make", "AMOUNT", "Batch wanted: 20ml, 20g or 4x2.5ml"),
+    OPTION(MIX_WASTE, "waste", "PERCENT", "Extra oil to allow for losses"),
     OPTION(MIX_SYRINGE, "syringe", "ML",
-           "Round to the marks of a syringe: 0.2ml"),
+           "Round to the graduations of a syringe: 0.2ml"),
     OPTION(MIX_SCALE, "scale", "G",
            "Round to the last digit of a scale: 0.01g"),
     OPTION(MIX_DROP, "drop", "ML", "Round to drops of this size: 0.015ml"),
     OPTION(MIX_RESIDUE, "residue", "ML=OIL",
-           "Make up for oil that stays on the walls: 0.3ml=350"),
-    OPTION(MIX_RECORD, "record", "NAME",
-           "Take the oils off their bottles, and add this one"),
-    OPTION(MIX_DATE, "date", "YYYY-MM-DD", "When it was mixed (today)"),
+           "Allow for oil that stays on the walls: 0.3ml=350"),
+    OPTION(
+        MIX_RECORD, "record", "NAME",
+        "Record the mix: take the oils off their bottles and add this bottle"),
+    OPTION(MIX_DATE, "date", "YYYY-MM-DD", "Date of the mix (default: today)"),
     OPTION(MIX_AT, "at", "T",
-           "The temperature to compare at, where no target names one"),
+           "Temperature of the mix, unless the target gives one"),
     OPTION(MIX_EXCESS, "excess", "K",
-           "Excess over D7152 (silicone 0.20 or as learned, mineral 0)"),
-    OPTION(MIX_RULE, "rule", "RULE", "Plain D7152: astm or wright"),
+           "Excess over ASTM D7152 (default: silicone 0.20 or fitted to "
+           "recorded mixes, mineral 0)"),
+    OPTION(MIX_RULE, "rule", "RULE",
+           "Blend by ASTM D7152 without excess: astm or wright"),
     OPTION(MIX_THERMOMETER, "thermometer", "K",
-           "How far off the thermometer may be (1 degree)"),
+           "Limits of the thermometer error (default +-1 degree)"),
     OPTION(MIX_FAMILY, "family", "FAMILY",
-           "What the oils are: silicone or mineral"),
+           "Family of the oils: silicone or mineral"),
     OPTION(MIX_DENSITY, "density", "D",
            "Density of the oils in g/ml (silicone at 25 C, mineral at 15 C)"),
     {0},
@@ -101,9 +102,10 @@ const struct command command_mix = {
         "  midweight mix 30@40C/5@100C 490@40C/32@100C --family mineral \\\n"
         "                --target 100@40C\n",
     .arguments = "[OIL[=AMOUNT]...]",
-    .notes = "\vAn OIL is 350, 350@40C, 32@40C/5.4@100C or 46@40C/VI150. An "
-             "AMOUNT is 10ml, 10g or parts such as 2. What is left out is what "
-             "is solved for. Numbers are estimates: measure what matters.",
+    .notes = "\vAn OIL is 350, 350@40C, 32@40C/5.4@100C, 46@40C/VI150 "
+             "or the name of a bottle. An AMOUNT is 10ml, 10g or parts "
+             "such as 2. The amount you leave out is the one that is "
+             "calculated. Results are estimates: measure what matters.",
     .options = options,
     .run = run,
 };

@@ -2,8 +2,8 @@
 /**
  * mix - the pieces of the command mix: what was asked (read.c; choose.c picks
  * the bottles where none is named), what the library answers (solve.c, dose.c,
- * uncertainty.c; refuse.c where there is no answer), how it is printed (print.c,
- * json.c) and recorded (record.c).
+ * uncertainty.c; refuse.c where there is no answer), how it is printed
+ * (print.c, json.c) and recorded (record.c).
  */
 #ifndef MIX_MIX_H
 #define MIX_MIX_H
@@ -36,7 +36,7 @@ struct mix_request {
     struct amount make_each;
     struct mw_method method;
     double excess_uncertainty; /* standard; 0 where K was given */
-    size_t trial_mixes;        /* recorded mixes that K was learned from */
+    size_t trial_mixes;        /* recorded mixes that K was fitted to */
     double thermometer;        /* K: limits of its reading */
     enum mix_tool tool;
     double step; /* of the tool: ml, or g of a scale */
@@ -130,7 +130,7 @@ double mix_poured(const struct mix_answer *answer, size_t i);
 void mix_check_left(const struct mix_request *request,
                     struct mix_answer *answer);
 
-/** Find out how sure the mix is. */
+/** Find the uncertainty of the mix. */
 enum exit_code mix_find_uncertainty(const struct mix_request *request,
                                     struct mix_answer *answer,
                                     struct error *error);

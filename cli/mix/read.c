@@ -183,7 +183,7 @@ static enum exit_code read_residue(const struct args *args,
                              : code;
 }
 
-/* the excess where the user names none: as learned, once the stock is open */
+/* the excess where the user gives none: fitted to the mixes of an open stock */
 static enum exit_code find_excess(struct stock_handle *handle,
                                   struct mix_request *request,
                                   struct error *error)

@@ -106,7 +106,7 @@ static enum mw_status make_label(const struct mix_request *request,
                : status;
 }
 
-/* the new bottle, its label being what was calculated and how sure that is */
+/* the new bottle; its label is the calculated viscosity and its uncertainty */
 static enum exit_code insert_bottle(const struct mix_request *request,
                                     const struct mix_answer *answer,
                                     struct stock *stock, sqlite3_int64 *id,

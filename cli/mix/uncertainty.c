@@ -5,7 +5,7 @@
 #include "mix/mix.h"
 #include "util/xalloc.h"
 
-/* The parts of each oil's error; the label of an oil that was written out is its
+/* The parts of each oil's error; the label of an oil written out is its
  * own, under a number that no bottle has. To be freed. */
 static struct mw_shared *find_shared(const struct mix_request *request)
 {
@@ -20,8 +20,8 @@ static struct mw_shared *find_shared(const struct mix_request *request)
     return shared;
 }
 
-/* how sure it is: the labels or readings, the excess, the thermometer, the
- * silicone law, the marks of the tool */
+/* the sources of uncertainty: labels or readings, the excess, the
+ * thermometer, the silicone law, the graduations of the tool */
 enum exit_code mix_find_uncertainty(const struct mix_request *request,
                                     struct mix_answer *answer,
                                     struct error *error)

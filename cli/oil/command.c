@@ -13,14 +13,15 @@ enum { AT, TABLE, IN, THERMOMETER, FAMILY, DENSITY };
 
 static const struct argp_option options[] = {
     OPTION(AT, "at", "T",
-           "The temperature asked about (else where the oil is rated)"),
-    OPTION(TABLE, "table", "FROM:TO:STEP", "A row for each temperature"),
+           "Temperature wanted (default: where the oil is rated)"),
+    OPTION(TABLE, "table", "FROM:TO:STEP", "Print a row for each temperature"),
     OPTION(IN, "in", "UNIT",
            "One number alone, in mm2/s, St, m2/s, mPa.s, "
            "Pa.s, P or SUS"),
     OPTION(THERMOMETER, "thermometer", "K",
-           "How far off the thermometer may be (1 degree)"),
-    OPTION(FAMILY, "family", "FAMILY", "What the oil is: silicone or mineral"),
+           "Limits of the thermometer error (default +-1 degree)"),
+    OPTION(FAMILY, "family", "FAMILY",
+           "Family of the oil: silicone or mineral"),
     OPTION(DENSITY, "density", "D",
            "Density in g/ml (silicone at 25 C, mineral at 15 C)"),
     {0},
@@ -47,7 +48,7 @@ static enum exit_code read_unit(const char *text, struct oil_question *question,
                         QUOTED, text);
 }
 
-/* the oil, and the fit of its points while its bottle is at hand */
+/* the oil, and the fit of its points while its bottle is loaded */
 static enum exit_code read_oil(const struct args *args,
                                struct oil_question *question, struct fit *fit,
                                struct error *error)
@@ -187,7 +188,7 @@ static enum exit_code run(const struct args *args, struct error *error)
 
 const struct command command_oil = {
     .name = "oil",
-    .summary = "one oil at a temperature, in every unit",
+    .summary = "an oil at a temperature, in every unit",
     .examples =
         "  midweight oil 450 --at 12C                 a cold morning\n"
         "  midweight oil 450 --table 0C:40C:5         a table for the pit box\n"
@@ -196,10 +197,11 @@ const struct command command_oil = {
         "  midweight oil 340mPa.s@20C --at 68F\n"
         "  midweight oil 200SUS@100F --in mm2/s       one number alone\n",
     .arguments = "OIL",
-    .notes = "\vAn OIL is 350, 350@40C, 32@40C/5.4@100C or 46@40C/VI150. One "
-             "point is silicone at 25 C unless --family says otherwise; of two "
-             "points the family is found, and said. "
-             "Numbers are estimates: measure what matters.",
+    .notes = "\vAn OIL is 350, 350@40C, 32@40C/5.4@100C, 46@40C/VI150 "
+             "or the name of a bottle. One point is taken as silicone "
+             "at 25 C unless --family is given; two points show the "
+             "family, which the answer names. Results are estimates: "
+             "measure what matters.",
     .options = options,
     .run = run,
 };

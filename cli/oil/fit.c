@@ -86,7 +86,7 @@ static void print_point(const struct fit *fit, size_t i)
     print_text("%s\n", fit->outlier == (int)i ? "  does not belong" : "");
 }
 
-static void print_odd_point(const struct fit *fit)
+static void print_outlier(const struct fit *fit)
 {
     char text[FORMAT_LENGTH];
     size_t outlier = (size_t)fit->outlier;
@@ -118,7 +118,7 @@ void fit_print(const struct fit *fit)
     }
     print_text("\n");
     if (fit->outlier != MW_NO_OUTLIER) {
-        print_odd_point(fit);
+        print_outlier(fit);
     }
 }
 

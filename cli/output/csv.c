@@ -21,7 +21,7 @@ static bool starts_formula(const char *text)
 }
 
 /* whether an apostrophe has been put, or is to be put, before a text: the mark
- * of spreadsheets for a cell that is text whatever it looks like */
+ * of spreadsheets for a cell that is text in any case */
 static bool is_guarded(const char *text)
 {
     return text[0] == '\'' && (text[1] == '\'' || starts_formula(text + 1));

@@ -16,7 +16,7 @@ enum {
 };
 
 /** Write a row of texts that NULL ends. What a spreadsheet would take for a
- * formula (it starts with = + - @, a tab or CR, and is no number) gets an
+ * formula (it starts with = + - @, a tab or CR, and is not a number) gets an
  * apostrophe before it, and csv_read() takes it away again. */
 void csv_row(FILE *file, const char *const fields[]);
 

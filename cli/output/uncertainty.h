@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/** uncertainty - printing how sure an answer is. */
+/** uncertainty - printing the uncertainty of an answer. */
 #ifndef OUTPUT_UNCERTAINTY_H
 #define OUTPUT_UNCERTAINTY_H
 

@@ -12,8 +12,8 @@ enum {
     TEXT_MAX_CHARACTERS = 2000
 };
 
-/** What a name has to be: 1 to 200 characters of UTF-8 that no literal and no
- * option looks like. EXIT_USAGE otherwise. */
+/** Check a name: 1 to 200 characters of UTF-8 that look neither like an oil
+ * nor like an option. EXIT_USAGE otherwise. */
 enum exit_code check_name(const char *name, struct error *error);
 
 /** Text on one line, of any length above 0, without control characters. */

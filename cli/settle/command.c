@@ -12,16 +12,18 @@
 enum { DEPTH, BUBBLE, AT, PRESSURE, GAUGE, FAMILY, DENSITY };
 
 static const struct argp_option options[] = {
-    OPTION(DEPTH, "depth", "L", "How deep the oil stands, such as 20mm"),
+    OPTION(DEPTH, "depth", "L", "Depth of the oil, such as 20mm"),
     OPTION(BUBBLE, "bubble", "D",
-           "The smallest bubble that has to go (else 0.3mm, our assumption)"),
+           "Diameter of the smallest bubble that must go (default 0.3mm, an "
+           "assumption)"),
     OPTION(AT, "at", "T",
-           "The temperature of the oil (else where it is rated)"),
+           "Temperature of the oil (default: its rating temperature)"),
     OPTION(PRESSURE, "pressure", "P",
            "Absolute pressure in the vessel: 10kPa, 0.1bar"),
     OPTION(GAUGE, "gauge", "P",
-           "What a vacuum gauge shows, below zero: -90kPa, -0.9bar"),
-    OPTION(FAMILY, "family", "FAMILY", "What the oil is: silicone or mineral"),
+           "Reading of a vacuum gauge, below zero: -90kPa, -0.9bar"),
+    OPTION(FAMILY, "family", "FAMILY",
+           "Family of the oil: silicone or mineral"),
     OPTION(DENSITY, "density", "D",
            "Density in g/ml, for an oil given in mPa.s"),
     {0},
@@ -179,7 +181,7 @@ static enum exit_code run(const struct args *args, struct error *error)
 
 const struct command command_settle = {
     .name = "settle",
-    .summary = "how long until the bubbles are out of an oil",
+    .summary = "how long the bubbles in an oil take to rise",
     .examples =
         "  midweight settle 450 --depth 20mm               standing still\n"
         "  midweight settle 450 --depth 20mm --at 12C      on a cold morning\n"
@@ -187,10 +189,10 @@ const struct command command_settle = {
         "  midweight settle 450 --depth 20mm --pressure 10kPa   absolute\n"
         "  midweight settle 450 --depth 20mm --gauge -90kPa  below the air\n",
     .arguments = "OIL",
-    .notes = "\vA pressure is absolute (--pressure) or what a vacuum gauge "
-             "shows against the air outside (--gauge); neither is guessed "
-             "from the other. Sizes and pressures need a unit. Small bubbles "
-             "go last: half the size takes four times as long.",
+    .notes = "\vA pressure is absolute (--pressure) or relative to the "
+             "air outside, as a vacuum gauge shows it (--gauge). Sizes "
+             "and pressures need a unit. Small bubbles leave last: "
+             "half the diameter takes four times as long.",
     .options = options,
     .run = run,
 };

@@ -9,14 +9,14 @@
 enum { FROM, TO, AT, BLEND, FAMILY, DENSITY };
 
 static const struct argp_option options[] = {
-    OPTION(FROM, "from", "T", "The coldest temperature"),
-    OPTION(TO, "to", "T", "The warmest temperature"),
+    OPTION(FROM, "from", "T", "Coldest temperature"),
+    OPTION(TO, "to", "T", "Warmest temperature"),
     OPTION(AT, "at", "T",
            "Today's temperature, as a line; with --blend the "
            "temperature of the mix"),
-    OPTION(BLEND, "blend", NULL, "Two oils: the blends that they give"),
+    OPTION(BLEND, "blend", NULL, "Draw viscosity over share for two oils"),
     OPTION(FAMILY, "family", "FAMILY",
-           "What the oils are: silicone or mineral"),
+           "Family of the oils: silicone or mineral"),
     OPTION(DENSITY, "density", "D",
            "Density in g/ml (silicone at 25 C, mineral at 15 C)"),
     SHEET_OPTIONS,
@@ -108,15 +108,15 @@ static enum exit_code run(const struct args *args, struct error *error)
 
 const struct command command_card_chart = {
     .name = "card chart",
-    .summary = "oils over temperature, or the blends of a pair",
+    .summary = "oils over temperature, or the blends of two oils",
     .examples =
         "  midweight card chart                          the stock, as text\n"
         "  midweight card chart --at 12C -o oils.pdf     the same as a sheet\n"
         "  midweight card chart 350 500 --blend -o blends.svg\n",
     .arguments = "[OIL...]",
-    .notes = "\vOn the axes of ASTM D341 an oil that is known at two "
-             "temperatures is a straight line. Numbers are estimates: measure "
-             "what matters.",
+    .notes = "\vOn the axes of ASTM D341 an oil known at two "
+             "temperatures is a straight line. Results are estimates: "
+             "measure what matters.",
     .options = options,
     .run = run,
 };

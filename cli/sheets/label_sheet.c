@@ -244,9 +244,10 @@ const struct command command_card_label = {
     .examples = "  midweight card label Maple -o maple.pdf   two copies\n"
                 "  midweight card label -o labels.pdf        the whole stock\n",
     .arguments = "[NAME...]",
-    .notes = "\vA label tells what is in the bottle and at which temperature, "
-             "what it was mixed from and when, and how sure that is. Print at "
-             "full size. Numbers are estimates: measure what matters.",
+    .notes = "\vA label names the oil, its viscosity and temperature, "
+             "the recipe and date of a mix, and the uncertainty. Print "
+             "at full size. Results are estimates: measure what "
+             "matters.",
     .options = options,
     .run = run,
 };

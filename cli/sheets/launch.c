@@ -47,8 +47,8 @@ static void pass_signals_on(void)
     }
 }
 
-/* Who may own the part that draws: root, or who owns this program. What a
- * stranger put beside a copy of it, as in /tmp, is not run. */
+/* Who may own the part that draws: root, or who owns this program. What
+ * somebody else put beside a copy of it, as in /tmp, is not run. */
 static bool is_trusted(const char *path, uid_t owner)
 {
     struct stat there;
@@ -172,6 +172,6 @@ static enum exit_code launch(const struct command *command, int argc,
 
 const struct command command_card = {
     .name = "card",
-    .summary = "sheets to print: mixes, temperatures, charts, labels",
+    .summary = "printed sheets: mixes, temperatures, charts, labels",
     .start = launch,
 };

@@ -29,7 +29,7 @@ static void show_help(void)
            "\nUsage: midweight card COMMAND [OPTION...] [ARGUMENT...]\n\n"
            "Commands:\n");
     command_list(commands);
-    printf("\n  midweight card COMMAND --help   explains one\n");
+    printf("\n  midweight card COMMAND --help   shows its options\n");
 }
 
 static enum exit_code run(int argc, char **argv, struct error *error)

@@ -12,16 +12,16 @@
 enum { FROM, TO, STEP, AT, MAKE, SYRINGE, SCALE, DROP, FAMILY, DENSITY };
 
 static const struct argp_option options[] = {
-    OPTION(FROM, "from", "V", "The thinnest mix, in mm2/s"),
-    OPTION(TO, "to", "V", "The thickest mix"),
-    OPTION(STEP, "step", "V", "From one mix to the next"),
-    OPTION(AT, "at", "T", "The temperature of all these viscosities"),
-    OPTION(MAKE, "make", "AMOUNT", "The batch: 20ml, 20g or 4x2.5ml"),
-    OPTION(SYRINGE, "syringe", "ML", "Doses in whole marks of so many ml"),
-    OPTION(SCALE, "scale", "G", "Doses in g, in whole steps of the scale"),
-    OPTION(DROP, "drop", "ML", "Doses in drops of so many ml"),
+    OPTION(FROM, "from", "V", "Thinnest mix, in mm2/s"),
+    OPTION(TO, "to", "V", "Thickest mix"),
+    OPTION(STEP, "step", "V", "Step from one mix to the next"),
+    OPTION(AT, "at", "T", "Temperature of all viscosities"),
+    OPTION(MAKE, "make", "AMOUNT", "Batch: 20ml, 20g or 4x2.5ml"),
+    OPTION(SYRINGE, "syringe", "ML", "Dose by syringe, graduated in ML"),
+    OPTION(SCALE, "scale", "G", "Dose by scale, which resolves G"),
+    OPTION(DROP, "drop", "ML", "Dose by drops of ML"),
     OPTION(FAMILY, "family", "FAMILY",
-           "What the oils are: silicone or mineral"),
+           "Family of the oils: silicone or mineral"),
     OPTION(DENSITY, "density", "D",
            "Density in g/ml (silicone at 25 C, mineral at 15 C)"),
     SHEET_OPTIONS,
@@ -165,9 +165,10 @@ const struct command command_card_mix = {
         "  midweight card mix 350 500 --from 360 --to 480 --step 20 -o "
         "mix.svg\n",
     .arguments = "OIL OIL",
-    .notes = "\vThe ruler is read without a computer: the share of the second "
-             "oil on its left, the viscosity of the mix on its right. Print at "
-             "full size. Numbers are estimates: measure what matters.",
+    .notes = "\vThe ruler works without a computer: read the share of "
+             "the second oil on its left and the viscosity of the mix "
+             "on its right. Print at full size. Results are estimates: "
+             "measure what matters.",
     .options = options,
     .run = run,
 };

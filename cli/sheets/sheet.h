@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * sheet - what all sheets have in common: options, heading, footer, and what is
- * told when they are done.
+ * sheet - what all sheets have in common: options, heading, footer, and the
+ * answer that is printed when they are done.
  */
 #ifndef SHEETS_SHEET_H
 #define SHEETS_SHEET_H
@@ -19,8 +19,9 @@ enum { SHEET_PAPER = 16, SHEET_FORCE, SHEET_DATE };
 #define SHEET_OPTIONS                                                          \
     OPTION_OUTPUT("The file to write: .pdf, .svg or .png (300 dots an inch)"), \
         OPTION(SHEET_PAPER, "paper", "SIZE", "A4, A5, A6 or Letter"),          \
-        OPTION(SHEET_FORCE, "force", NULL, "Replace the file if it is there"), \
-        OPTION(SHEET_DATE, "date", "YYYY-MM-DD", "The date to print (today)")
+        OPTION(SHEET_FORCE, "force", NULL, "Replace an existing file"),        \
+        OPTION(SHEET_DATE, "date", "YYYY-MM-DD",                               \
+               "Date to print (default: today)")
 
 struct sheet {
     struct page page;

@@ -9,11 +9,11 @@
 enum { FROM, TO, AT, FAMILY, DENSITY };
 
 static const struct argp_option options[] = {
-    OPTION(FROM, "from", "T", "The coldest temperature (5C)"),
-    OPTION(TO, "to", "T", "The warmest temperature (35C)"),
-    OPTION(AT, "at", "T", "The temperature whose feel is kept: today's (25C)"),
+    OPTION(FROM, "from", "T", "Coldest temperature (default 5C)"),
+    OPTION(TO, "to", "T", "Warmest temperature (default 35C)"),
+    OPTION(AT, "at", "T", "Temperature the damper is tuned at (default 25C)"),
     OPTION(FAMILY, "family", "FAMILY",
-           "What the oils are: silicone or mineral"),
+           "Family of the oils: silicone or mineral"),
     OPTION(DENSITY, "density", "D",
            "Density in g/ml (silicone at 25 C, mineral at 15 C)"),
     SHEET_OPTIONS,
@@ -65,16 +65,17 @@ static enum exit_code run(const struct args *args, struct error *error)
 
 const struct command command_card_temperature = {
     .name = "card temperature",
-    .summary = "what oils are over the day, and what to take instead",
+    .summary = "oils over the temperatures of a day",
     .examples = "  midweight card temperature 350 500 -o day.pdf\n"
                 "  midweight card temperature --at 21C -o day.pdf   all "
                 "bottles of the stock\n"
                 "  midweight card temperature Elm --from 0C --to 40C "
                 "--paper A5 -o elm.png\n",
     .arguments = "[OIL...]",
-    .notes = "\vEach oil has two numbers at a temperature: what it is there, "
-             "and the rating of the oil to take instead for the feel at --at. "
-             "Numbers are estimates: measure what matters.",
+    .notes = "\vFor each oil and temperature the sheet gives two "
+             "numbers: its viscosity, and the rating of the oil that "
+             "keeps the damping of --at. Results are estimates: "
+             "measure what matters.",
     .options = options,
     .run = run,
 };

@@ -32,7 +32,7 @@ static enum exit_code show_help(void)
            "\nUsage: midweight stock COMMAND [OPTION...] [ARGUMENT...]\n\n"
            "Commands:\n");
     command_list(commands);
-    printf("\n  midweight stock COMMAND --help   explains one\n\n"
+    printf("\n  midweight stock COMMAND --help   shows its options\n\n"
            "The table is one file: --stock FILE, else $MIDWEIGHT_STOCK, else\n"
            "$XDG_DATA_HOME/midweight/stock.db, else\n"
            "~/.local/share/midweight/stock.db.\n");
@@ -55,6 +55,6 @@ static enum exit_code start(const struct command *command, int argc,
 
 const struct command command_stock = {
     .name = "stock",
-    .summary = "my bottles: what there is, measured and mixed",
+    .summary = "the table of your bottles and mixes",
     .start = start,
 };

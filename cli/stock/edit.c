@@ -19,15 +19,16 @@
 enum { FAMILY, TOLERANCE, DENSITY, LEFT, DROPS, NOTE, NAME, VISCOSITY };
 
 #define BOTTLE_OPTIONS                                                         \
-    OPTION(FAMILY, "family", "FAMILY", "What it is: silicone or mineral"),     \
+    OPTION(FAMILY, "family", "FAMILY",                                         \
+           "Family of the oil: silicone or mineral"),                          \
         OPTION(TOLERANCE, "tolerance", "PERCENT",                              \
-               "How far off the label may be (5 %, over 1000 mm2/s 10 %)"),    \
+               "Tolerance of the label (default 5 %, over 1000 mm2/s 10 %)"),  \
         OPTION(DENSITY, "density", "D",                                        \
                "Density in g/ml (silicone at 25 C, mineral at 15 C)"),         \
-        OPTION(LEFT, "left", "AMOUNT", "What is left: 31ml or 30g"),           \
+        OPTION(LEFT, "left", "AMOUNT", "Amount left: 31ml or 30g"),            \
         OPTION(DROPS, "drops", "COUNT=MASS",                                   \
-               "Drops that were weighed: 50=0.62g"),                           \
-        OPTION(NOTE, "note", "TEXT", "Anything worth remembering")
+               "Number and mass of weighed drops: 50=0.62g"),                  \
+        OPTION(NOTE, "note", "TEXT", "Note on the bottle")
 
 /* -- What the options say of a bottle ---------------------------------- */
 
@@ -174,7 +175,7 @@ static enum exit_code run_add(const struct args *args, struct error *error)
 
 const struct command command_stock_add = {
     .name = "stock add",
-    .summary = "a new bottle by its label",
+    .summary = "add a bottle",
     .examples =
         "  midweight stock add Elm 350 --left 31ml\n"
         "  midweight stock add 'Old Elm' 350 --tolerance 8% --note 'dusty'\n"
@@ -188,12 +189,12 @@ const struct command command_stock_add = {
 
 static const struct argp_option set_options[] = {
     BOTTLE_OPTIONS,
-    OPTION(NAME, "name", "NAME", "Another name"),
-    OPTION(VISCOSITY, "viscosity", "OIL", "What the label says after all"),
+    OPTION(NAME, "name", "NAME", "New name"),
+    OPTION(VISCOSITY, "viscosity", "OIL", "Corrected viscosity of the label"),
     {0}};
 
-/* Another viscosity of an oil, which stays of its family; points that look like
- * another one are left to the user. */
+/* Another viscosity of an oil, whose family stays; points that look like
+ * another family are left to the user. */
 static enum exit_code read_new_points(const struct args *args,
                                       const struct oil_defaults *defaults,
                                       struct bottle *bottle,
@@ -317,7 +318,7 @@ static enum exit_code run_set(const struct args *args, struct error *error)
 
 const struct command command_stock_set = {
     .name = "stock set",
-    .summary = "correct what is known of a bottle",
+    .summary = "correct the entry of a bottle",
     .examples = "  midweight stock set Elm --left 25ml\n"
                 "  midweight stock set Elm --name 'Elm 2' --note 'front'\n",
     .arguments = "NAME",

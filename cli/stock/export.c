@@ -234,10 +234,10 @@ static enum exit_code run(const struct args *args, struct error *error)
 
 const struct command command_stock_export = {
     .name = "stock export",
-    .summary = "the whole table as CSV, on stdout",
+    .summary = "write the table as CSV to standard output",
     .examples = "  midweight stock export > bottles.csv\n",
-    .notes = "\vA cell that a spreadsheet would take for a formula (it starts "
-             "with = + - @ and is no number) has an apostrophe before it; "
-             "import takes it away again.",
+    .notes = "\vA cell that a spreadsheet would run as a formula (it "
+             "starts with = + - @ and is not a number) is preceded by "
+             "an apostrophe; import removes it.",
     .run = run,
 };

@@ -16,7 +16,7 @@
 enum { SKIP_BAD };
 
 static const struct argp_option options[] = {
-    OPTION(SKIP_BAD, "skip-bad", NULL, "Leave bad rows out and take the rest"),
+    OPTION(SKIP_BAD, "skip-bad", NULL, "Skip bad rows and import the rest"),
     {0},
 };
 
@@ -220,14 +220,15 @@ static enum exit_code run(const struct args *args, struct error *error)
 
 const struct command command_stock_import = {
     .name = "stock import",
-    .summary = "bottles from a CSV file",
+    .summary = "add bottles from a CSV file",
     .examples = "  midweight stock import bottles.csv\n"
                 "  midweight stock import --skip-bad bottles.csv\n",
     .arguments = "FILE",
-    .notes = "\vThe first row names the columns: name and viscosity, and of "
-             "temperature, family, tolerance_percent, density, left_ml, note "
-             "what there is. Commas, semicolons or tabs; a decimal comma is "
-             "fine. An apostrophe before = + - @ in a cell is taken away.",
+    .notes = "\vThe first row names the columns: name and viscosity, "
+             "and any of temperature, family, tolerance_percent, "
+             "density, left_ml, note. Fields are separated by commas, "
+             "semicolons or tabs; a decimal comma is understood. An "
+             "apostrophe before = + - @ is removed.",
     .options = options,
     .run = run,
 };

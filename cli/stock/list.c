@@ -20,7 +20,7 @@ enum { CSV };
 enum { NAME_COLUMNS = 28 };
 
 static const struct argp_option options[] = {
-    OPTION(CSV, "csv", NULL, "As CSV"),
+    OPTION(CSV, "csv", NULL, "Print as CSV"),
     {0},
 };
 
@@ -194,7 +194,7 @@ static enum exit_code run(const struct args *args, struct error *error)
 
 const struct command command_stock_list = {
     .name = "stock list",
-    .summary = "all bottles, thin to thick",
+    .summary = "list the bottles, thin to thick",
     .examples = "  midweight stock list\n"
                 "  midweight stock list --json\n",
     .options = options,

@@ -101,7 +101,7 @@ static enum exit_code run(const struct args *args, struct error *error)
 
 const struct command command_stock_log = {
     .name = "stock log",
-    .summary = "what was mixed, when, from what",
+    .summary = "the recorded mixes, with their dates",
     .examples = "  midweight stock log\n",
     .run = run,
 };

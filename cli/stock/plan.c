@@ -27,8 +27,8 @@ struct planning {
     struct place *places; /* thin to thick */
     double *v;            /* the same, as the library wants it */
     struct mw_plan plan;
-    double surest; /* +- at the middle of the widest gap: standard, of ln v;
-                      NaN where no mix reaches */
+    double middle; /* standard uncertainty of ln v in the middle of the widest
+                      gap; NaN where no mix reaches */
 };
 
 static enum exit_code read_edge(const char *text, double *v,
@@ -71,8 +71,8 @@ static void find_places(struct bottles *bottles, struct planning *planning)
     }
 }
 
-/* how sure the mix in the middle of the widest gap is */
-static void find_surest(struct planning *planning,
+/* the uncertainty of the mix in the middle of the widest gap */
+static void find_middle(struct planning *planning,
                         const struct mw_excess *excess)
 {
     const struct mw_gap *gap = &planning->plan.widest;
@@ -80,7 +80,7 @@ static void find_surest(struct planning *planning,
     struct mw_choice choices[MW_CHOICES];
     const size_t ends[2] = {gap->thin, gap->thick};
     size_t count;
-    planning->surest = NAN;
+    planning->middle = NAN;
     if (gap->thin == MW_PLAN_EDGE || gap->thick == MW_PLAN_EDGE) {
         return;
     }
@@ -94,7 +94,7 @@ static void find_surest(struct planning *planning,
     }
     if (mw_choose(pair, 2, mw_mixture_midway(gap->low, gap->high), 0, excess,
                   choices, &count) == MW_OK) {
-        planning->surest = choices[0].uncertainty;
+        planning->middle = choices[0].uncertainty;
     }
 }
 
@@ -117,7 +117,7 @@ static enum exit_code plan_stock(struct planning *planning, struct stock *stock,
     }
     enum exit_code code = stock_excess(stock, &excess, &trial_mixes, error);
     if (code == EXIT_DONE) {
-        find_surest(planning, &excess);
+        find_middle(planning, &excess);
     }
     return code;
 }
@@ -160,10 +160,10 @@ static void print_gap(const struct planning *planning)
                   mark_name(planning, gap->thin, thin),
                   format_significant(gap->high, 3, high),
                   mark_name(planning, gap->thick, thick));
-    if (isfinite(planning->surest)) {
+    if (isfinite(planning->middle)) {
         print_wrapped(
             "A mix in the middle of it is known to +-%.1f %% (k = 2).",
-            100 * MW_COVERAGE * planning->surest);
+            100 * MW_COVERAGE * planning->middle);
     }
 }
 
@@ -212,7 +212,7 @@ static enum exit_code print_as_json(const struct planning *planning,
         json_mark(planning, gap->thin), "thick",
         json_mark(planning, gap->thick), "low", json_number(gap->low), "high",
         json_number(gap->high), "ratio", json_number(gap->ratio),
-        "uncertainty_percent", json_number(100 * planning->surest));
+        "uncertainty_percent", json_number(100 * planning->middle));
     return print_json(
         json_pack("{s:{s:o, s:o}, s:o, s:{s:o, s:o}, s:{s:o, s:o}}", "reach",
                   "low", json_number(plan->reach_low), "high",
@@ -272,7 +272,7 @@ static enum exit_code run(const struct args *args, struct error *error)
 
 const struct command command_stock_plan = {
     .name = "stock plan",
-    .summary = "what the bottles reach, and which to buy or leave",
+    .summary = "what the bottles can reach, and which to buy",
     .examples = "  midweight stock plan 200 1000\n",
     .arguments = "LOW HIGH",
     .notes = "\vFor silicone oil, at 25 C.",

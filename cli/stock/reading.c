@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* stock reading: what was measured of a bottle */
+/* stock reading: add a measurement of a bottle */
 #include "store/reading.h"
 #include "parse/amount.h"
 #include "parse/number.h"
@@ -9,15 +9,15 @@
 
 enum { UNCERTAINTY, METHOD, DATE };
 
-/* what a careful stopwatch reading may be off by; our own assumption, told
- * where it is used */
+/* standard uncertainty of a careful stopwatch reading; our own assumption,
+ * stated where it is used */
 #define USUAL_UNCERTAINTY 0.03
 
 static const struct argp_option options[] = {
     OPTION(UNCERTAINTY, "uncertainty", "PERCENT",
-           "Standard uncertainty of the reading (3 %)"),
-    OPTION(METHOD, "method", "TEXT", "How it was measured"),
-    OPTION(DATE, "date", "YYYY-MM-DD", "When (today)"),
+           "Standard uncertainty of the reading (default 3 %)"),
+    OPTION(METHOD, "method", "TEXT", "Method of measurement"),
+    OPTION(DATE, "date", "YYYY-MM-DD", "Date of the reading (default: today)"),
     {0},
 };
 
@@ -105,7 +105,7 @@ static enum exit_code run(const struct args *args, struct error *error)
 
 const struct command command_stock_reading = {
     .name = "stock reading",
-    .summary = "what was measured of a bottle",
+    .summary = "add a measurement of a bottle",
     .examples = "  midweight stock reading Elm 341@22C\n"
                 "  midweight stock reading Elm 341@22C --uncertainty 2% "
                 "--method 'ISO4 cup'\n",

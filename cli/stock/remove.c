@@ -16,9 +16,10 @@ enum { FORCE, DAMAGED };
 
 static const struct argp_option remove_options[] = {
     OPTION(FORCE, "force", NULL,
-           "Also when mixes were made from it; their recipes keep its name"),
+           "Remove it although mixes were made from it; their recipes keep its "
+           "name"),
     OPTION(DAMAGED, "damaged", NULL,
-           "All rows that are damaged and were set aside"),
+           "Delete all damaged rows that were set aside"),
     {0},
 };
 
@@ -177,7 +178,7 @@ static enum exit_code run_remove(const struct args *args, struct error *error)
 
 const struct command command_stock_remove = {
     .name = "stock remove",
-    .summary = "a bottle that is used up or lost",
+    .summary = "remove a bottle that is empty or lost",
     .examples = "  midweight stock remove Elm\n",
     .arguments = "NAME",
     .options = remove_options,
@@ -206,7 +207,7 @@ static enum exit_code run_undo(const struct args *args, struct error *error)
 
 const struct command command_stock_undo = {
     .name = "stock undo",
-    .summary = "take the last change back; once more goes further",
+    .summary = "undo the last change; repeat to go further back",
     .examples = "  midweight stock undo\n",
     .run = run_undo,
 };

@@ -2,7 +2,7 @@
 /**
  * oil_ref - an oil of the command line: written out, or a bottle of the stock.
  *
- * The stock is opened when the first name is met, and not for literals.
+ * The stock is opened when the first name is met, and not for oils written out.
  */
 #ifndef STORE_OIL_REF_H
 #define STORE_OIL_REF_H
@@ -27,13 +27,13 @@ struct oil_ref {
     struct mw_oil oil;  /* at its best value */
     double uncertainty; /* standard, of ln v at the rating temperature */
     bool measured;      /* readings and not the label alone stand behind it */
-    sqlite3_int64 id;   /* of the bottle; 0 for a literal */
+    sqlite3_int64 id;   /* of the bottle; 0 for an oil written out */
     double left_ml;     /* NaN: not known */
     double drop_ml;     /* NaN: not known */
     struct mw_shared shared; /* the parts of its error, by bottle */
 };
 
-/** Find an oil; EXIT_USAGE for what is neither literal nor bottle. */
+/** Find an oil; EXIT_USAGE for what is neither an oil nor a bottle. */
 enum exit_code oil_ref_find(struct stock_handle *handle, const char *word,
                             const struct oil_defaults *defaults,
                             struct oil_ref *ref, struct error *error);

@@ -10,7 +10,7 @@
 /**
  * The path of the stock: the file given, else $MIDWEIGHT_STOCK, else
  * $XDG_DATA_HOME/midweight/stock.db, else ~/.local/share/midweight/stock.db.
- * It is the name of a file in a folder and nothing else, whatever it looks like
+ * It always names a file, even where it looks like something else to SQLite
  * (":memory:", "file:...").
  */
 enum exit_code stock_path(const char *file, char *path, size_t size,

@@ -7,7 +7,7 @@
 #include "util/xalloc.h"
 
 enum {
-    CHAIN_MAX = 12 /* mixes of mixes; a stranger's recipes may go in circles */
+    CHAIN_MAX = 12 /* mixes of mixes; a hostile file may be circular */
 };
 
 static enum exit_code find(struct stock *stock, const struct bottle *bottle,

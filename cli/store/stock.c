@@ -24,15 +24,15 @@ enum {
 
 /* -- Opening ----------------------------------------------------------- */
 
-/* end a command that a file keeps busy beyond all measure */
+/* end a command that a hostile file keeps busy */
 static int look(void *context)
 {
     int *looks = context;
     return ++*looks > LOOKS_MAX;
 }
 
-/* A file may say what it likes, but not run it: no views, no triggers but our
- * own temporary ones, no functions of its schema. */
+/* Nothing in the file may run: no views, no triggers but our own temporary
+ * ones, no functions of its schema. */
 static void disarm(struct stock *stock)
 {
     static int looks;

@@ -6,7 +6,7 @@
  *
  * Nothing is created by reading. Two processes wait for each other, so a
  * command reads its input before it opens the stock and prints after it has
- * closed it or committed. A file from a stranger is hostile: it can make a
+ * closed it or committed. An untrusted file is hostile: it can make a
  * command fail, but not run anything, nor touch any other file.
  *
  * A failure of the file is EXIT_OUTPUT and leaves it untouched.
@@ -46,7 +46,7 @@ enum exit_code stock_open(struct stock *stock, const char *file,
                           struct error *error);
 
 /**
- * Open the stock to change it, made where there is none yet, and begin the
+ * Open the stock to change it, create it where there is none, and begin the
  * command's transaction. stock_close() it whatever the outcome.
  */
 enum exit_code stock_begin(struct stock *stock, const char *file,

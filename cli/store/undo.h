@@ -6,7 +6,7 @@
  * about to change to the undo_ table of its table, as it was before the
  * command: plain rows under the number of the change. To undo is to delete what
  * was made and to write back what was there, under the constraints of the
- * tables, so that rows from a stranger's file can do nothing that a command
+ * tables, so that rows of a hostile file can do nothing that a command
  * could not.
  */
 #ifndef STORE_UNDO_H
@@ -14,7 +14,7 @@
 
 #include "store/stock.h"
 
-/** Begin to keep what the open transaction changes. */
+/** Start recording what the open transaction changes. */
 enum exit_code stock_undo_watch(struct stock *stock, struct error *error);
 
 /** Name the change that was watched; where nothing changed there is none. */

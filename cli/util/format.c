@@ -23,7 +23,7 @@ const char *format_significant(double value, int significant,
         magnitude = (int)strtol(exponent + 1, NULL, 10);
         round_value = strtod(rounded, NULL);
     }
-    /* what is beyond all measure is written short rather than cut */
+    /* extreme magnitudes are written with an exponent rather than cut */
     if (abs(magnitude) > PLAIN_DIGITS) {
         snprintf(buffer, FORMAT_LENGTH, "%s", rounded);
         return buffer;

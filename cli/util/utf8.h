@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * utf8 - text that may come from a stranger, and what of it a terminal may see.
+ * utf8 - untrusted text, and what of it is safe to print on a terminal.
  */
 #ifndef UTIL_UTF8_H
 #define UTIL_UTF8_H

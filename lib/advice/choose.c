@@ -18,7 +18,7 @@ struct search {
     struct mw_wish wish;
     struct mw_pairing list[SHORTLIST];
     size_t count;
-    enum mw_status failure; /* why there is none yet */
+    enum mw_status failure; /* why there is no pair so far */
 };
 
 static bool prepare(struct mw_candidate *candidate)

@@ -17,7 +17,7 @@ typedef double mw_function(double x, void *params);
 
 enum {
     /* Room for the state of a solver; that of GSL's Brent solver takes 88 bytes
-     * in GSL 2.7. What the GSL at hand asks for is checked at run time. */
+     * in GSL 2.7. The installed GSL is asked at run time. */
     MW_ROOT_STATE_DOUBLES = 32
 };
 

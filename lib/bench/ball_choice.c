@@ -89,7 +89,7 @@ static bool suits(const struct mw_ball_run *ball, double v,
     return true;
 }
 
-/* into the list, the surest first; the last falls out of a full one */
+/* into the list, the least uncertain first; the last falls out of a full one */
 static void insert(const struct mw_ball_choice *choice,
                    struct mw_ball_choice *choices, size_t *count)
 {

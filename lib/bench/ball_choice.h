@@ -4,7 +4,7 @@
  *
  * Balls of usual sizes and materials are tried in the tube; what falls at a
  * pace that a stopwatch can follow and within the tested range of the law is
- * listed, the surest first.
+ * listed, the least uncertain first.
  */
 #ifndef MIDWEIGHT_BENCH_BALL_CHOICE_H
 #define MIDWEIGHT_BENCH_BALL_CHOICE_H
@@ -25,7 +25,7 @@ extern "C" {
 #define MW_CHOICE_STEP       0.01  /* m: travels are whole multiples */
 
 enum {
-    MW_CHOICES_MAX = 8 /* the surest are kept */
+    MW_CHOICES_MAX = 8 /* the least uncertain are kept */
 };
 
 /** A ball and its travel. */
@@ -47,7 +47,7 @@ struct mw_ball_choice {
  *                    longest there is room for, and ball_density NaN for every
  *                    usual material. Diameter, depth and time do not count.
  *            v       mm2/s, about that of the oil
- * Returned:  choices up to MW_CHOICES_MAX, the surest first
+ * Returned:  choices up to MW_CHOICES_MAX, the least uncertain first
  *            count   how many
  * Failures:  MW_ERR_VISCOSITY, MW_ERR_DENSITY
  *            MW_ERR_LENGTH   of tube or travel

@@ -133,7 +133,7 @@ MW_API enum mw_status mw_cup_own(double a, double b, struct mw_cup *cup);
  *                    constants found)); 0 where that divides by zero
  *            warnings  MW_WARN_NO_JET is added when b is 0; may be NULL
  * Failures:  MW_ERR_READINGS   fewer than 2, more than MW_CUP_RUNS_MAX, or a
- *                              time that is none
+ *                              time not above zero
  *            MW_ERR_VISCOSITY
  *            MW_ERR_CALIBRATION  all times are equal, or the oil with the
  *                              longest is not thicker than the one with the

@@ -30,7 +30,7 @@ enum mw_status mw_pool(const struct mw_estimate *estimates, size_t n,
  * Given:     times   s, each above zero
  *            n       2 or more
  * Returned:  type_a  all of it; NaN on failure
- * Failures:  MW_ERR_READINGS  fewer than 2, or one that is no time
+ * Failures:  MW_ERR_READINGS  fewer than 2, or one that is not above zero
  * Notes:     s/sqrt(n) rests on a few times only, so it is widened by t/2, t
  *            being Student's for n - 1 at the 95.45 % that k = 2 stands for:
  *            6.98 for two times, 2.26 for three, 1.16 for ten. Equal times

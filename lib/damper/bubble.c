@@ -66,7 +66,7 @@ enum mw_status mw_pressure_of_gauge(double gauge, double *pressure)
     return good ? MW_OK : MW_ERR_PRESSURE;
 }
 
-static unsigned notes_of(double reynolds, double pressure)
+static unsigned warnings_of(double reynolds, double pressure)
 {
     unsigned warnings = 0;
     if (reynolds > MW_BUBBLE_REYNOLDS_MAX) {
@@ -110,7 +110,7 @@ enum mw_status mw_settle(double v, double diameter, double depth,
                                  .still_seconds = still,
                                  .growth = growth,
                                  .reynolds = reynolds,
-                                 .warnings = notes_of(reynolds, pressure)};
+                                 .warnings = warnings_of(reynolds, pressure)};
     return MW_OK;
 }
 

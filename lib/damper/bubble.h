@@ -51,7 +51,7 @@ struct mw_settle {
  *
  * Given:     gauge   kPa against the air outside, negative for a vacuum
  * Returned:  pressure  kPa, absolute, above zero
- * Failures:  MW_ERR_PRESSURE  no air is left, or gauge is no number
+ * Failures:  MW_ERR_PRESSURE  no air is left, or gauge is not a number
  * Notes:     the air outside is taken as the standard atmosphere; weather
  *            changes it by about 3 kPa, and it loses about 11.5 kPa in the
  *            first 1000 m of height (from memory)

@@ -24,8 +24,8 @@ static double disc(double diameter)
     return M_PI / 4 * gsl_pow_2(diameter);
 }
 
-/* a result that has left the range of a double is the fault of what the
- * status tells */
+/* a result outside the range of a double is blamed on the input that fault
+ * names */
 static enum mw_status accept(double candidate, enum mw_status fault,
                              double *result)
 {

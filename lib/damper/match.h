@@ -79,7 +79,7 @@ MW_API enum mw_status mw_hold_oil(const struct mw_oil *oil, double t_from,
                                   struct mw_hold *hold);
 
 /**
- * What the damping becomes with an oil that is at hand.
+ * The damping with an available oil.
  *
  * Given:     oil     any
  *            t       degC, after

@@ -105,7 +105,7 @@ static enum mw_status bring_to_rating(const struct mw_oil *oil,
 /* What disagrees with the weighted mean by more than MW_COVERAGE standard
  * uncertainties of the difference, and most; u^2 - u_mean^2 is the variance of
  * a part against the mean that it is part of. */
-static int find_odd(const struct mw_estimate estimates[], size_t count,
+static int find_outlier(const struct mw_estimate estimates[], size_t count,
                     const struct mw_pooled *pooled)
 {
     int outlier = MW_NO_OUTLIER;
@@ -156,7 +156,7 @@ static enum mw_status pool(const struct mw_oil *oil, const struct items *items,
         bottle->chi_squared = pooled.chi_squared;
         bottle->p_value = pooled.p_value;
         bottle->own_slope = own_slope;
-        bottle->outlier = find_odd(known, count, &pooled);
+        bottle->outlier = find_outlier(known, count, &pooled);
     }
     return status;
 }

@@ -86,10 +86,10 @@ static bool add(const struct mw_excess *excess, double *sum, double *weights)
 
 enum mw_status mw_fit_excess(const struct mw_excess *prior,
                              const struct mw_excess *trial_mixes, size_t n,
-                             struct mw_excess *learned)
+                             struct mw_excess *fitted)
 {
     double sum = 0, weights = 0;
-    *learned = (struct mw_excess){NAN, NAN};
+    *fitted = (struct mw_excess){NAN, NAN};
     bool good = add(prior, &sum, &weights);
     for (size_t i = 0; i < n && good; i++) {
         good = add(&trial_mixes[i], &sum, &weights);
@@ -97,6 +97,6 @@ enum mw_status mw_fit_excess(const struct mw_excess *prior,
     if (!good) {
         return MW_ERR_UNCERTAINTY;
     }
-    *learned = (struct mw_excess){sum / weights, 1 / sqrt(weights)};
+    *fitted = (struct mw_excess){sum / weights, 1 / sqrt(weights)};
     return MW_OK;
 }

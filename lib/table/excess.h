@@ -59,21 +59,21 @@ MW_API enum mw_status mw_trial_mix_excess(const struct mw_trial_mix *trial_mix,
                                           struct mw_excess *excess);
 
 /**
- * The prior and what was learned as one: weighted least squares.
+ * Combine the prior and the trial mixes by weighted least squares.
  *
  * Given:     prior   K before any mix was measured
  *            trial_mixes  n excesses of mw_trial_mix_excess(); may be NULL when
  *                    n is 0
  *            n       how many
- * Returned:  learned
+ * Returned:  fitted
  * Failures:  MW_ERR_UNCERTAINTY  one that is not above zero and finite
  * Notes:     the trial mixes are taken as independent; mixes of the same
- *            bottles share their errors, so many of them know less than this
- *            claims
+ *            bottles share their errors, so the uncertainty of many of them
+ *            is larger than this
  */
 MW_API enum mw_status mw_fit_excess(const struct mw_excess *prior,
                                     const struct mw_excess *trial_mixes,
-                                    size_t n, struct mw_excess *learned);
+                                    size_t n, struct mw_excess *fitted);
 
 #ifdef __cplusplus
 }

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * mix_uncertainty - how sure the viscosity of an oil or a mix is.
+ * mix_uncertainty - the uncertainty of the viscosity of an oil or a mix.
  *
  * A GUM budget (uncertainty.h) in ln v with up to five lines:
  *
@@ -63,7 +63,7 @@ struct mw_mix_inputs {
 };
 
 /**
- * How uncertain K is where nothing was learned.
+ * The uncertainty of K without trial mixes.
  *
  * Returned:  standard uncertainty of K: its limits, rectangular
  */
@@ -97,7 +97,7 @@ MW_API enum mw_status mw_mixture_swings(const struct mw_oil *oils,
  *            MW_ERR_BUDGET  over MW_MIX_OILS_MAX oils
  * Notes:     sensitivities are found by trying, each input up and down by its
  *            own uncertainty. At the end of what the laws reach (-20 C, a dose
- *            below its marks, oils 1000 to 1 apart) the way inside alone tells.
+ *            below its marks, oils 1000 to 1 apart) the inward step counts.
  *            What the oils contribute is one line, the root of the sum of their
  *            squares; so with the doses. Asymmetric limits are taken by GUM
  *            4.3.8 as half their width over sqrt 3.

@@ -54,7 +54,7 @@ const char *page_format_name(enum page_format format);
 
 /**
  * Begin a page, in its place until page_finish(), whatever the outcome. An
- * ending that is none of the formats is EXIT_USAGE.
+ * unknown file extension is EXIT_USAGE.
  */
 enum exit_code page_begin(struct page *page, const struct page_order *order,
                           struct error *error);

@@ -18,7 +18,7 @@ struct blend_pair {
     double thin, thick; /* mm2/s at the temperature */
     struct mw_method method;
     double excess_uncertainty;  /* standard, of K */
-    size_t trial_mixes;         /* recorded mixes that K was learned from */
+    size_t trial_mixes;         /* recorded mixes that K was fitted to */
     struct mw_shared shared[2]; /* the parts of their errors */
     unsigned warnings;
 };
