@@ -56,7 +56,7 @@ def run(stock, *words, **options):
 
 def hostile_arguments(stock):
     stock.club()
-    for what, text in HOSTILE.items():
+    for number, (what, text) in enumerate(HOSTILE.items()):
         refused = [
             ("stock", "add", text, "350"),
             ("stock", "set", "Elm", "--name", text),
@@ -65,6 +65,7 @@ def hostile_arguments(stock):
         ]
         for words in refused:
             assert run(stock, *words).returncode == 2, (what, words)
+        # a third of the commands for each text, and each for a third of them
         for words in [
                 (text,), ("stock", text), ("mix", text), ("oil", text),
                 ("oil", b"350" + text), ("oil", "350", "--at", text),
@@ -77,7 +78,7 @@ def hostile_arguments(stock):
                                                     text),
                 ("measure", "cup", text, "62s"), ("card", text),
                 ("card", "chart", "350", "500", "-o", text + b"/x.pdf"),
-                ("measure", "calibrate", "--forget", text)]:
+                ("measure", "calibrate", "--forget", text)][number % 3::3]:
             run(stock, *words)
     assert len(stock.oils()) == 9
 
@@ -147,22 +148,22 @@ def hostile_stocks(stock):
     stock.ok("measure", "calibrate", "100=21.4s", "350=71.8s", "--save", "Tin")
     whole = stock.bytes()
     for number, (what, text) in enumerate(HOSTILE.items()):
-        # a third of the columns for each text, and each for a third of them
-        for table, column, _ in TEXTS[number % 3::3]:
-            stock.write("stock.db", whole)
-            database = sqlite3.connect(stock.path)
-            database.execute("PRAGMA ignore_check_constraints = ON")
-            where = " WHERE id = (SELECT max(id) FROM bottle WHERE gone = 1)" \
-                if table == "bottle" else ""
-            database.execute(f"UPDATE OR IGNORE {table} SET {column} ="
-                             f" CAST(? AS TEXT){where}", (text,))
-            database.commit()
-            database.close()
-            for words in READERS:
-                result = run(stock, *words, cwd=stock.folder)
-                if "--json" in words and result.returncode == 0:
-                    answer = json.loads(result.stdout)
-                    assert len(answer.get("oils", range(9))) >= 8, (what, words)
+        # one of the columns for each text, and each for some of them
+        table, column, _ = TEXTS[number % len(TEXTS)]
+        stock.write("stock.db", whole)
+        database = sqlite3.connect(stock.path)
+        database.execute("PRAGMA ignore_check_constraints = ON")
+        where = " WHERE id = (SELECT max(id) FROM bottle WHERE gone = 1)" \
+            if table == "bottle" else ""
+        database.execute(f"UPDATE OR IGNORE {table} SET {column} ="
+                         f" CAST(? AS TEXT){where}", (text,))
+        database.commit()
+        database.close()
+        for words in READERS:
+            result = run(stock, *words, cwd=stock.folder)
+            if "--json" in words and result.returncode == 0:
+                answer = json.loads(result.stdout)
+                assert len(answer.get("oils", range(9))) >= 8, (what, words)
 
 
 def harmless_text_is_kept(stock):
