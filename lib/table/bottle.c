@@ -106,7 +106,7 @@ static enum mw_status bring_to_rating(const struct mw_oil *oil,
  * uncertainties of the difference, and most; u^2 - u_mean^2 is the variance of
  * a part against the mean that it is part of. */
 static int find_outlier(const struct mw_estimate estimates[], size_t count,
-                    const struct mw_pooled *pooled)
+                        const struct mw_pooled *pooled)
 {
     int outlier = MW_NO_OUTLIER;
     double most = MW_COVERAGE;
