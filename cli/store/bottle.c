@@ -60,7 +60,10 @@ static int by_viscosity(const void *left, const void *right)
 
 void bottles_sort(struct bottles *bottles)
 {
-    qsort(bottles->list, bottles->count, sizeof bottles->list[0], by_viscosity);
+    if (bottles->count > 0) {
+        qsort(bottles->list, bottles->count, sizeof bottles->list[0],
+              by_viscosity);
+    }
 }
 
 size_t bottles_candidates(const struct bottles *bottles, enum mw_family family,
