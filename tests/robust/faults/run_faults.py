@@ -265,7 +265,8 @@ def faults(title, calls, most):
         for reach in reaches:
             yield f"memory ENOMEM {number} {reach}"
     kind = "write" if title in SHEETS else "file"
-    for number in spread(counts[kind], most):
+    # six faults are tried of each
+    for number in spread(counts[kind], most and most // 3):
         for action, reach in [("EIO", "once"), ("EIO", "ever"),
                               ("ENOSPC", "once"), ("ENOSPC", "ever"),
                               ("kill", "once"), ("tear", "once")]:
