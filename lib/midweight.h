@@ -35,6 +35,7 @@
 #include "bench/slope.h"
 #include "bench/timing.h"
 #include "blend/dose.h"
+#include "blend/mix.h"
 #include "blend/mixture.h"
 #include "blend/recipe.h"
 #include "blend/residue.h"

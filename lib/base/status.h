@@ -70,7 +70,10 @@ extern "C" {
     X(MW_ERR_BALL, "a ball not denser than the oil, or over 23 g/ml")          \
     X(MW_ERR_CHOICE, "no ball that falls at a pace to be timed")               \
     X(MW_ERR_GRAVITY, "gravity outside 9.76 to 9.84 m/s2")                     \
-    X(MW_ERR_REYNOLDS, "a ball so fast that its Reynolds number is over 800")
+    X(MW_ERR_REYNOLDS, "a ball so fast that its Reynolds number is over 800")  \
+    X(MW_ERR_UNKNOWNS,                                                         \
+      "a mix with more than one amount to solve for, or none")                 \
+    X(MW_ERR_DROP, "a drop whose volume is not known")
 
 enum mw_status {
 #define MW_STATUS_ENUM(name, text) name,

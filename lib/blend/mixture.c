@@ -99,6 +99,17 @@ static enum mw_status sum_up(const struct mw_oil *oils, const double *shares,
     return status;
 }
 
+enum mw_status mw_mixture_sums(const struct mw_oil *oils, const double *shares,
+                               size_t n, double t,
+                               const struct mw_method *method,
+                               struct mw_sums *sums)
+{
+    struct mixture mixture;
+    enum mw_status status = sum_up(oils, shares, n, t, method, &mixture);
+    *sums = mixture.sums;
+    return status;
+}
+
 /* densities play no part in a mix by volume */
 static unsigned warnings_of(const struct mixture *mixture,
                             const struct mw_oil *oils, size_t n, double t,

@@ -6,6 +6,7 @@
 #define MIDWEIGHT_BLEND_MIXTURE_INTERNAL_H
 
 #include "blend/mixture.h"
+#include "blend/sums.h"
 
 /**
  * Whether two oils are near enough to be mixed.
@@ -15,5 +16,17 @@
  *            NaN
  */
 bool mw_ratio_allowed(double thinner, double thicker);
+
+/**
+ * What the oils of a mix add up to.
+ *
+ * Given:     oils, shares, n, t, method  as for mw_mixture()
+ * Returned:  sums    of a mix that mw_mixture() would calculate
+ * Failures:  those of mw_mixture(), but that of the excess of the mix itself
+ */
+enum mw_status mw_mixture_sums(const struct mw_oil *oils, const double *shares,
+                               size_t n, double t,
+                               const struct mw_method *method,
+                               struct mw_sums *sums);
 
 #endif

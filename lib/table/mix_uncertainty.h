@@ -19,6 +19,7 @@
 #include <stddef.h>
 
 #include "base/status.h"
+#include "blend/mix.h"
 #include "blend/mixture.h"
 #include "fluid/oil.h"
 #include "table/shared.h"
@@ -45,10 +46,6 @@ extern "C" {
  * (from memory); the law itself has 14.61 */
 #define MW_ENERGY_LOW  14.0
 #define MW_ENERGY_HIGH 16.5
-
-enum {
-    MW_MIX_OILS_MAX = 64 /* our own limit; their copies stand on the stack */
-};
 
 /** What is uncertain about a mix. */
 struct mw_mix_inputs {

@@ -253,6 +253,37 @@ PROVOKE(MW_ERR_INSUFFICIENT_STOCK)
     return (struct provoked){status, count == 0 ? (double)NAN : 0};
 }
 
+/* two silicone oils, of which the first has an amount */
+static struct provoked mix_of(struct mw_mix_part first, double target)
+{
+    const struct mw_point points[2] = {{238.5, 25}, {538.2, 25}};
+    const struct mw_mix_part parts[2] = {first, {MW_AMOUNT_OPEN, NAN, NAN}};
+    struct mw_oil oils[2];
+    mw_oil_make(MW_SILICONE, &points[0], 1, NAN, &oils[0]);
+    mw_oil_make(MW_SILICONE, &points[1], 1, NAN, &oils[1]);
+    const struct mw_mix_job job = {.count = 2,
+                                   .oils = oils,
+                                   .parts = parts,
+                                   .temperature = 25,
+                                   .target = target,
+                                   .method = {MW_RULE_ASTM, 0.2},
+                                   .batch_ml = 23.85,
+                                   .batch_g = NAN};
+    struct mw_mix mix;
+    enum mw_status status = mw_mix_solve(&job, &mix);
+    return (struct provoked){status, mix.viscosity};
+}
+
+PROVOKE(MW_ERR_UNKNOWNS)
+{
+    return mix_of((struct mw_mix_part){MW_AMOUNT_ML, 2.385, NAN}, 385.2);
+}
+
+PROVOKE(MW_ERR_DROP)
+{
+    return mix_of((struct mw_mix_part){MW_AMOUNT_DROPS, 23, NAN}, 385.2);
+}
+
 static double never_zero(double x, void *params)
 {
     (void)params;

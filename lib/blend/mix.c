@@ -1,0 +1,358 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "blend/mix.h"
+
+#include <math.h>
+
+#include "base/positive.h"
+#include "blend/dose.h"
+#include "blend/mixture_internal.h"
+#include "blend/path.h"
+
+enum {
+    PASSES = 60 /* for a batch by mass: each gains two digits or more */
+};
+
+/* the amounts of a job, in ml or in parts */
+struct amounts {
+    double volumes[MW_MIX_OILS_MAX]; /* 0 where open or a share */
+    double known;                    /* their sum */
+    double fixed;                    /* sum of the fixed shares */
+    size_t opens;
+    bool parts, others; /* some are parts; some are volumes */
+};
+
+/* -- Amounts ------------------------------------------------------------ */
+
+static enum mw_status find_states(const struct mw_mix_job *job,
+                                  struct mw_mix *mix)
+{
+    for (size_t i = 0; i < job->count; i++) {
+        enum mw_status status =
+            mw_oil_at(&job->oils[i], job->temperature, &mix->states[i]);
+        if (status != MW_OK) {
+            mix->fault = i;
+            return status;
+        }
+    }
+    return MW_OK;
+}
+
+/* ml of an amount, or parts */
+static double volume_of(const struct mw_mix_part *part,
+                        const struct mw_oil_state *state)
+{
+    switch (part->kind) {
+    case MW_AMOUNT_G:
+        return part->amount / state->density;
+    case MW_AMOUNT_DROPS:
+        return part->amount * part->drop_ml;
+    default:
+        return part->amount;
+    }
+}
+
+static enum mw_status add_amount(const struct mw_mix_job *job, size_t i,
+                                 struct mw_mix *mix, struct amounts *amounts)
+{
+    const struct mw_mix_part *part = &job->parts[i];
+    if (part->kind == MW_AMOUNT_OPEN) {
+        if (amounts->opens == 2) {
+            return MW_ERR_UNKNOWNS;
+        }
+        mix->open[amounts->opens++] = i;
+        return MW_OK;
+    }
+    double volume = volume_of(part, &mix->states[i]);
+    if (!mw_is_positive(volume)) {
+        mix->fault = i;
+        return mw_is_positive(part->amount) ? MW_ERR_DROP : MW_ERR_AMOUNT;
+    }
+    if (part->kind == MW_AMOUNT_SHARE) {
+        amounts->fixed += volume;
+        return MW_OK;
+    }
+    amounts->parts = amounts->parts || part->kind == MW_AMOUNT_PARTS;
+    amounts->others = amounts->others || part->kind != MW_AMOUNT_PARTS;
+    amounts->volumes[i] = volume;
+    amounts->known += volume;
+    return MW_OK;
+}
+
+static enum mw_status add_up(const struct mw_mix_job *job, struct mw_mix *mix,
+                             struct amounts *amounts)
+{
+    enum mw_status status = MW_OK;
+    *amounts = (struct amounts){0};
+    for (size_t i = 0; i < job->count && status == MW_OK; i++) {
+        status = add_amount(job, i, mix, amounts);
+    }
+    if (status == MW_OK && amounts->parts && amounts->others) {
+        status = MW_ERR_AMOUNT;
+    }
+    return status;
+}
+
+/* -- Shares ------------------------------------------------------------- */
+
+/* the fixed shares, and those of the known amounts, which share free */
+static void set_known(const struct mw_mix_job *job,
+                      const struct amounts *amounts, double free,
+                      double shares[])
+{
+    for (size_t i = 0; i < job->count; i++) {
+        shares[i] = job->parts[i].kind == MW_AMOUNT_SHARE ? job->parts[i].amount
+                    : amounts->known > 0
+                        ? free * amounts->volumes[i] / amounts->known
+                        : 0;
+    }
+}
+
+/* what was made */
+static enum mw_status share_known(const struct mw_mix_job *job,
+                                  const struct amounts *amounts,
+                                  struct mw_mix *mix)
+{
+    double free = 1 - amounts->fixed;
+    if (amounts->opens > 0) {
+        return MW_ERR_UNKNOWNS;
+    }
+    if (amounts->known > 0 && !(free > 0)) {
+        return MW_ERR_AMOUNT;
+    }
+    set_known(job, amounts, free, mix->shares);
+    mix->total_ml = amounts->others ? amounts->known / free : NAN;
+    return MW_OK;
+}
+
+/* the path between two compositions, and where it meets the target */
+static enum mw_status find_roots(const struct mw_mix_job *job,
+                                 double ends[2][MW_MIX_OILS_MAX],
+                                 double roots[MW_PATH_ROOTS], size_t *count)
+{
+    struct mw_sums sums[2];
+    for (size_t i = 0; i < 2; i++) {
+        enum mw_status status =
+            mw_mixture_sums(job->oils, ends[i], job->count, job->temperature,
+                            &job->method, &sums[i]);
+        if (status != MW_OK) {
+            return status;
+        }
+    }
+    struct mw_path path =
+        mw_path_of(mw_rule_entry(job->method.rule), job->method.excess, sums);
+    enum mw_status status = mw_path_roots(&path, job->target, roots, count);
+    return status == MW_OK && *count == 0 ? MW_ERR_TARGET : status;
+}
+
+static void set_between(const struct mw_mix_job *job,
+                        double ends[2][MW_MIX_OILS_MAX], double f,
+                        double shares[])
+{
+    for (size_t i = 0; i < job->count; i++) {
+        shares[i] = (1 - f) * ends[0][i] + f * ends[1][i];
+    }
+}
+
+/* one open oil: from what is known to that oil alone beside the fixed shares */
+static enum mw_status add_open(const struct mw_mix_job *job,
+                               const struct amounts *amounts,
+                               struct mw_mix *mix)
+{
+    double ends[2][MW_MIX_OILS_MAX], roots[MW_PATH_ROOTS];
+    double free = 1 - amounts->fixed;
+    size_t count, open = mix->open[0];
+    bool sized = isfinite(job->batch_ml) || isfinite(job->batch_g);
+    if (amounts->known == 0 || (amounts->others && sized)) {
+        return MW_ERR_UNKNOWNS;
+    }
+    if (!(free > 0)) {
+        return MW_ERR_AMOUNT;
+    }
+    set_known(job, amounts, free, ends[0]);
+    set_known(job, &(struct amounts){0}, free, ends[1]);
+    ends[1][open] = free;
+    enum mw_status status = find_roots(job, ends, roots, &count);
+    if (status == MW_OK && roots[0] == 1) {
+        status = MW_ERR_TARGET; /* no amount is enough */
+    }
+    if (status != MW_OK) {
+        return status;
+    }
+    set_between(job, ends, roots[0], mix->shares);
+    if (count > 1 && roots[1] < 1) {
+        mix->other_share = free * roots[1];
+        mix->other_ml = amounts->known * roots[1] / (1 - roots[1]);
+    }
+    if (amounts->parts) {
+        mix->other_ml = NAN;
+    } else {
+        mix->total_ml = amounts->known / (free * (1 - roots[0]));
+    }
+    return MW_OK;
+}
+
+/* two open oils beside fixed shares: from all of the one to all of the other */
+static enum mw_status share_two(const struct mw_mix_job *job,
+                                const struct amounts *amounts, double batch,
+                                struct mw_mix *mix)
+{
+    double ends[2][MW_MIX_OILS_MAX], roots[MW_PATH_ROOTS];
+    size_t count;
+    double part = amounts->known > 0 ? amounts->known / batch : 0;
+    double free = 1 - amounts->fixed - part;
+    if (amounts->parts || isnan(part)) {
+        return MW_ERR_UNKNOWNS;
+    }
+    if (!(free > 0)) {
+        return MW_ERR_AMOUNT;
+    }
+    set_known(job, amounts, part, ends[0]);
+    set_known(job, amounts, part, ends[1]);
+    ends[0][mix->open[0]] = free;
+    ends[1][mix->open[1]] = free;
+    enum mw_status status = find_roots(job, ends, roots, &count);
+    if (status != MW_OK) {
+        return status;
+    }
+    set_between(job, ends, roots[0], mix->shares);
+    mix->other_share = count > 1 ? free * roots[1] : NAN;
+    mix->total_ml = batch;
+    return MW_OK;
+}
+
+/* -- The batch ---------------------------------------------------------- */
+
+/* ml of the batch that was asked for, by the density of what it is made of */
+static double batch_of(const struct mw_mix_job *job, const struct mw_mix *mix)
+{
+    double mass = 0; /* of 1 ml */
+    for (size_t i = 0; i < job->count; i++) {
+        mass += mix->shares[i] * mix->states[i].density;
+    }
+    return isfinite(job->batch_g) ? job->batch_g / mass : job->batch_ml;
+}
+
+/* a batch by mass and known volumes: the shares depend on the density of the
+ * mix, and that on the shares, a little */
+static enum mw_status share_two_by_mass(const struct mw_mix_job *job,
+                                        const struct amounts *amounts,
+                                        struct mw_mix *mix)
+{
+    double batch = job->batch_g / mix->states[mix->open[0]].density, last;
+    enum mw_status status;
+    int pass = 0;
+    do {
+        last = batch;
+        status = share_two(job, amounts, batch, mix);
+        batch = status == MW_OK ? batch_of(job, mix) : last;
+    } while (!(fabs(batch - last) <= 1e-14 * batch) && ++pass < PASSES);
+    return status;
+}
+
+static enum mw_status find_shares(const struct mw_mix_job *job,
+                                  const struct amounts *amounts,
+                                  struct mw_mix *mix)
+{
+    if (isnan(job->target)) {
+        return share_known(job, amounts, mix);
+    }
+    switch (amounts->opens) {
+    case 0:
+        return MW_ERR_UNKNOWNS;
+    case 1:
+        return add_open(job, amounts, mix);
+    default:
+        return isfinite(job->batch_g)
+                   ? share_two_by_mass(job, amounts, mix)
+                   : share_two(job, amounts, job->batch_ml, mix);
+    }
+}
+
+/* volumes that were given stay what they are, without rounding */
+static void set_volumes(const struct mw_mix_job *job,
+                        const struct amounts *amounts, struct mw_mix *mix)
+{
+    bool sized = isfinite(job->batch_ml) || isfinite(job->batch_g);
+    if (sized) {
+        mix->total_ml = batch_of(job, mix);
+    }
+    for (size_t i = 0; i < job->count; i++) {
+        bool given = amounts->others && amounts->volumes[i] > 0 && !sized;
+        mix->volumes[i] =
+            given ? amounts->volumes[i] : mix->shares[i] * mix->total_ml;
+        mix->masses[i] = mix->volumes[i] * mix->states[i].density;
+    }
+}
+
+/* -- The job ------------------------------------------------------------ */
+
+static enum mw_status check_job(const struct mw_mix_job *job)
+{
+    if (job->count == 0 || job->count > MW_MIX_OILS_MAX) {
+        return MW_ERR_BUDGET;
+    }
+    if (!(isnan(job->batch_ml) || mw_is_positive(job->batch_ml)) ||
+        !(isnan(job->batch_g) || mw_is_positive(job->batch_g))) {
+        return MW_ERR_AMOUNT;
+    }
+    return isnan(job->target) || mw_is_positive(job->target) ? MW_OK
+                                                             : MW_ERR_VISCOSITY;
+}
+
+static void clear(const struct mw_mix_job *job, struct mw_mix *mix)
+{
+    *mix = (struct mw_mix){.total_ml = NAN,
+                           .viscosity = NAN,
+                           .plain_viscosity = NAN,
+                           .spread = NAN,
+                           .open = {job->count, job->count},
+                           .other_ml = NAN,
+                           .other_share = NAN,
+                           .fault = job->count};
+    for (size_t i = 0; i < MW_MIX_OILS_MAX; i++) {
+        mix->shares[i] = mix->volumes[i] = mix->masses[i] = NAN;
+    }
+}
+
+static enum mw_status find_viscosity(const struct mw_mix_job *job,
+                                     struct mw_mix *mix)
+{
+    const struct mw_method plain = {job->method.rule, 0};
+    enum mw_status status =
+        mw_mixture(job->oils, mix->shares, job->count, job->temperature,
+                   &job->method, &mix->viscosity, &mix->warnings);
+    if (status == MW_OK) {
+        mw_mixture(job->oils, mix->shares, job->count, job->temperature, &plain,
+                   &mix->plain_viscosity, NULL);
+        mw_mixture_spread(job->oils, mix->shares, job->count, job->temperature,
+                          &job->method, &mix->spread);
+    }
+    return status;
+}
+
+static enum mw_status solve(const struct mw_mix_job *job, struct mw_mix *mix)
+{
+    struct amounts amounts;
+    enum mw_status status;
+    if ((status = check_job(job)) != MW_OK ||
+        (status = find_states(job, mix)) != MW_OK ||
+        (status = add_up(job, mix, &amounts)) != MW_OK ||
+        (status = find_shares(job, &amounts, mix)) != MW_OK ||
+        (status = find_viscosity(job, mix)) != MW_OK) {
+        return status;
+    }
+    set_volumes(job, &amounts, mix);
+    return MW_OK;
+}
+
+enum mw_status mw_mix_solve(const struct mw_mix_job *job, struct mw_mix *mix)
+{
+    clear(job, mix);
+    enum mw_status status = solve(job, mix);
+    if (status != MW_OK) {
+        size_t fault = mix->fault;
+        clear(job, mix);
+        mix->fault = fault;
+    }
+    return status;
+}
