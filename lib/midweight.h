@@ -38,7 +38,6 @@
 #include "blend/mix.h"
 #include "blend/mixture.h"
 #include "blend/recipe.h"
-#include "blend/residue.h"
 #include "blend/rule.h"
 #include "damper/bubble.h"
 #include "damper/damper.h"

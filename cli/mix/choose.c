@@ -12,14 +12,28 @@
 
 #define NO_ANSWER(...) error_set(error, EXIT_NO_ANSWER, __VA_ARGS__)
 
-void mix_add_oil_ref(struct mix_request *request, const struct oil_ref *ref)
+static void add_oil(struct mix_request *request, const struct oil_ref *ref)
 {
-    size_t i = request->count++;
+    size_t i = request->all++;
     request->refs = xreallocarray(request->refs, i + 1, sizeof *request->refs);
     request->oils = xreallocarray(request->oils, i + 1, sizeof *request->oils);
     request->refs[i] = *ref;
     request->oils[i] = ref->oil;
     request->uncertainty[i] = ref->uncertainty;
+}
+
+void mix_add_oil_ref(struct mix_request *request, const struct oil_ref *ref)
+{
+    request->count++;
+    add_oil(request, ref);
+}
+
+void mix_add_residue(struct mix_request *request, const struct oil_ref *ref,
+                     double ml)
+{
+    request->residue_ml = ml;
+    request->amounts[request->all] = (struct amount){MW_AMOUNT_ML, ml};
+    add_oil(request, ref);
 }
 
 void mix_request_free(struct mix_request *request)
@@ -44,7 +58,7 @@ static enum exit_code find_batch(const struct mix_request *request,
     }
     enum mw_status status = mw_dose_batch(
         request->make_count, request->make_each.value, request->waste, batch);
-    if (status == MW_OK && request->make_each.kind == AMOUNT_G) {
+    if (status == MW_OK && request->make_each.kind == MW_AMOUNT_G) {
         status = mw_oil_make(family, &request->target, 1, NAN, &oil);
         if (status == MW_OK) {
             status = mw_oil_density(&oil, request->temperature, &density, NULL);

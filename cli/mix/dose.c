@@ -15,7 +15,6 @@ static const char *tool_option(enum mix_tool tool)
  */
 struct pouring {
     const struct mix_request *request;
-    struct mw_oil oils[3];
     double part; /* of the whole that is left over */
 };
 
@@ -23,15 +22,11 @@ static double ln_poured(double share, void *params)
 {
     const struct pouring *pouring = params;
     const struct mix_request *request = pouring->request;
-    const double shares[2] = {1 - share, share};
+    const double shares[3] = {(1 - share) * (1 - pouring->part),
+                              share * (1 - pouring->part), pouring->part};
     double v;
-    if (pouring->part > 0) {
-        mw_residue_mixture(pouring->oils, pouring->part, share,
-                           request->temperature, &request->method, &v, NULL);
-    } else {
-        mw_mixture(pouring->oils, shares, 2, request->temperature,
-                   &request->method, &v, NULL);
-    }
+    mw_mixture(request->oils, shares, request->all, request->temperature,
+               &request->method, &v, NULL);
     return log(v);
 }
 
@@ -40,14 +35,15 @@ double mix_mark(const struct mix_request *request,
 {
     double mark = request->step;
     if (request->tool == TOOL_SCALE) {
-        mw_dose_volume(request->step, answer->states[i].density, &mark);
+        mw_dose_volume(request->step, answer->mix.states[i].density, &mark);
     }
     return mark;
 }
 
 double mix_poured(const struct mix_answer *answer, size_t i)
 {
-    return answer->has_dosed ? answer->dosed.volumes[i] : answer->volumes[i];
+    return answer->has_dosed ? answer->dosed.volumes[i]
+                             : answer->mix.volumes[i];
 }
 
 void mix_check_left(const struct mix_request *request,
@@ -60,10 +56,10 @@ void mix_check_left(const struct mix_request *request,
     }
     if (mw_dose_largest(volumes, left, request->count, &part,
                         &answer->shortest) == MW_OK) {
-        answer->largest_ml = part * answer->total_ml;
+        answer->largest_ml = part * answer->mix.total_ml;
     } else {
         answer->shortest = request->count;
-        answer->largest_ml = answer->total_ml;
+        answer->largest_ml = answer->mix.total_ml;
     }
 }
 
@@ -73,13 +69,11 @@ static enum exit_code round_recipe(const struct mix_request *request,
 {
     const struct mw_order order = {
         answer->shares[1],
-        answer->total_ml - request->residue_ml,
+        answer->mix.total_ml - request->residue_ml,
         MW_RECIPE_TOLERANCE,
         {mix_mark(request, answer, 0), mix_mark(request, answer, 1)}};
-    struct pouring pouring = {
-        request,
-        {request->oils[0], request->oils[1], request->residue.oil},
-        request->residue_ml / answer->total_ml};
+    struct pouring pouring = {request,
+                              request->residue_ml / answer->mix.total_ml};
     enum mw_status status =
         mw_recipe(&order, ln_poured, &pouring, &answer->dosed);
     if (status == MW_ERR_TOOL) {
@@ -97,7 +91,7 @@ static enum exit_code round_recipe(const struct mix_request *request,
     }
     answer->has_dosed = true;
     answer->dosed_viscosity = exp(ln_poured(answer->dosed.share, &pouring));
-    answer->warnings |= answer->dosed.warnings;
+    answer->mix.warnings |= answer->dosed.warnings;
     return EXIT_DONE;
 }
 
@@ -108,13 +102,13 @@ enum exit_code mix_dose(const struct mix_request *request,
     if (request->tool == TOOL_NONE) {
         return EXIT_DONE;
     }
-    if (!request->has_target || answer->tops_up) {
+    if (!request->has_target || answer->tops_up || request->count != 2) {
         return refuse(error,
                       "%s rounds a recipe for a target; give --target and no "
                       "amounts",
                       option);
     }
-    if (!isfinite(answer->total_ml)) {
+    if (!isfinite(answer->mix.total_ml)) {
         return refuse(error, "%s needs to know the batch; give --make", option);
     }
     return round_recipe(request, answer, error);

@@ -11,10 +11,10 @@ static json_t *json_parts(const struct mix_request *request,
         json_append(parts,
                     json_pack("{s:s, s:o, s:o, s:o, s:o}", "name",
                               request->refs[i].name, "viscosity",
-                              json_number(answer->states[i].viscosity), "share",
-                              json_number(answer->shares[i]), "volume_ml",
-                              json_number(answer->volumes[i]), "mass_g",
-                              json_number(answer->masses[i])));
+                              json_number(answer->mix.states[i].viscosity),
+                              "share", json_number(answer->shares[i]),
+                              "volume_ml", json_number(answer->mix.volumes[i]),
+                              "mass_g", json_number(answer->mix.masses[i])));
     }
     return parts;
 }
@@ -49,10 +49,10 @@ static json_t *json_missing(const struct mix_request *request,
 
 static json_t *json_ratio(const struct mix_answer *answer)
 {
-    return answer->has_ratio
-               ? json_pack("{s:[i, i], s:o}", "parts", answer->ratio[0],
-                           answer->ratio[1], "viscosity",
-                           json_number(answer->ratio_viscosity))
+    return answer->mix.ratio[0] > 0
+               ? json_pack("{s:[i, i], s:o}", "parts", answer->mix.ratio[0],
+                           answer->mix.ratio[1], "viscosity",
+                           json_number(answer->mix.ratio_viscosity))
                : json_null();
 }
 
@@ -102,27 +102,29 @@ enum exit_code mix_print_json(const struct mix_request *request,
                               struct error *error)
 {
     json_t *result = json_pack(
-        "{s:o, s:o, s:o, s:o}", "viscosity", json_number(answer->viscosity),
+        "{s:o, s:o, s:o, s:o}", "viscosity", json_number(answer->mix.viscosity),
         "temperature", json_number(request->temperature), "low",
         json_number(answer->low), "high", json_number(answer->high));
     json_t *plain =
         json_pack("{s:s, s:o, s:o}", "rule", mw_rule_name(request->method.rule),
-                  "viscosity", json_number(answer->plain_viscosity), "shares",
-                  json_shares(answer->plain_shares, request->count));
+                  "viscosity", json_number(answer->mix.plain_viscosity),
+                  "shares", json_shares(answer->plain_shares, request->count));
     json_t *answers = json_pack(
         "{s:o, s:s, s:o, s:i, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, "
-        "s:o, s:o, s:s, s:o}",
+        "s:o, s:o, s:s, s:o, s:o}",
         "target", json_target(request), "rule",
         mw_rule_name(request->method.rule), "excess",
         json_number(request->method.excess), "excess_lessons",
         (int)request->trial_mixes, "parts", json_parts(request, answer),
         "result", result, "plain", plain, "spread_percent",
-        json_number(100 * answer->spread), "whole_parts", json_ratio(answer),
-        "total_ml", json_number(answer->total_ml), "dosed",
-        json_dosed(request, answer), "settle_s", json_number(answer->settle_s),
-        "budget", json_budget(&answer->budget), "runner_up",
-        json_runner_up(request), "warnings", json_warnings(answer->warnings),
-        "family", mw_family_name(request->oils[0].family), "missing",
-        json_missing(request, answer));
+        json_number(100 * answer->mix.spread), "whole_parts",
+        json_ratio(answer), "total_ml", json_number(answer->mix.total_ml),
+        "dosed", json_dosed(request, answer), "settle_s",
+        json_number(answer->settle_s), "budget", json_budget(&answer->budget),
+        "runner_up", json_runner_up(request), "warnings",
+        json_warnings(answer->mix.warnings), "family",
+        mw_family_name(request->oils[0].family), "missing",
+        json_missing(request, answer), "other_volume_ml",
+        json_number(answer->mix.other_ml));
     return print_json(answers, error);
 }

@@ -22,11 +22,11 @@
 enum mix_tool { TOOL_NONE, TOOL_SYRINGE, TOOL_SCALE, TOOL_DROP };
 
 struct mix_request {
-    size_t count;
-    struct oil_ref *refs;                /* as many as there are */
-    struct mw_oil *oils;                 /* those of the sources, in a row */
+    size_t count;                        /* of oils that are poured */
+    size_t all;                          /* with what is left over, the last */
+    struct oil_ref *refs;                /* of all */
+    struct mw_oil *oils;                 /* theirs, in a row */
     double uncertainty[MW_MIX_OILS_MAX]; /* likewise */
-    bool has_amount[MW_MIX_OILS_MAX];
     struct amount amounts[MW_MIX_OILS_MAX];
     bool has_target;
     struct mw_point target; /* mm2/s at degC, when has_target */
@@ -39,10 +39,8 @@ struct mix_request {
     size_t trial_mixes;        /* recorded mixes that K was fitted to */
     double thermometer;        /* K: limits of its reading */
     enum mix_tool tool;
-    double step; /* of the tool: ml, or g of a scale */
-    bool has_residue;
-    double residue_ml; /* that stays on the walls */
-    struct oil_ref residue;
+    double step;            /* of the tool: ml, or g of a scale */
+    double residue_ml;      /* that stays on the walls, the last oil; 0: none */
     const char *record;     /* name of the new bottle, or NULL */
     const char *date;       /* as written, or NULL */
     bool chosen;            /* from the stock: */
@@ -52,24 +50,16 @@ struct mix_request {
 };
 
 struct mix_answer {
-    struct mw_oil_state states[MW_MIX_OILS_MAX];
-    double shares[MW_MIX_OILS_MAX];  /* of what is poured */
-    double volumes[MW_MIX_OILS_MAX]; /* ml, NaN when no batch is known */
-    double masses[MW_MIX_OILS_MAX];  /* g, likewise */
-    double total_ml;                 /* likewise; with what is left over */
-    double viscosity;                /* mm2/s of the mix */
-    double low, high;                /* expanded, k = 2 */
+    struct mw_mix mix; /* with what is left over, as the last oil */
+    double shares[MW_MIX_OILS_MAX]; /* of what is poured */
+    double low, high;               /* mm2/s, expanded, k = 2 */
     struct mw_budget budget;
-    unsigned warnings;
-    double plain_viscosity; /* of these shares by the plain rule */
-    double plain_shares[MW_MIX_OILS_MAX]; /* for the target by the plain rule */
-    double spread;                        /* of the rules on this mix */
-    bool has_ratio; /* a small whole-number ratio exists */
-    int ratio[2];
-    double ratio_viscosity; /* mm2/s of that ratio */
-    bool tops_up;           /* an amount was there and this is added: */
-    size_t added;           /* index of the oil to add */
-    bool has_dosed;         /* rounded to the tool: */
+    double
+        plain_shares[MW_MIX_OILS_MAX]; /* for the target by the plain rule, of
+                                             what is poured */
+    bool tops_up;   /* amounts were there and this is added: */
+    size_t added;   /* index of the oil to add */
+    bool has_dosed; /* rounded to the tool: */
     struct mw_recipe dosed;
     double dosed_viscosity;
     bool residue_shifts;    /* what is left over could not be made up for */
@@ -110,8 +100,12 @@ enum exit_code mix_choose(struct mix_request *request,
                           const struct oil_defaults *defaults,
                           struct error *error);
 
-/** Take over a source as the next oil. */
+/** Add an oil that is poured; before mix_add_residue(). */
 void mix_add_oil_ref(struct mix_request *request, const struct oil_ref *ref);
+
+/** Add oil that is in the cup already. */
+void mix_add_residue(struct mix_request *request, const struct oil_ref *ref,
+                     double ml);
 
 /** Release what a request holds; it is empty afterwards. */
 void mix_request_free(struct mix_request *request);

@@ -12,7 +12,7 @@ enum { NAME_COLUMNS = 22 };
 
 static bool has_batch(const struct mix_answer *answer)
 {
-    return isfinite(answer->total_ml);
+    return isfinite(answer->mix.total_ml);
 }
 
 static void print_heading(const struct mix_request *request,
@@ -20,7 +20,7 @@ static void print_heading(const struct mix_request *request,
 {
     char viscosity[FORMAT_LENGTH], low[FORMAT_LENGTH], high[FORMAT_LENGTH];
     print_text("%s mm2/s at %.6g C",
-               format_significant(answer->viscosity, 3, viscosity),
+               format_significant(answer->mix.viscosity, 3, viscosity),
                request->temperature);
     if (isfinite(answer->low)) {
         print_text(", between %s and %s (k = 2)",
@@ -39,15 +39,17 @@ static void print_part(const struct mix_request *request,
     print_text("%c ", to_add ? '+' : ' ');
     print_padded(truncate_columns(request->refs[i].name, NAME_COLUMNS, name),
                  NAME_COLUMNS);
-    print_text(" %9s %7.1f %%",
-               format_significant(answer->states[i].viscosity, 3, viscosity),
-               100 * answer->shares[i]);
+    print_text(
+        " %9s %7.1f %%",
+        format_significant(answer->mix.states[i].viscosity, 3, viscosity),
+        100 * answer->shares[i]);
     print_text(" %7s", least > 0 ? format_significant(answer->shares[i] / least,
                                                       3, parts)
                                  : "-");
     if (has_batch(answer)) {
-        print_text(" %8s %8s", format_significant(answer->volumes[i], 3, ml),
-                   format_significant(answer->masses[i], 3, g));
+        print_text(" %8s %8s",
+                   format_significant(answer->mix.volumes[i], 3, ml),
+                   format_significant(answer->mix.masses[i], 3, g));
     }
     print_text("\n");
 }
@@ -131,14 +133,18 @@ static void print_batch(const struct mix_request *request,
         print_wrapped(
             "Add %s ml of %s; together %s ml, so the bottle must hold "
             "%.0f ml or more.",
-            format_significant(answer->volumes[answer->added], 3, add),
+            format_significant(answer->mix.volumes[answer->added], 3, add),
             truncate_columns(request->refs[answer->added].name, NAME_COLUMNS,
                              name),
-            format_significant(answer->total_ml, 3, total),
-            ceil(answer->total_ml));
+            format_significant(answer->mix.total_ml, 3, total),
+            ceil(answer->mix.total_ml));
+        if (isfinite(answer->mix.other_ml)) {
+            print_wrapped("%s ml of it would do too.",
+                          format_significant(answer->mix.other_ml, 3, add));
+        }
     } else if (has_batch(answer)) {
         print_wrapped("Together %s ml.",
-                      format_significant(answer->total_ml, 3, total));
+                      format_significant(answer->mix.total_ml, 3, total));
     }
 }
 
@@ -184,7 +190,7 @@ static void print_drops(const struct mix_request *request,
                         const struct mix_answer *answer)
 {
     for (size_t i = 0; i < request->count; i++) {
-        double drops = answer->volumes[i] / request->refs[i].drop_ml;
+        double drops = answer->mix.volumes[i] / request->refs[i].drop_ml;
         char name[TRUNCATED_LENGTH];
         if (isfinite(drops)) {
             print_wrapped(
@@ -199,16 +205,16 @@ static void print_residue(const struct mix_request *request,
 {
     char ml[FORMAT_LENGTH], poured[FORMAT_LENGTH], v[FORMAT_LENGTH];
     char name[TRUNCATED_LENGTH];
-    if (!request->has_residue) {
+    if (!(request->residue_ml > 0)) {
         return;
     }
-    truncate_columns(request->residue.name, NAME_COLUMNS, name);
+    truncate_columns(request->refs[request->count].name, NAME_COLUMNS, name);
     format_significant(request->residue_ml, 2, ml);
     if (answer->residue_shifts) {
         print_wrapped(
             "Warning: nothing makes up for the %s ml of %s that stay; "
             "with them it will be %s mm2/s.",
-            ml, name, format_significant(answer->viscosity, 3, v));
+            ml, name, format_significant(answer->mix.viscosity, 3, v));
     } else {
         print_wrapped("With the %s ml of %s that stay; what is poured has %s "
                       "mm2/s.",
@@ -253,6 +259,14 @@ static void print_choice(const struct mix_request *request)
     }
 }
 
+/* the oil that was solved for, the last of two */
+static size_t last_open(const struct mix_request *request,
+                        const struct mix_answer *answer)
+{
+    const size_t *open = answer->mix.open;
+    return open[1] < request->count ? open[1] : open[0];
+}
+
 static void print_method(const struct mix_request *request,
                          const struct mix_answer *answer)
 {
@@ -272,15 +286,17 @@ static void print_method(const struct mix_request *request,
         print_wrapped("Rule: %s (%s).", standard, rule);
     }
     if (request->has_target) {
+        size_t solved = request->count == 2 ? 1 : last_open(request, answer);
         print_wrapped(
             "Plain D7152: %.1f %% of %s; the rules are %.1f %% apart.",
-            100 * answer->plain_shares[1],
-            truncate_columns(request->refs[1].name, NAME_COLUMNS, name),
-            100 * answer->spread);
+            100 * answer->plain_shares[solved],
+            truncate_columns(request->refs[solved].name, NAME_COLUMNS, name),
+            100 * answer->mix.spread);
     } else {
-        print_wrapped("Plain D7152: %s mm2/s; the rules are %.1f %% apart.",
-                      format_significant(answer->plain_viscosity, 3, viscosity),
-                      100 * answer->spread);
+        print_wrapped(
+            "Plain D7152: %s mm2/s; the rules are %.1f %% apart.",
+            format_significant(answer->mix.plain_viscosity, 3, viscosity),
+            100 * answer->mix.spread);
     }
 }
 
@@ -297,16 +313,16 @@ void mix_print(const struct mix_request *request,
     print_drops(request, answer);
     print_residue(request, answer);
     print_dosed(request, answer);
-    if (answer->has_ratio && !request->has_residue) {
+    if (answer->mix.ratio[0] > 0) {
         print_wrapped(
-            "In whole parts %d : %d gives %s mm2/s.", answer->ratio[0],
-            answer->ratio[1],
-            format_significant(answer->ratio_viscosity, 3, viscosity));
+            "In whole parts %d : %d gives %s mm2/s.", answer->mix.ratio[0],
+            answer->mix.ratio[1],
+            format_significant(answer->mix.ratio_viscosity, 3, viscosity));
     }
     print_method(request, answer);
     print_uncertainty(&answer->budget);
     print_settling(answer);
-    print_warnings(answer->warnings);
+    print_warnings(answer->mix.warnings);
     if (request->record) {
         print_wrapped("Recorded as %s; midweight stock undo takes it back.",
                       request->record);

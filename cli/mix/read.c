@@ -15,14 +15,13 @@ static enum exit_code merge_part(struct mix_request *request, size_t same,
 {
     size_t last = request->count;
     struct amount *first = &request->amounts[same];
-    const struct amount *second = &request->amounts[last];
-    if (request->has_amount[same] != request->has_amount[last] ||
-        (request->has_amount[last] && first->kind != second->kind)) {
+    struct amount *second = &request->amounts[last];
+    if (first->kind != second->kind) {
         return refuse(error, "%.*s is named twice; give its amount once",
                       QUOTED, request->refs[same].name);
     }
     first->value += second->value;
-    request->has_amount[last] = false;
+    *second = (struct amount){0};
     return EXIT_DONE;
 }
 
@@ -49,7 +48,6 @@ static enum exit_code read_oil(char *word, const struct oil_defaults *defaults,
     char *equals = strrchr(word, '=');
     if (equals) {
         *equals = '\0';
-        request->has_amount[i] = true;
         if ((code = parse_amount(equals + 1, &request->amounts[i], error)) !=
             EXIT_DONE) {
             return code;
@@ -176,11 +174,15 @@ static enum exit_code read_residue(const struct args *args,
                       text);
     }
     *equals = '\0';
-    request->has_residue = true;
-    enum exit_code code = parse_ml(text, &request->residue_ml, error);
-    return code == EXIT_DONE ? oil_ref_find(handle, equals + 1, defaults,
-                                            &request->residue, error)
-                             : code;
+    struct oil_ref ref;
+    double ml;
+    enum exit_code code;
+    if ((code = parse_ml(text, &ml, error)) == EXIT_DONE &&
+        (code = oil_ref_find(handle, equals + 1, defaults, &ref, error)) ==
+            EXIT_DONE) {
+        mix_add_residue(request, &ref, ml);
+    }
+    return code;
 }
 
 /* the excess where the user gives none: fitted to the mixes of an open stock */
@@ -278,14 +280,18 @@ enum exit_code mix_read(const struct args *args, struct stock_handle *handle,
         (code = read_target(args, &defaults, request, error)) != EXIT_DONE ||
         (code = read_make(args, request, error)) != EXIT_DONE ||
         (code = read_tool(args, request, error)) != EXIT_DONE ||
-        (code = read_residue(args, &defaults, handle, request, error)) !=
-            EXIT_DONE ||
         (code = parse_thermometer(args->value[MIX_THERMOMETER],
                                   &request->thermometer, error)) != EXIT_DONE ||
         (code = read_method(args, handle, &defaults, request, error)) !=
             EXIT_DONE) {
         return code;
     }
-    return args->count == 0 ? mix_choose(request, handle, &defaults, error)
-                            : EXIT_DONE;
+    /* the rule of a chosen pair is that of the same pair by name */
+    if (args->count == 0 &&
+        ((code = mix_choose(request, handle, &defaults, error)) != EXIT_DONE ||
+         (code = read_method(args, handle, &defaults, request, error)) !=
+             EXIT_DONE)) {
+        return code;
+    }
+    return read_residue(args, &defaults, handle, request, error);
 }

@@ -51,7 +51,7 @@ static enum exit_code check_record(const struct mix_request *request,
     if (code != EXIT_DONE) {
         return code;
     }
-    if (!isfinite(answer->total_ml)) {
+    if (!isfinite(answer->mix.total_ml)) {
         return refuse(error, "--record needs to know how much; give --make, or "
                              "amounts in ml or g");
     }
@@ -78,7 +78,7 @@ static enum mw_status make_label(const struct mix_request *request,
                                  struct mw_oil *label)
 {
     struct mw_point points[2] = {
-        {answer->has_dosed ? answer->dosed_viscosity : answer->viscosity,
+        {answer->has_dosed ? answer->dosed_viscosity : answer->mix.viscosity,
          request->temperature},
         {NAN, NAN}};
     const struct mw_oil *first = &request->oils[0];
@@ -155,7 +155,7 @@ enum exit_code mix_record(const struct mix_request *request,
 {
     sqlite3_int64 id;
     enum exit_code code;
-    if (request->has_residue) {
+    if (request->residue_ml > 0) {
         return refuse(error,
                       "--record keeps a mix of bottles; what is left over in a "
                       "damper is not one: leave --residue out");

@@ -36,7 +36,7 @@ static struct extremes find_extremes(const struct mix_request *request,
 {
     struct extremes found = {.thinnest = INFINITY};
     for (size_t i = 0; i < request->count; i++) {
-        double v = answer->states[i].viscosity;
+        double v = answer->mix.states[i].viscosity;
         found.thinnest = fmin(found.thinnest, v);
         found.thickest = fmax(found.thickest, v);
     }

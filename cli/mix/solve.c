@@ -4,279 +4,246 @@
 #include "mix/mix.h"
 #include "parse/amount.h"
 #include "parse/number.h"
+#include "util/format.h"
 
-#define NO_ANSWER(...) error_set(error, EXIT_NO_ANSWER, __VA_ARGS__)
+/* -- The job ------------------------------------------------------------ */
 
-static enum exit_code bring_to_temperature(const struct mix_request *request,
-                                           struct mix_answer *answer,
-                                           struct error *error)
+static bool has_amount(const struct mix_request *request, size_t i)
 {
-    enum exit_code code = EXIT_DONE;
-    for (size_t i = 0; i < request->count && code == EXIT_DONE; i++) {
-        code = oil_at(request->refs[i].name, &request->oils[i],
-                      request->temperature, &answer->states[i], error);
-    }
-    return code;
-}
-
-/* ml of an amount of oil i; parts stay what they are */
-static enum exit_code volume_of(const struct mix_request *request,
-                                const struct mix_answer *answer, size_t i,
-                                double *volume, struct error *error)
-{
-    const struct amount *amount = &request->amounts[i];
-    const struct oil_ref *ref = &request->refs[i];
-    *volume = amount->value;
-    if (amount->kind == AMOUNT_G) {
-        mw_dose_volume(amount->value, answer->states[i].density, volume);
-    }
-    if (amount->kind == AMOUNT_DROPS) {
-        *volume = amount->value * ref->drop_ml;
-    }
-    return isfinite(*volume)
-               ? EXIT_DONE
-               : refuse(error,
-                        "how large is a drop of %.*s? weigh 50, then midweight "
-                        "stock set NAME --drops 50=0.62g",
-                        QUOTED, ref->name);
-}
-
-/* all amounts in ml, or all in parts */
-static enum exit_code read_volumes(const struct mix_request *request,
-                                   const struct mix_answer *answer,
-                                   double volumes[], struct error *error)
-{
-    bool parts = request->amounts[0].kind == AMOUNT_PARTS;
-    enum exit_code code = EXIT_DONE;
-    for (size_t i = 0; i < request->count && code == EXIT_DONE; i++) {
-        if ((request->amounts[i].kind == AMOUNT_PARTS) != parts) {
-            return refuse(error,
-                          "parts do not go with ml or g; write one kind of "
-                          "amount for all");
-        }
-        code = volume_of(request, answer, i, &volumes[i], error);
-    }
-    return code;
-}
-
-/* the amounts of a batch, of which some is left over already */
-static void set_volumes(const struct mix_request *request,
-                        struct mix_answer *answer, double total_ml)
-{
-    answer->total_ml = total_ml;
-    for (size_t i = 0; i < request->count; i++) {
-        answer->volumes[i] =
-            answer->shares[i] * (total_ml - request->residue_ml);
-        mw_dose_mass(answer->volumes[i], answer->states[i].density,
-                     &answer->masses[i]);
-    }
+    return request->amounts[i].kind != MW_AMOUNT_OPEN;
 }
 
 static size_t count_amounts(const struct mix_request *request)
 {
     size_t count = 0;
     for (size_t i = 0; i < request->count; i++) {
-        count += request->has_amount[i];
+        count += has_amount(request, i);
     }
     return count;
 }
 
-/* amounts of all and no target: what was made */
-static enum exit_code solve_forward(const struct mix_request *request,
-                                    struct mix_answer *answer,
-                                    struct error *error)
+/* parts receives those of all oils */
+static struct mw_mix_job job_of(const struct mix_request *request,
+                                struct mw_mix_part parts[MW_MIX_OILS_MAX])
 {
-    double amounts[MW_MIX_OILS_MAX], total;
-    bool parts = request->amounts[0].kind == AMOUNT_PARTS;
-    enum exit_code code = read_volumes(request, answer, amounts, error);
-    if (code != EXIT_DONE) {
-        return code;
+    for (size_t i = 0; i < request->all; i++) {
+        const struct amount *amount = &request->amounts[i];
+        parts[i] = (struct mw_mix_part){amount->kind, amount->value,
+                                        request->refs[i].drop_ml};
     }
-    enum mw_status status =
-        mw_dose_shares(amounts, request->count, answer->shares, &total);
-    if (status != MW_OK) {
-        return mix_refuse(request, answer, status, error);
-    }
-    set_volumes(request, answer, parts ? NAN : total + request->residue_ml);
-    return EXIT_DONE;
-}
-
-/* two oils and a target: the shares; one amount: how much of the other */
-static enum exit_code solve_backward(const struct mix_request *request,
-                                     struct mix_answer *answer,
-                                     struct error *error)
-{
-    double share, there, volume;
-    enum mw_status status =
-        mw_mixture_share(request->oils, request->target.viscosity,
-                         request->temperature, &request->method, &share, NULL);
-    if (status != MW_OK) {
-        return mix_refuse(request, answer, status, error);
-    }
-    answer->shares[0] = 1 - share;
-    answer->shares[1] = share;
-    if (count_amounts(request) == 0) {
-        set_volumes(request, answer, NAN);
-        return EXIT_DONE;
-    }
-    size_t present = request->has_amount[0] ? 0 : 1;
-    answer->tops_up = true;
-    answer->added = 1 - present;
-    if (request->amounts[present].kind == AMOUNT_PARTS) {
-        return refuse(error, "how much is there? write %.*s=12ml or =12g",
-                      QUOTED, request->refs[present].name);
-    }
-    enum exit_code code = volume_of(request, answer, present, &there, error);
-    if (code != EXIT_DONE) {
-        return code;
-    }
-    status = mw_dose_top_up(there, answer->shares[answer->added], &volume);
-    if (status != MW_OK) {
-        return NO_ANSWER("no amount of %.*s is enough; use it alone", QUOTED,
-                         request->refs[answer->added].name);
-    }
-    set_volumes(request, answer, there + volume);
-    answer->volumes[present] = there; /* as it was given, without rounding */
-    return EXIT_DONE;
+    return (struct mw_mix_job){
+        .count = request->all,
+        .oils = request->oils,
+        .parts = parts,
+        .temperature = request->temperature,
+        .target = request->has_target ? request->target.viscosity : NAN,
+        .method = request->method,
+        .batch_ml = NAN,
+        .batch_g = NAN};
 }
 
 static enum exit_code size_batch(const struct mix_request *request,
-                                 struct mix_answer *answer, struct error *error)
+                                 struct mw_mix_job *job, struct error *error)
 {
-    double densities[MW_MIX_OILS_MAX], batch, density;
+    double batch;
     if (!request->has_make) {
         return EXIT_DONE;
     }
-    if (answer->tops_up) {
-        return refuse(error,
-                      "--make and an amount both size the batch; leave one "
-                      "out");
-    }
     enum mw_status status = mw_dose_batch(
         request->make_count, request->make_each.value, request->waste, &batch);
-    if (status == MW_OK && request->make_each.kind == AMOUNT_G) {
-        for (size_t i = 0; i < request->count; i++) {
-            densities[i] = answer->states[i].density;
-        }
-        mw_dose_density(densities, answer->shares, request->count, &density);
-        status = mw_dose_volume(batch, density, &batch);
-    }
-    if (status != MW_OK) {
-        return mix_refuse(request, answer, status, error);
-    }
-    set_volumes(request, answer, batch);
-    return EXIT_DONE;
+    *(request->make_each.kind == MW_AMOUNT_G ? &job->batch_g : &job->batch_ml) =
+        batch;
+    return status == MW_OK
+               ? EXIT_DONE
+               : refuse(error, "--make: %s", mw_status_text(status));
 }
 
-/* the whole-number ratio that a syringe counts out */
-static void find_ratio(const struct mix_request *request,
-                       struct mix_answer *answer)
-{
-    double parts[2], shares[2];
-    if (request->count != 2 ||
-        mw_dose_ratio(answer->shares[1], MW_CHOICE_PARTS, &answer->ratio[0],
-                      &answer->ratio[1]) != MW_OK) {
-        return;
-    }
-    parts[0] = answer->ratio[0];
-    parts[1] = answer->ratio[1];
-    answer->has_ratio =
-        parts[0] > 0 && parts[1] > 0 &&
-        mw_dose_shares(parts, 2, shares, NULL) == MW_OK &&
-        mw_mixture(request->oils, shares, 2, request->temperature,
-                   &request->method, &answer->ratio_viscosity, NULL) == MW_OK;
-}
+/* -- What cannot be asked ------------------------------------------------ */
 
-/* what the standard alone says, and how far apart the rules are */
-static void compare_rules(const struct mix_request *request,
-                          struct mix_answer *answer)
+static enum exit_code check_kinds(const struct mix_request *request,
+                                  struct error *error)
 {
-    const struct mw_method plain = {request->method.rule, 0};
-    mw_mixture(request->oils, answer->shares, request->count,
-               request->temperature, &plain, &answer->plain_viscosity, NULL);
-    mw_mixture_spread(request->oils, answer->shares, request->count,
-                      request->temperature, &request->method, &answer->spread);
+    bool parts = false, others = false;
     for (size_t i = 0; i < request->count; i++) {
-        answer->plain_shares[i] = answer->shares[i];
+        enum mw_amount_kind kind = request->amounts[i].kind;
+        parts = parts || kind == MW_AMOUNT_PARTS;
+        others = others || kind == MW_AMOUNT_ML || kind == MW_AMOUNT_G ||
+                 kind == MW_AMOUNT_DROPS;
     }
-    if (request->has_target) {
-        mw_mixture_share(request->oils, request->target.viscosity,
-                         request->temperature, &plain, &answer->plain_shares[1],
-                         NULL);
-        answer->plain_shares[0] = 1 - answer->plain_shares[1];
-    }
+    return parts && others
+               ? refuse(error, "parts do not go with ml or g; write one kind "
+                               "of amount for all")
+               : EXIT_DONE;
 }
 
-/* the oils that are poured and, last, what is left over, with their shares of
- * the whole; how many they are */
-static size_t with_residue(const struct mix_request *request,
-                           const struct mix_answer *answer,
-                           struct mw_oil oils[], double shares[])
+static enum exit_code check_target(const struct mix_request *request,
+                                   size_t amounts, struct error *error)
 {
-    double part =
-        request->has_residue ? request->residue_ml / answer->total_ml : 0;
-    for (size_t i = 0; i < request->count; i++) {
-        oils[i] = request->oils[i];
-        shares[i] = answer->shares[i] * (1 - part);
-    }
-    if (request->has_residue) {
-        oils[request->count] = request->residue.oil;
-        shares[request->count] = part;
-    }
-    return request->count + request->has_residue;
-}
-
-/* pour so that the whole, with what is left over, has the target */
-static enum exit_code make_up(const struct mix_request *request,
-                              struct mix_answer *answer, struct error *error)
-{
-    double share;
-    if (!request->has_residue) {
-        return EXIT_DONE;
-    }
-    if (!(answer->total_ml > request->residue_ml)) {
+    if (amounts == request->count) {
         return refuse(error,
-                      "what is left over needs a batch that is larger; give "
-                      "--make");
+                      "%zu amounts and a target leave nothing to solve for; "
+                      "leave one of them out",
+                      amounts);
     }
-    if (!request->has_target || answer->tops_up) {
-        return EXIT_DONE;
+    if (request->count - amounts > 2) {
+        return refuse(error, "a target goes with two oils, or with amounts of "
+                             "all oils but one or two");
     }
-    const struct mw_oil oils[3] = {request->oils[0], request->oils[1],
-                                   request->residue.oil};
-    enum mw_status status = mw_residue_share(
-        oils, request->residue_ml / answer->total_ml, request->target.viscosity,
-        request->temperature, &request->method, &share, NULL);
-    if (status == MW_ERR_TARGET) {
-        answer->residue_shifts = true;
-        return EXIT_DONE;
-    }
-    if (status != MW_OK) {
-        return mix_refuse(request, answer, status, error);
-    }
-    answer->shares[0] = 1 - share;
-    answer->shares[1] = share;
-    set_volumes(request, answer, answer->total_ml);
     return EXIT_DONE;
 }
 
-static enum exit_code find_viscosity(const struct mix_request *request,
-                                     struct mix_answer *answer,
+static enum exit_code check_question(const struct mix_request *request,
                                      struct error *error)
 {
-    struct mw_oil oils[MW_MIX_OILS_MAX + 1];
-    double shares[MW_MIX_OILS_MAX + 1];
-    size_t count = with_residue(request, answer, oils, shares);
-    enum mw_status status =
-        mw_mixture(oils, shares, count, request->temperature, &request->method,
-                   &answer->viscosity, &answer->warnings);
-    if (status == MW_OK) {
-        status = mw_mixture(request->oils, answer->shares, request->count,
-                            request->temperature, &request->method,
-                            &answer->without_residue, NULL);
+    size_t amounts = count_amounts(request);
+    enum exit_code code = check_kinds(request, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
-    return status == MW_OK ? EXIT_DONE
-                           : mix_refuse(request, answer, status, error);
+    if (request->has_target) {
+        return check_target(request, amounts, error);
+    }
+    return amounts == request->count
+               ? EXIT_DONE
+               : refuse(error, "what is wanted? give --target V, or an amount "
+                               "for each oil");
+}
+
+static enum exit_code refuse_unknowns(const struct mix_request *request,
+                                      struct error *error)
+{
+    if (request->count - count_amounts(request) == 2) {
+        return refuse(error, request->residue_ml > 0
+                                 ? "what is left over needs a batch that is "
+                                   "larger; give --make"
+                                 : "amounts beside two oils to solve for need "
+                                   "a batch; give --make");
+    }
+    return refuse(error, request->has_make
+                             ? "--make and an amount both size the batch; "
+                               "leave one out"
+                             : "the shares of all others leave nothing to "
+                               "solve for; leave one of them out");
+}
+
+/* fixed shares, or what is left over, take all of the batch or too little */
+static enum exit_code refuse_room(const struct mix_request *request,
+                                  struct error *error)
+{
+    double shares = 0;
+    for (size_t i = 0; i < request->count; i++) {
+        const struct amount *amount = &request->amounts[i];
+        shares += amount->kind == MW_AMOUNT_SHARE ? amount->value : 0;
+    }
+    if (request->residue_ml > 0) {
+        return refuse(error, "what is left over needs a batch that is larger; "
+                             "give --make");
+    }
+    if (!request->has_target && shares < 1) {
+        return refuse(error, "the shares come to %.4g %%, not to 100 %%",
+                      100 * shares);
+    }
+    return refuse(error, "the fixed shares leave no room for the other oils; "
+                         "they are below 100 %% together");
+}
+
+/* no amount of the open oil makes it the target */
+static enum exit_code refuse_amount(const struct mix_request *request,
+                                    struct error *error)
+{
+    char target[FORMAT_LENGTH], here[FORMAT_LENGTH];
+    size_t open = 0;
+    double v;
+    while (has_amount(request, open)) {
+        open++;
+    }
+    const struct oil_ref *ref = &request->refs[open];
+    mw_oil_viscosity(&ref->oil, request->temperature, &v);
+    if (v == request->target.viscosity) {
+        return error_set(error, EXIT_NO_ANSWER,
+                         "no amount of %.*s is enough; use it alone", QUOTED,
+                         ref->name);
+    }
+    return error_set(
+        error, EXIT_NO_ANSWER,
+        "no amount of %.*s makes it %s mm2/s at %.6g C; alone it has %s",
+        QUOTED, ref->name, format_compact(request->target.viscosity, target),
+        request->temperature, format_significant(v, 3, here));
+}
+
+static enum exit_code explain(const struct mix_request *request,
+                              const struct mix_answer *answer,
+                              enum mw_status status, struct error *error)
+{
+    size_t fault = answer->mix.fault;
+    switch (status) {
+    case MW_ERR_DROP:
+        return refuse(error,
+                      "how large is a drop of %.*s? weigh 50, then midweight "
+                      "stock set NAME --drops 50=0.62g",
+                      QUOTED, request->refs[fault].name);
+    case MW_ERR_UNKNOWNS:
+        return refuse_unknowns(request, error);
+    case MW_ERR_AMOUNT:
+        return refuse_room(request, error);
+    case MW_ERR_TARGET:
+        return request->count - count_amounts(request) == 1
+                   ? refuse_amount(request, error)
+                   : mix_refuse(request, answer, status, error);
+    default:
+        return fault < request->all
+                   ? explain_oil_status(request->refs[fault].name,
+                                        &request->oils[fault],
+                                        request->temperature, status, error)
+                   : mix_refuse(request, answer, status, error);
+    }
+}
+
+/* -- What comes of it ---------------------------------------------------- */
+
+/* Nothing makes up for what is left over: the recipe as without it, and what
+ * becomes of that. */
+static enum mw_status pour_all_the_same(const struct mix_request *request,
+                                        const struct mw_mix_job *job,
+                                        struct mw_mix *mix)
+{
+    struct mw_mix_part parts[MW_MIX_OILS_MAX];
+    struct mw_mix_job poured = *job, whole = *job;
+    size_t last = request->count;
+    poured.count = last;
+    poured.batch_ml -= request->residue_ml;
+    poured.batch_g -= request->residue_ml * mix->states[last].density;
+    enum mw_status status = mw_mix_solve(&poured, mix);
+    for (size_t i = 0; i < last; i++) {
+        parts[i] = (struct mw_mix_part){MW_AMOUNT_ML, mix->volumes[i], NAN};
+    }
+    parts[last] = job->parts[last];
+    whole.parts = parts;
+    whole.target = NAN;
+    whole.batch_ml = whole.batch_g = NAN;
+    return status == MW_OK ? mw_mix_solve(&whole, mix) : status;
+}
+
+/* the shares of what is poured, without what is left over */
+static void set_poured(const struct mix_request *request,
+                       const struct mw_mix *mix, double shares[])
+{
+    double left =
+        request->all > request->count ? mix->shares[request->count] : 0;
+    for (size_t i = 0; i < request->count; i++) {
+        shares[i] = mix->shares[i] / (1 - left);
+    }
+}
+
+/* what the standard alone would pour for the target */
+static void find_plain(const struct mix_request *request,
+                       const struct mw_mix_job *job, struct mix_answer *answer)
+{
+    struct mw_mix_job plain = *job;
+    struct mw_mix mix;
+    plain.method.excess = 0;
+    mw_mix_solve(&plain, &mix);
+    set_poured(request, &mix, answer->plain_shares);
 }
 
 static void find_settling(struct mix_answer *answer)
@@ -284,59 +251,52 @@ static void find_settling(struct mix_answer *answer)
     double depth;
     struct mw_settle settle;
     answer->settle_s = NAN;
-    if (mw_batch_depth(answer->total_ml, &depth) == MW_OK &&
-        mw_settle(answer->viscosity, MW_USUAL_BUBBLE, depth,
+    if (mw_batch_depth(answer->mix.total_ml, &depth) == MW_OK &&
+        mw_settle(answer->mix.viscosity, MW_USUAL_BUBBLE, depth,
                   MW_STANDARD_ATMOSPHERE_KPA, &settle) == MW_OK) {
         answer->settle_s = settle.still_seconds;
     }
 }
 
-static enum exit_code check_question(const struct mix_request *request,
-                                     struct error *error)
+static enum exit_code solve_job(const struct mix_request *request,
+                                const struct mw_mix_job *job,
+                                struct mix_answer *answer, struct error *error)
 {
-    size_t amounts = count_amounts(request);
-    if (request->has_target && request->count != 2) {
-        return refuse(error,
-                      "a target goes with two oils; mix two of them first, or "
-                      "give all amounts and no target");
+    struct mw_mix *mix = &answer->mix;
+    enum mw_status status = mw_mix_solve(job, mix);
+    size_t open = request->count - count_amounts(request);
+    if (status == MW_ERR_TARGET && request->residue_ml > 0 && open == 2) {
+        answer->residue_shifts = true;
+        status = pour_all_the_same(request, job, mix);
     }
-    if (request->has_target && amounts == 2) {
-        return refuse(error,
-                      "two amounts and a target leave nothing to solve for; "
-                      "leave one of them out");
+    if (status != MW_OK) {
+        return explain(request, answer, status, error);
     }
-    if (!request->has_target && amounts < request->count) {
-        return refuse(error,
-                      "what is wanted? give --target V, or an amount for each "
-                      "oil");
-    }
+    answer->tops_up = request->has_target && open == 1 &&
+                      isfinite(mix->total_ml) && !request->has_make;
+    answer->added = mix->open[0];
+    set_poured(request, mix, answer->shares);
+    find_plain(request, job, answer);
+    mw_mixture(request->oils, answer->shares, request->count,
+               request->temperature, &request->method, &answer->without_residue,
+               NULL);
     return EXIT_DONE;
 }
 
 enum exit_code mix_solve(const struct mix_request *request,
                          struct mix_answer *answer, struct error *error)
 {
-    struct mw_method ignored;
-    enum exit_code code = check_question(request, error);
-    if (code != EXIT_DONE) {
-        return code;
-    }
-    if (mw_method_default(request->oils, request->count, &ignored) != MW_OK) {
-        return mix_refuse(request, answer, MW_ERR_FAMILY, error);
-    }
-    if ((code = bring_to_temperature(request, answer, error)) != EXIT_DONE ||
-        (code = (request->has_target ? solve_backward : solve_forward)(
-             request, answer, error)) != EXIT_DONE ||
-        (code = size_batch(request, answer, error)) != EXIT_DONE ||
-        (code = make_up(request, answer, error)) != EXIT_DONE ||
-        (code = find_viscosity(request, answer, error)) != EXIT_DONE ||
+    struct mw_mix_part parts[MW_MIX_OILS_MAX];
+    struct mw_mix_job job = job_of(request, parts);
+    enum exit_code code;
+    if ((code = check_question(request, error)) != EXIT_DONE ||
+        (code = size_batch(request, &job, error)) != EXIT_DONE ||
+        (code = solve_job(request, &job, answer, error)) != EXIT_DONE ||
         (code = mix_dose(request, answer, error)) != EXIT_DONE ||
         (code = mix_find_uncertainty(request, answer, error)) != EXIT_DONE) {
         return code;
     }
     mix_check_left(request, answer);
-    find_ratio(request, answer);
-    compare_rules(request, answer);
     find_settling(answer);
     return EXIT_DONE;
 }

@@ -9,8 +9,8 @@
  * own, under a number that no bottle has. To be freed. */
 static struct mw_shared *find_shared(const struct mix_request *request)
 {
-    struct mw_shared *shared = xcalloc(request->count, sizeof shared[0]);
-    for (size_t i = 0; i < request->count; i++) {
+    struct mw_shared *shared = xcalloc(request->all, sizeof shared[0]);
+    for (size_t i = 0; i < request->all; i++) {
         shared[i] = request->refs[i].shared;
         if (shared[i].count == 0) {
             mw_shared_complete(&shared[i], -1 - (long long)i,
@@ -26,10 +26,10 @@ enum exit_code mix_find_uncertainty(const struct mix_request *request,
                                     struct mix_answer *answer,
                                     struct error *error)
 {
-    double doses[MW_MIX_OILS_MAX];
-    bool dosed = request->tool != TOOL_NONE && isfinite(answer->total_ml);
+    double doses[MW_MIX_OILS_MAX] = {0}; /* what is left over has none */
+    bool dosed = request->tool != TOOL_NONE && isfinite(answer->mix.total_ml);
     for (size_t i = 0; dosed && i < request->count; i++) {
-        mw_dose_uncertainty(mix_mark(request, answer, i), answer->total_ml,
+        mw_dose_uncertainty(mix_mark(request, answer, i), answer->mix.total_ml,
                             &doses[i]);
     }
     struct mw_shared *shared = find_shared(request);
@@ -37,11 +37,11 @@ enum exit_code mix_find_uncertainty(const struct mix_request *request,
         request->uncertainty, request->excess_uncertainty, request->thermometer,
         dosed ? doses : NULL, shared};
     enum mw_status status = mw_mixture_uncertainty(
-        request->oils, answer->shares, request->count, request->temperature,
+        request->oils, answer->mix.shares, request->all, request->temperature,
         &request->method, &inputs, &answer->budget);
     free(shared);
     if (status == MW_OK) {
-        status = mw_budget_band(&answer->budget, answer->viscosity,
+        status = mw_budget_band(&answer->budget, answer->mix.viscosity,
                                 &answer->low, &answer->high);
     }
     if (status == MW_ERR_UNCERTAINTY || status == MW_ERR_VISCOSITY) {

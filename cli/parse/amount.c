@@ -10,35 +10,54 @@
 
 enum { DAMPERS_MAX = 10000 /* of one batch; more is a slip */ };
 
+/* a US fluid ounce: 231 in3/128 by definition */
+#define ML_PER_FLUID_OUNCE (231 * 2.54 * 2.54 * 2.54 / 128)
+
+/* what an amount may be in, and its size in the unit of its kind */
+static const struct {
+    const char *symbol;
+    enum mw_amount_kind kind;
+    double size;
+} amount_units[] = {
+    {"", MW_AMOUNT_PARTS, 1},
+    {"ml", MW_AMOUNT_ML, 1},
+    {"cc", MW_AMOUNT_ML, 1},
+    {"l", MW_AMOUNT_ML, 1000},
+    {"floz", MW_AMOUNT_ML, ML_PER_FLUID_OUNCE},
+    {"g", MW_AMOUNT_G, 1},
+    {"drops", MW_AMOUNT_DROPS, 1},
+    {"drop", MW_AMOUNT_DROPS, 1},
+    {"%", MW_AMOUNT_SHARE, 0.01},
+};
+
+enum { AMOUNT_UNITS = sizeof amount_units / sizeof amount_units[0] };
+
 /* a number of either sign and its kind */
 static enum exit_code take_amount(const char *text, struct amount *amount,
                                   struct error *error)
 {
     const char *at = text;
+    size_t i = 0;
     enum exit_code code = take_number(&at, &amount->value, error);
     if (code != EXIT_DONE) {
         return code;
     }
-    if (!(fabs(amount->value) <= AMOUNT_MAX)) {
-        return refuse(error, "%.*s: an amount is at most %d", QUOTED, text,
-                      (int)AMOUNT_MAX);
-    }
     at = skip_spaces(at);
-    if (strcasecmp(at, "ml") == 0) {
-        amount->kind = AMOUNT_ML;
-    } else if (strcasecmp(at, "g") == 0) {
-        amount->kind = AMOUNT_G;
-    } else if (strcasecmp(at, "drops") == 0 || strcasecmp(at, "drop") == 0) {
-        amount->kind = AMOUNT_DROPS;
-    } else if (*at == '\0') {
-        amount->kind = AMOUNT_PARTS;
-    } else {
+    while (i < AMOUNT_UNITS && strcasecmp(at, amount_units[i].symbol) != 0) {
+        i++;
+    }
+    if (i == AMOUNT_UNITS) {
         return refuse(error,
-                      "\"%.*s\" is not an amount; write 20ml, 20g, 12drops "
-                      "or parts such as 2",
+                      "\"%.*s\" is not an amount; write 20ml, 20g, 12drops, "
+                      "20%% or parts such as 2",
                       QUOTED, text);
     }
-    return EXIT_DONE;
+    amount->kind = amount_units[i].kind;
+    amount->value *= amount_units[i].size;
+    return fabs(amount->value) <= AMOUNT_MAX
+               ? EXIT_DONE
+               : refuse(error, "%.*s: an amount is at most %d", QUOTED, text,
+                        (int)AMOUNT_MAX);
 }
 
 enum exit_code parse_amount(const char *text, struct amount *amount,
@@ -51,6 +70,9 @@ enum exit_code parse_amount(const char *text, struct amount *amount,
     }
     if (!(read.value > 0)) {
         return refuse(error, "%.*s: an amount is above zero", QUOTED, text);
+    }
+    if (read.kind == MW_AMOUNT_SHARE && !(read.value < 1)) {
+        return refuse(error, "%.*s: a share is below 100 %%", QUOTED, text);
     }
     *amount = read;
     return EXIT_DONE;
@@ -68,10 +90,10 @@ enum exit_code parse_left(const char *text, struct amount *amount,
         return refuse(error, "%.*s: what is left is not below zero", QUOTED,
                       text);
     }
-    if (read.kind == AMOUNT_PARTS) {
-        read.kind = AMOUNT_ML;
+    if (read.kind == MW_AMOUNT_PARTS) {
+        read.kind = MW_AMOUNT_ML;
     }
-    if (read.kind == AMOUNT_DROPS) {
+    if (read.kind != MW_AMOUNT_ML && read.kind != MW_AMOUNT_G) {
         return refuse(error, "%.*s: what is left is in ml or g", QUOTED, text);
     }
     *amount = read;
@@ -92,7 +114,11 @@ enum exit_code parse_batch(const char *text, double *count, struct amount *each,
     if (code != EXIT_DONE) {
         return code;
     }
-    if ((each->kind != AMOUNT_ML && each->kind != AMOUNT_G) || !(*count > 0)) {
+    if (each->kind == MW_AMOUNT_PARTS) {
+        each->kind = MW_AMOUNT_ML;
+    }
+    if ((each->kind != MW_AMOUNT_ML && each->kind != MW_AMOUNT_G) ||
+        !(*count > 0)) {
         return refuse(error,
                       "\"%.*s\" is not a batch; write 20ml, 20g or 4x2.5ml",
                       QUOTED, text);
@@ -108,7 +134,7 @@ enum exit_code parse_batch(const char *text, double *count, struct amount *each,
 }
 
 /* an amount of one kind, whose unit may be left out */
-static enum exit_code parse_kind(const char *text, enum amount_kind kind,
+static enum exit_code parse_kind(const char *text, enum mw_amount_kind kind,
                                  const char *unit, double *value,
                                  struct error *error)
 {
@@ -118,19 +144,19 @@ static enum exit_code parse_kind(const char *text, enum amount_kind kind,
         return code;
     }
     *value = amount.value;
-    return amount.kind == kind || amount.kind == AMOUNT_PARTS
+    return amount.kind == kind || amount.kind == MW_AMOUNT_PARTS
                ? EXIT_DONE
                : refuse(error, "%.*s is not in %s", QUOTED, text, unit);
 }
 
 enum exit_code parse_ml(const char *text, double *ml, struct error *error)
 {
-    return parse_kind(text, AMOUNT_ML, "ml", ml, error);
+    return parse_kind(text, MW_AMOUNT_ML, "ml", ml, error);
 }
 
 enum exit_code parse_g(const char *text, double *g, struct error *error)
 {
-    return parse_kind(text, AMOUNT_G, "g", g, error);
+    return parse_kind(text, MW_AMOUNT_G, "g", g, error);
 }
 
 enum exit_code parse_drops(const char *text, double *count, struct amount *mass,
@@ -147,7 +173,7 @@ enum exit_code parse_drops(const char *text, double *count, struct amount *mass,
                       "50=0.62g",
                       QUOTED, text);
     }
-    mass->kind = AMOUNT_G;
+    mass->kind = MW_AMOUNT_G;
     return parse_g(at + 1, &mass->value, error);
 }
 

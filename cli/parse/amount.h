@@ -2,8 +2,8 @@
 /**
  * amount - amounts, densities and per cents as people write them.
  *
- *     amount       20ml  20g  12drops  2 (parts)
- *     batch        20ml  20g  4x2.5ml
+ *     amount       20ml  20cc  0.4l  1floz (US)  20g  12drops  20%  2 (parts)
+ *     batch        20ml  20 (ml)  20g  4x2.5ml
  *     density      0.97 (g/ml)               share  30%
  *
  * Numbers are those of number.h. Every function takes the whole text, writes
@@ -17,10 +17,8 @@
 
 enum { AMOUNT_MAX = 1000000000 /* ml, g, drops or parts; more is a slip */ };
 
-enum amount_kind { AMOUNT_PARTS, AMOUNT_ML, AMOUNT_G, AMOUNT_DROPS };
-
 struct amount {
-    enum amount_kind kind;
+    enum mw_amount_kind kind; /* MW_AMOUNT_OPEN: none was given */
     double value;
 };
 

@@ -80,10 +80,10 @@ static enum exit_code read_tool(const struct args *args, struct dosing *dosing,
     static const struct {
         int option;
         enum mix_tool tool;
-        enum amount_kind kind;
-    } tools[] = {{SYRINGE, TOOL_SYRINGE, AMOUNT_ML},
-                 {SCALE, TOOL_SCALE, AMOUNT_G},
-                 {DROP, TOOL_DROP, AMOUNT_ML}};
+        enum mw_amount_kind kind;
+    } tools[] = {{SYRINGE, TOOL_SYRINGE, MW_AMOUNT_ML},
+                 {SCALE, TOOL_SCALE, MW_AMOUNT_G},
+                 {DROP, TOOL_DROP, MW_AMOUNT_ML}};
     for (size_t i = 0; i < 3; i++) {
         const char *text = args->value[tools[i].option];
         struct amount step;
@@ -94,7 +94,7 @@ static enum exit_code read_tool(const struct args *args, struct dosing *dosing,
             return refuse(error,
                           "one of --syringe, --scale and --drop is enough");
         }
-        if (step.kind != AMOUNT_PARTS && step.kind != tools[i].kind) {
+        if (step.kind != MW_AMOUNT_PARTS && step.kind != tools[i].kind) {
             return refuse(error,
                           "a syringe and a drop are in ml, a scale is in g");
         }

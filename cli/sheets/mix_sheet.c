@@ -114,7 +114,7 @@ static void draw_head(struct card *card)
         text_line(cr, card->sheet.page.width - SHEET_MARGIN, y, &batch,
                   "makes %s%s %s", count,
                   format_compact(dosing->each.value, each),
-                  dosing->each.kind == AMOUNT_G ? "g" : "ml");
+                  dosing->each.kind == MW_AMOUNT_G ? "g" : "ml");
     }
     draw_oil(card, 0, y + 4.2 * unit);
     draw_oil(card, 1, y + 7.8 * unit);

@@ -42,7 +42,7 @@ static enum exit_code read_left(const char *text, struct bottle *bottle,
         return code;
     }
     bottle->left_ml = amount.value;
-    if (amount.kind == AMOUNT_G) {
+    if (amount.kind == MW_AMOUNT_G) {
         enum mw_status status = mw_oil_density(
             &bottle->label, mw_family_density_t(bottle->label.family), &density,
             NULL);

@@ -57,13 +57,13 @@ static enum exit_code read_ml(struct import_row *row, enum stock_column column,
                               double *ml, struct error *error)
 {
     enum exit_code code = EXIT_DONE;
-    struct amount amount = {AMOUNT_ML, NAN};
+    struct amount amount = {MW_AMOUNT_ML, NAN};
     const char *text = field(row, column);
     if (*text && (code = parse_left(text, &amount, error)) != EXIT_DONE) {
         return code;
     }
     *ml = amount.value;
-    return amount.kind == AMOUNT_ML && !(column == COLUMN_DROP && *ml <= 0)
+    return amount.kind == MW_AMOUNT_ML && !(column == COLUMN_DROP && *ml <= 0)
                ? EXIT_DONE
                : refuse(error, "%.*s is no volume in ml for this column",
                         QUOTED, text);
@@ -224,7 +224,7 @@ static enum exit_code take_part(struct import_row *row, struct error *error)
         return code;
     }
     part.volume_ml = volume.value;
-    if (volume.kind != AMOUNT_ML && volume.kind != AMOUNT_PARTS) {
+    if (volume.kind != MW_AMOUNT_ML && volume.kind != MW_AMOUNT_PARTS) {
         row->column = COLUMN_VOLUME;
         return refuse(error, "%.*s is no volume in ml", QUOTED,
                       row->fields[COLUMN_VOLUME]);

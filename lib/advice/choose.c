@@ -94,7 +94,7 @@ static struct mw_choice choice_of(const struct mw_pairing *pairing)
                                .thick = pairing->thick->id,
                                .share = pairing->share,
                                .uncertainty = sqrt(pairing->variance)};
-    mw_dose_ratio(pairing->share, MW_CHOICE_PARTS, &choice.parts[0],
+    mw_dose_ratio(pairing->share, MW_PARTS_COUNTED, &choice.parts[0],
                   &choice.parts[1]);
     return choice;
 }
@@ -105,7 +105,7 @@ static int parts_of(const struct mw_choice *choice)
 {
     return choice->parts[0] > 0 && choice->parts[1] > 0
                ? choice->parts[0] + choice->parts[1]
-               : 2 * MW_CHOICE_PARTS + 1;
+               : 2 * MW_PARTS_COUNTED + 1;
 }
 
 /* the best of the list is taken off it */

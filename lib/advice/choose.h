@@ -22,12 +22,6 @@ extern "C" {
  * choice */
 #define MW_CHOICE_EQUAL 0.05
 
-enum {
-    /* parts up to this are counted out with a syringe (common practice, no
-     * source) */
-    MW_CHOICE_PARTS = 12
-};
-
 /** A bottle that may take part. */
 struct mw_candidate {
     size_t id;          /* the caller's: the order changes */

@@ -105,7 +105,9 @@ MW_API enum mw_status mw_dose_largest(const double *volumes, const double *left,
                                       size_t n, double *part, size_t *shortest);
 
 enum {
-    MW_PARTS_MAX = 10000 /* of a whole-number ratio; our own limit */
+    MW_PARTS_MAX = 10000, /* of a whole-number ratio; our own limit */
+    MW_PARTS_COUNTED = 12 /* parts up to this are counted out with a syringe
+                             (common practice, no source) */
 };
 
 /**

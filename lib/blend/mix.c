@@ -63,9 +63,11 @@ static enum mw_status add_amount(const struct mw_mix_job *job, size_t i,
         return MW_OK;
     }
     double volume = volume_of(part, &mix->states[i]);
-    if (!mw_is_positive(volume)) {
+    if (!(volume >= 0 && isfinite(volume))) {
         mix->fault = i;
-        return mw_is_positive(part->amount) ? MW_ERR_DROP : MW_ERR_AMOUNT;
+        return part->amount >= 0 && part->kind == MW_AMOUNT_DROPS
+                   ? MW_ERR_DROP
+                   : MW_ERR_AMOUNT;
     }
     if (part->kind == MW_AMOUNT_SHARE) {
         amounts->fixed += volume;
@@ -116,7 +118,7 @@ static enum mw_status share_known(const struct mw_mix_job *job,
     if (amounts->opens > 0) {
         return MW_ERR_UNKNOWNS;
     }
-    if (amounts->known > 0 && !(free > 0)) {
+    if (!(amounts->known > 0 ? free > 0 : fabs(free) <= MW_SHARES_SLACK)) {
         return MW_ERR_AMOUNT;
     }
     set_known(job, amounts, free, mix->shares);
@@ -162,11 +164,11 @@ static enum mw_status add_open(const struct mw_mix_job *job,
     double free = 1 - amounts->fixed;
     size_t count, open = mix->open[0];
     bool sized = isfinite(job->batch_ml) || isfinite(job->batch_g);
-    if (amounts->known == 0 || (amounts->others && sized)) {
-        return MW_ERR_UNKNOWNS;
-    }
     if (!(free > 0)) {
         return MW_ERR_AMOUNT;
+    }
+    if (amounts->known == 0 || (amounts->others && sized)) {
+        return MW_ERR_UNKNOWNS;
     }
     set_known(job, amounts, free, ends[0]);
     set_known(job, &(struct amounts){0}, free, ends[1]);
@@ -299,16 +301,14 @@ static enum mw_status check_job(const struct mw_mix_job *job)
                                                              : MW_ERR_VISCOSITY;
 }
 
+/* all but the states of the oils */
 static void clear(const struct mw_mix_job *job, struct mw_mix *mix)
 {
-    *mix = (struct mw_mix){.total_ml = NAN,
-                           .viscosity = NAN,
-                           .plain_viscosity = NAN,
-                           .spread = NAN,
-                           .open = {job->count, job->count},
-                           .other_ml = NAN,
-                           .other_share = NAN,
-                           .fault = job->count};
+    mix->total_ml = mix->viscosity = mix->plain_viscosity = mix->spread = NAN;
+    mix->other_ml = mix->other_share = mix->ratio_viscosity = NAN;
+    mix->ratio[0] = mix->ratio[1] = 0;
+    mix->open[0] = mix->open[1] = mix->fault = job->count;
+    mix->warnings = 0;
     for (size_t i = 0; i < MW_MIX_OILS_MAX; i++) {
         mix->shares[i] = mix->volumes[i] = mix->masses[i] = NAN;
     }
@@ -330,6 +330,27 @@ static enum mw_status find_viscosity(const struct mw_mix_job *job,
     return status;
 }
 
+/* the whole-number ratio that a syringe counts out */
+static void find_ratio(const struct mw_mix_job *job, struct mw_mix *mix)
+{
+    double shares[2], v;
+    int parts[2];
+    if (job->count != 2 ||
+        mw_dose_ratio(mix->shares[1], MW_PARTS_COUNTED, &parts[0], &parts[1]) !=
+            MW_OK ||
+        parts[0] == 0 || parts[1] == 0) {
+        return;
+    }
+    shares[1] = (double)parts[1] / (parts[0] + parts[1]);
+    shares[0] = 1 - shares[1];
+    if (mw_mixture(job->oils, shares, 2, job->temperature, &job->method, &v,
+                   NULL) == MW_OK) {
+        mix->ratio[0] = parts[0];
+        mix->ratio[1] = parts[1];
+        mix->ratio_viscosity = v;
+    }
+}
+
 static enum mw_status solve(const struct mw_mix_job *job, struct mw_mix *mix)
 {
     struct amounts amounts;
@@ -342,11 +363,13 @@ static enum mw_status solve(const struct mw_mix_job *job, struct mw_mix *mix)
         return status;
     }
     set_volumes(job, &amounts, mix);
+    find_ratio(job, mix);
     return MW_OK;
 }
 
 enum mw_status mw_mix_solve(const struct mw_mix_job *job, struct mw_mix *mix)
 {
+    *mix = (struct mw_mix){0};
     clear(job, mix);
     enum mw_status status = solve(job, mix);
     if (status != MW_OK) {

@@ -71,6 +71,9 @@ struct mw_mix {
     double viscosity;                /* mm2/s */
     double plain_viscosity; /* mm2/s, of the same shares without an excess */
     double spread;          /* of the rules: largest/smallest - 1 */
+    int ratio[2];           /* of two oils, the nearest of small whole numbers;
+                               0 where that leaves one of them out */
+    double ratio_viscosity; /* mm2/s of that ratio */
     size_t open[2];         /* oils that were solved for; count: none */
     double other_ml;        /* a second amount of the open oil that gives the
                                target too, larger; NaN: there is none */
@@ -84,9 +87,10 @@ struct mw_mix {
  * Solve a mix.
  *
  * Given:     job     as above
- * Returned:  mix     all of it; on failure numbers are NaN, and fault is set
+ * Returned:  mix     all of it; on failure numbers are NaN but the states, which
+ *                    are good up to the oil fault
  * Failures:  MW_ERR_FAMILY, MW_ERR_NO_LINE, MW_ERR_RATIO, MW_ERR_EXCESS
- *            MW_ERR_AMOUNT   an amount or batch is not above zero, fixed shares
+ *            MW_ERR_AMOUNT   an amount is negative, a batch not above zero, fixed shares
  *                    come to more than the whole, or parts stand beside other
  *                    amounts
  *            MW_ERR_DROP     drops of the oil fault, of unknown volume

@@ -3,9 +3,6 @@
 
 #include <math.h>
 
-/* the most that shares may miss 1 by, from adding up decimal fractions */
-#define SHARES_SLACK 1e-9
-
 enum mw_status mw_sums_check(const double *shares, size_t n)
 {
     double sum = 0;
@@ -15,7 +12,7 @@ enum mw_status mw_sums_check(const double *shares, size_t n)
         }
         sum += shares[i];
     }
-    return fabs(sum - 1) <= SHARES_SLACK ? MW_OK : MW_ERR_SHARES;
+    return fabs(sum - 1) <= MW_SHARES_SLACK ? MW_OK : MW_ERR_SHARES;
 }
 
 void mw_sums_to_rule(struct mw_sums *sums, double p, double q, double share)

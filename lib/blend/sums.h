@@ -10,6 +10,9 @@
 
 #include "base/status.h"
 
+/* the most that shares may miss 1 by, from adding up decimal fractions */
+#define MW_SHARES_SLACK 1e-9
+
 /** What the parts of a blend add up to; starts as all zero. */
 struct mw_sums {
     double p, q;                  /* sum f p and sum f q, as a rule weighs */

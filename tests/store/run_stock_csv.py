@@ -73,7 +73,7 @@ def a_part_is_a_volume_in_ml(stock):
     rows = (b"kind,name,viscosity,temperature,parent,volume_ml\n"
             b"bottle,Elm,350,,,\nbottle,y,420,,,\nmix,y,,25,,\n"
             b"part,y,,,Elm,%s\n")
-    for volume in (b"5g", b"7drops", b"0", b"-5", b"", b"5l", b"1e10", b"nan"):
+    for volume in (b"5g", b"7drops", b"0", b"-5", b"", b"5%", b"1e10", b"nan"):
         path = stock.write("bad.csv", rows % volume)
         message = stock.refused(2, "stock", "import", path)
         assert "line 5, column volume_ml" in message, (volume, message)

@@ -136,12 +136,12 @@ static double dose_of(const struct dosing *dosing,
     switch (dosing->tool) {
     case TOOL_SCALE:
         return rounded ? answer->dosed.marks[i] * dosing->step
-                       : answer->masses[i];
+                       : answer->mix.masses[i];
     case TOOL_DROP:
         return rounded ? answer->dosed.marks[i]
-                       : answer->volumes[i] / dosing->step;
+                       : answer->mix.volumes[i] / dosing->step;
     default:
-        return rounded ? answer->dosed.volumes[i] : answer->volumes[i];
+        return rounded ? answer->dosed.volumes[i] : answer->mix.volumes[i];
     }
 }
 
@@ -152,12 +152,12 @@ static void keep(const struct dosing *dosing, const struct mix_answer *answer,
     recipe_row->low = answer->low;
     recipe_row->high = answer->high;
     recipe_row->ratio_viscosity =
-        answer->has_ratio ? answer->ratio_viscosity : NAN;
+        answer->mix.ratio[0] > 0 ? answer->mix.ratio_viscosity : NAN;
     for (size_t i = 0; i < 2; i++) {
-        recipe_row->ratio[i] = answer->ratio[i];
+        recipe_row->ratio[i] = answer->mix.ratio[i];
         recipe_row->doses[i] = dose_of(dosing, answer, i);
     }
-    recipe_rows->warnings |= answer->warnings;
+    recipe_rows->warnings |= answer->mix.warnings;
     if (answer->has_dosed) {
         recipe_rows->worst_miss =
             fmax(recipe_rows->worst_miss, fabs(answer->dosed.miss));

@@ -85,7 +85,7 @@ static enum mw_status solve(const struct request *request, struct found *found)
     }
     found->uncertainty = uncertainty_of(request, pair, found);
     check_ok(
-        mw_dose_ratio(found->share, MW_CHOICE_PARTS, &parts[0], &parts[1]));
+        mw_dose_ratio(found->share, MW_PARTS_COUNTED, &parts[0], &parts[1]));
     found->parts = parts[0] > 0 && parts[1] > 0 ? parts[0] + parts[1] : 99;
     return MW_OK;
 }

@@ -310,12 +310,16 @@ static void jobs_without_an_answer(void **state)
     fails(parts[2], NAN, MW_ERR_UNKNOWNS);
     fails(parts[3], 420, MW_ERR_AMOUNT);
     fails(parts[4], 420, MW_ERR_UNKNOWNS);
-    fails(parts[5], 420, MW_ERR_UNKNOWNS);
+    fails(parts[5], 420, MW_ERR_AMOUNT);
     fails(parts[6], NAN, MW_ERR_AMOUNT);
     fails(parts[7], 420, MW_ERR_AMOUNT);
     fails(parts[8], NAN, MW_ERR_AMOUNT);
     fails(parts[9], 501, MW_ERR_TARGET);
     fails(parts[9], -1, MW_ERR_VISCOSITY);
+    fails((const struct mw_mix_part[]){share(0.3), share(0.2), open_part}, 420,
+          MW_ERR_UNKNOWNS);
+    fails((const struct mw_mix_part[]){share(0.3), share(0.2), share(0.4)}, NAN,
+          MW_ERR_AMOUNT);
     fails((const struct mw_mix_part[]){share(1.2), ml(5), open_part}, 420,
           MW_ERR_AMOUNT);
     fails((const struct mw_mix_part[]){share(1.2), open_part, open_part}, 420,
