@@ -40,24 +40,6 @@ static void find_bottle(const struct hold_request *request,
     }
 }
 
-/* the share of a chosen pair by the rule that mix takes for it */
-static bool solve_pair(const struct hold_answer *answer, double excess,
-                       const struct bottle *thin, const struct bottle *thick,
-                       struct hold_mix *mix)
-{
-    const struct mw_oil oils[] = {thin->best.oil, thick->best.oil};
-    struct mw_method method;
-    if (mw_method_default(oils, 2, &method) != MW_OK) {
-        return false;
-    }
-    if (oils[0].family == MW_SILICONE) {
-        method.excess = excess;
-    }
-    return mw_mixture_share(oils, answer->wanted.viscosity,
-                            answer->wanted.temperature, &method, &mix->share,
-                            NULL) == MW_OK;
-}
-
 /* the two that make it best, chosen as mix does where no oil is named */
 static enum exit_code find_mix(const struct hold_request *request,
                                struct stock *stock,
@@ -75,22 +57,20 @@ static enum exit_code find_mix(const struct hold_request *request,
     }
     struct mw_candidate *candidates =
         xcalloc(bottles->count, sizeof candidates[0]);
-    count = bottles_candidates(bottles, request->ref.oil.family, request->t_to,
-                               candidates);
+    count = bottles_candidates(bottles, request->ref.oil.family, candidates);
+    const struct mw_wish wish = {.target = answer->wanted.viscosity,
+                                 .temperature = answer->wanted.temperature,
+                                 .excess = excess};
     enum mw_status status =
-        mw_choose(candidates, count, answer->wanted.viscosity, 0, &excess,
-                  choices, &count);
+        mw_choose(candidates, count, &wish, choices, &count);
     free(candidates);
     if (status != MW_OK) {
         return EXIT_DONE; /* no two bottles have it between them */
     }
-    const struct bottle *thin = &bottles->list[choices[0].thin];
-    const struct bottle *thick = &bottles->list[choices[0].thick];
     answer->mix.uncertainty = choices[0].uncertainty;
-    if (solve_pair(answer, excess.value, thin, thick, &answer->mix)) {
-        answer->mix.names[0] = xstrdup(thin->name);
-        answer->mix.names[1] = xstrdup(thick->name);
-    }
+    answer->mix.share = choices[0].share;
+    answer->mix.names[0] = xstrdup(bottles->list[choices[0].thin].name);
+    answer->mix.names[1] = xstrdup(bottles->list[choices[0].thick].name);
     return EXIT_DONE;
 }
 

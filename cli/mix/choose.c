@@ -39,6 +39,7 @@ void mix_add_residue(struct mix_request *request, const struct oil_ref *ref,
 void mix_request_free(struct mix_request *request)
 {
     bottles_free(&request->bottles);
+    free(request->named);
     free(request->refs);
     free(request->oils);
     *request = (struct mix_request){0};
@@ -47,8 +48,7 @@ void mix_request_free(struct mix_request *request)
 /* ml of the batch asked for, 0 where none is; grams by the density of an oil
  * like the target */
 static enum exit_code find_batch(const struct mix_request *request,
-                                 enum mw_family family, double *batch,
-                                 struct error *error)
+                                 double *batch, struct error *error)
 {
     struct mw_oil oil;
     double density;
@@ -59,7 +59,7 @@ static enum exit_code find_batch(const struct mix_request *request,
     enum mw_status status = mw_dose_batch(
         request->make_count, request->make_each.value, request->waste, batch);
     if (status == MW_OK && request->make_each.kind == MW_AMOUNT_G) {
-        status = mw_oil_make(family, &request->target, 1, NAN, &oil);
+        status = mw_oil_make(request->family, &request->target, 1, NAN, &oil);
         if (status == MW_OK) {
             status = mw_oil_density(&oil, request->temperature, &density, NULL);
         }
@@ -114,29 +114,87 @@ static enum exit_code refuse_choice(const struct mix_request *request,
                      nearest_bottle(request, nearest));
 }
 
-enum exit_code mix_choose(struct mix_request *request,
-                          struct stock_handle *handle,
-                          const struct oil_defaults *defaults,
-                          struct error *error)
+/* silicone, unless all of the stock is mineral oil */
+static enum mw_family family_of(const struct bottles *bottles)
 {
-    enum mw_family family =
-        defaults->has_family ? defaults->family : MW_SILICONE;
-    const struct mw_excess excess = {request->method.excess,
-                                     request->excess_uncertainty};
+    bool mineral = bottles->count > 0;
+    for (size_t i = 0; i < bottles->count; i++) {
+        mineral = mineral && bottles->list[i].best.oil.family == MW_MINERAL;
+    }
+    return mineral ? MW_MINERAL : MW_SILICONE;
+}
+
+enum exit_code mix_offer(struct mix_request *request,
+                         struct stock_handle *handle, struct error *error)
+{
+    enum exit_code code = stock_handle_open(handle, error);
+    if (code == EXIT_DONE) {
+        code = bottles_load(&handle->stock, &request->bottles, error);
+    }
+    request->family = family_of(&request->bottles);
+    return code;
+}
+
+static struct mw_wish wish_of(const struct mix_request *request, double batch)
+{
+    return (struct mw_wish){
+        .target = request->target.viscosity,
+        .temperature = request->temperature,
+        .batch = batch,
+        .excess = {request->method.excess, request->excess_uncertainty}};
+}
+
+enum exit_code mix_choose_named(struct mix_request *request,
+                                struct error *error)
+{
+    struct mw_candidate candidates[MW_MIX_OILS_MAX];
+    struct mw_method ignored;
     double batch;
-    enum exit_code code;
-    if ((code = bottles_load(&handle->stock, &request->bottles, error)) !=
-            EXIT_DONE ||
-        (code = find_batch(request, family, &batch, error)) != EXIT_DONE) {
+    enum exit_code code = find_batch(request, &batch, error);
+    if (code != EXIT_DONE) {
         return code;
     }
+    if (mw_method_default(request->oils, request->count, &ignored) != MW_OK) {
+        return NO_ANSWER("silicone and mineral oil do not mix; take oils of "
+                         "one family");
+    }
+    for (size_t i = 0; i < request->count; i++) {
+        candidates[i] =
+            (struct mw_candidate){i, &request->oils[i], request->uncertainty[i],
+                                  request->refs[i].left_ml};
+    }
+    struct mw_wish wish = wish_of(request, batch);
+    if (mw_choose(candidates, request->count, &wish, request->pair,
+                  &request->pairs) != MW_OK) {
+        return NO_ANSWER("no two of these oils make %.6g mm2/s at %.6g C",
+                         wish.target, wish.temperature);
+    }
+    request->chosen = true;
+    request->named = request->refs;
+    free(request->oils);
+    request->refs = NULL;
+    request->oils = NULL;
+    request->count = request->all = 0;
+    mix_add_oil_ref(request, &request->named[request->pair[0].thin]);
+    mix_add_oil_ref(request, &request->named[request->pair[0].thick]);
+    return EXIT_DONE;
+}
+
+enum exit_code mix_choose(struct mix_request *request,
+                          struct stock_handle *handle, struct error *error)
+{
+    double batch;
+    enum exit_code code = find_batch(request, &batch, error);
+    if (code != EXIT_DONE) {
+        return code;
+    }
+    struct mw_wish wish = wish_of(request, batch);
     struct mw_candidate *candidates =
         xcalloc(request->bottles.count, sizeof candidates[0]);
-    size_t count = bottles_candidates(&request->bottles, family,
-                                      request->temperature, candidates);
+    size_t count =
+        bottles_candidates(&request->bottles, request->family, candidates);
     enum mw_status status =
-        mw_choose(candidates, count, request->target.viscosity, batch, &excess,
-                  request->pair, &request->pairs);
+        mw_choose(candidates, count, &wish, request->pair, &request->pairs);
     free(candidates);
     if (status != MW_OK) {
         return refuse_choice(request, status, error);

@@ -22,6 +22,7 @@
 enum mix_tool { TOOL_NONE, TOOL_SYRINGE, TOOL_SCALE, TOOL_DROP };
 
 struct mix_request {
+    enum mw_family family;
     size_t count;                        /* of oils that are poured */
     size_t all;                          /* with what is left over, the last */
     struct oil_ref *refs;                /* of all */
@@ -43,8 +44,9 @@ struct mix_request {
     double residue_ml;      /* that stays on the walls, the last oil; 0: none */
     const char *record;     /* name of the new bottle, or NULL */
     const char *date;       /* as written, or NULL */
-    bool chosen;            /* from the stock: */
-    struct bottles bottles; /* what the names of chosen sources live in */
+    bool chosen;            /* of several oils: */
+    struct bottles bottles; /* those of the stock, where none is named */
+    struct oil_ref *named;  /* or else those that are named; NULL: none */
     size_t pairs;           /* how many there are: the best and a runner-up */
     struct mw_choice pair[MW_CHOICES];
 };
@@ -94,11 +96,17 @@ enum mix_option {
 enum exit_code mix_read(const struct args *args, struct stock_handle *handle,
                         struct mix_request *request, struct error *error);
 
-/** Pick the best pair of the stock for the target; fills in the sources. */
+/** Load the bottles of the stock, to choose a pair of them. */
+enum exit_code mix_offer(struct mix_request *request,
+                         struct stock_handle *handle, struct error *error);
+
+/** Choose the best pair of the oils that are named; adds these two instead. */
+enum exit_code mix_choose_named(struct mix_request *request,
+                                struct error *error);
+
+/** Choose the best pair of the stock for the target; adds its oils. */
 enum exit_code mix_choose(struct mix_request *request,
-                          struct stock_handle *handle,
-                          const struct oil_defaults *defaults,
-                          struct error *error);
+                          struct stock_handle *handle, struct error *error);
 
 /** Add an oil that is poured; before mix_add_residue(). */
 void mix_add_oil_ref(struct mix_request *request, const struct oil_ref *ref);

@@ -239,7 +239,9 @@ static void print_settling(const struct mix_answer *answer)
 static const char *pair_name(const struct mix_request *request, size_t id,
                              char name[TRUNCATED_LENGTH])
 {
-    return truncate_columns(request->bottles.list[id].name, NAME_COLUMNS, name);
+    return truncate_columns(request->named ? request->named[id].name
+                                           : request->bottles.list[id].name,
+                            NAME_COLUMNS, name);
 }
 
 static void print_choice(const struct mix_request *request)
@@ -248,8 +250,8 @@ static void print_choice(const struct mix_request *request)
     if (!request->chosen) {
         return;
     }
-    print_wrapped("The best pair of the stock, by what is left and how sure it "
-                  "is.");
+    print_wrapped("The best pair of %s, by what is left and how sure it is.",
+                  request->named ? "these oils" : "the stock");
     if (request->pairs > 1) {
         const struct mw_choice *next = &request->pair[1];
         print_wrapped("Next best: %s and %s, +-%.1f %%.",

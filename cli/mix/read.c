@@ -73,9 +73,7 @@ static enum exit_code read_target(const struct args *args,
 {
     enum exit_code code = EXIT_DONE;
     struct viscosity target;
-    enum mw_family family = request->count > 0     ? request->oils[0].family
-                            : defaults->has_family ? defaults->family
-                                                   : MW_SILICONE;
+    enum mw_family family = request->family;
     request->temperature =
         request->count > 0 ? mw_common_rating_t(request->oils, request->count)
                            : mw_family_rating_t(family);
@@ -204,7 +202,6 @@ static enum exit_code find_excess(struct stock_handle *handle,
 
 static enum exit_code read_method(const struct args *args,
                                   struct stock_handle *handle,
-                                  const struct oil_defaults *defaults,
                                   struct mix_request *request,
                                   struct error *error)
 {
@@ -221,16 +218,15 @@ static enum exit_code read_method(const struct args *args,
                             "\"%.*s\" is not a rule; write astm or wright",
                             QUOTED, args->value[MIX_RULE]);
     }
-    bool silicone = !(defaults->has_family && defaults->family == MW_MINERAL);
     if (request->count > 0) {
         /* two families are refused later, with a better message */
         mw_method_default(request->oils, request->count, method);
-        silicone = request->oils[0].family == MW_SILICONE;
     }
     if (args->value[MIX_EXCESS]) {
         return parse_number(args->value[MIX_EXCESS], &method->excess, error);
     }
-    return silicone ? find_excess(handle, request, error) : EXIT_DONE;
+    return request->family == MW_SILICONE ? find_excess(handle, request, error)
+                                          : EXIT_DONE;
 }
 
 static enum exit_code read_oils(const struct args *args,
@@ -259,7 +255,27 @@ static enum exit_code read_oils(const struct args *args,
         return refuse(error, "a mix needs two oils, and this is %.*s alone",
                       QUOTED, request->refs[0].name);
     }
-    return args->count == 0 ? stock_handle_open(handle, error) : EXIT_DONE;
+    enum exit_code code = EXIT_DONE;
+    if (args->count > 0) {
+        request->family = request->oils[0].family;
+    } else {
+        code = mix_offer(request, handle, error);
+    }
+    if (args->count == 0 && defaults->has_family) {
+        request->family = defaults->family;
+    }
+    return code;
+}
+
+/* whether a pair is to be chosen: of the stock, or of several oils that are named
+ * without amounts */
+static bool is_choice(const struct mix_request *request)
+{
+    bool open = request->has_target && request->count != 2;
+    for (size_t i = 0; i < request->count; i++) {
+        open = open && request->amounts[i].kind == MW_AMOUNT_OPEN;
+    }
+    return open;
 }
 
 enum exit_code mix_read(const struct args *args, struct stock_handle *handle,
@@ -282,15 +298,15 @@ enum exit_code mix_read(const struct args *args, struct stock_handle *handle,
         (code = read_tool(args, request, error)) != EXIT_DONE ||
         (code = parse_thermometer(args->value[MIX_THERMOMETER],
                                   &request->thermometer, error)) != EXIT_DONE ||
-        (code = read_method(args, handle, &defaults, request, error)) !=
-            EXIT_DONE) {
+        (code = read_method(args, handle, request, error)) != EXIT_DONE) {
         return code;
     }
     /* the rule of a chosen pair is that of the same pair by name */
-    if (args->count == 0 &&
-        ((code = mix_choose(request, handle, &defaults, error)) != EXIT_DONE ||
-         (code = read_method(args, handle, &defaults, request, error)) !=
-             EXIT_DONE)) {
+    if (is_choice(request) &&
+        ((code = args->count == 0
+                     ? mix_choose(request, handle, error)
+                     : mix_choose_named(request, error)) != EXIT_DONE ||
+         (code = read_method(args, handle, request, error)) != EXIT_DONE)) {
         return code;
     }
     return read_residue(args, &defaults, handle, request, error);

@@ -87,13 +87,16 @@ static void find_middle(struct planning *planning,
     for (size_t i = 0; i < 2; i++) {
         const struct place *place = &planning->places[ends[i]];
         pair[i] = (struct mw_candidate){.id = i,
-                                        .viscosity = place->v,
+                                        .oil = &place->bottle->best.oil,
                                         .uncertainty =
                                             place->bottle->best.uncertainty,
                                         .left = NAN};
     }
-    if (mw_choose(pair, 2, mw_mixture_midway(gap->low, gap->high), 0, excess,
-                  choices, &count) == MW_OK) {
+    const struct mw_wish wish = {.target =
+                                     mw_mixture_midway(gap->low, gap->high),
+                                 .temperature = mw_family_rating_t(MW_SILICONE),
+                                 .excess = *excess};
+    if (mw_choose(pair, 2, &wish, choices, &count) == MW_OK) {
         planning->middle = choices[0].uncertainty;
     }
 }

@@ -67,19 +67,17 @@ void bottles_sort(struct bottles *bottles)
 }
 
 size_t bottles_candidates(const struct bottles *bottles, enum mw_family family,
-                          double t, struct mw_candidate candidates[])
+                          struct mw_candidate candidates[])
 {
     size_t count = 0;
     for (size_t i = 0; i < bottles->count; i++) {
         const struct bottle *bottle = &bottles->list[i];
-        struct mw_candidate candidate = {.id = i,
-                                         .uncertainty =
-                                             bottle->best.uncertainty,
-                                         .left = bottle->left_ml};
-        if (bottle->best.oil.family == family &&
-            mw_oil_viscosity(&bottle->best.oil, t, &candidate.viscosity) ==
-                MW_OK) {
-            candidates[count++] = candidate;
+        if (bottle->best.oil.family == family) {
+            candidates[count++] =
+                (struct mw_candidate){.id = i,
+                                      .oil = &bottle->best.oil,
+                                      .uncertainty = bottle->best.uncertainty,
+                                      .left = bottle->left_ml};
         }
     }
     return count;

@@ -97,13 +97,13 @@ enum exit_code bottle_add_reading(struct stock *stock, sqlite3_int64 id,
 void bottles_sort(struct bottles *bottles);
 
 /**
- * The bottles of a family that are known at a temperature, to choose from.
+ * The bottles of a family, to choose from.
  *
  * Returned: how many; the candidates' id is the index of the bottle, and there
  *           is room for all bottles
  */
 size_t bottles_candidates(const struct bottles *bottles, enum mw_family family,
-                          double t, struct mw_candidate candidates[]);
+                          struct mw_candidate candidates[]);
 
 void bottle_free(struct bottle *bottle);
 void bottles_free(struct bottles *bottles);

@@ -1,177 +1,335 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "advice/choose.h"
 
+#include <gsl/gsl_math.h>
 #include <math.h>
 #include <stdbool.h>
 
-#include "advice/pairing.h"
 #include "base/range.h"
 #include "blend/dose.h"
-#include "fluid/walther.h"
+#include "blend/mixture.h"
+#include "blend/mixture_internal.h"
+#include "blend/pair.h"
+#include "fluid/chart.h"
 
+/* The nearest alone miss a pair in a third of the stocks with bottles that are
+ * nearly empty or alike; with the bands none was missed (tried). */
 enum {
-    SHORTLIST = 64 /* pairs among which the whole numbers decide */
+    NEAREST = 8,
+    BANDS = 10,
+    LEVELS = 4,
+    SIDE_MAX = NEAREST + BANDS * LEVELS
 };
 
-/* what is asked, and the best pairs so far, the best first */
+/* of |ln v/target|: where each band ends */
+static const double band_ends[BANDS] = {.01, .03, .06, .12, .25,
+                                        .5,  1,   2,   4,   9};
+/* parts of the batch that a bottle holds */
+static const double levels[LEVELS] = {0, 0.25, 0.5, 1};
+
+/* Two viscosities, or uncertainties, that only rounding parts. */
+#define SAME 1e-9
+
+/* -- Who is looked at --------------------------------------------------- */
+
+struct seen {
+    const struct mw_candidate *candidate;
+    double v;    /* mm2/s at the temperature */
+    double away; /* |ln v/target| */
+};
+
+/* how an oil enters a pair by each rule, the second where it has a line */
+struct ends {
+    struct mw_pair_end by[2];
+};
+
+/* one side of the target */
+struct side {
+    struct seen nearest[NEAREST];
+    size_t count;
+    struct seen best[BANDS][LEVELS];
+};
+
+static void add_nearest(struct side *side, const struct seen *seen)
+{
+    size_t i = side->count;
+    if (i == NEAREST) {
+        if (seen->away >= side->nearest[--i].away) {
+            return;
+        }
+    } else {
+        side->count++;
+    }
+    for (; i > 0 && side->nearest[i - 1].away > seen->away; i--) {
+        side->nearest[i] = side->nearest[i - 1];
+    }
+    side->nearest[i] = *seen;
+}
+
+static bool beats(const struct mw_candidate *candidate, const struct seen *best)
+{
+    return !best->candidate ||
+           candidate->uncertainty < best->candidate->uncertainty;
+}
+
+/* What holds more is no better known, so the last level is the easiest; few
+ * beat even that, so it is asked first. */
+static void add_best(struct side *side, const struct seen *seen, double batch)
+{
+    size_t band = 0;
+    for (size_t i = 0; i < BANDS - 1; i++) {
+        band += seen->away > band_ends[i];
+    }
+    struct seen *best = side->best[band];
+    if (!beats(seen->candidate, &best[LEVELS - 1])) {
+        return;
+    }
+    for (size_t i = 0; i < LEVELS; i++) {
+        if (beats(seen->candidate, &best[i]) &&
+            !(seen->candidate->left < levels[i] * batch)) {
+            best[i] = *seen;
+        }
+    }
+}
+
+static bool takes_part(const struct mw_candidate *candidate)
+{
+    return candidate->uncertainty >= 0 && isfinite(candidate->uncertainty) &&
+           !(candidate->left <= 0);
+}
+
+/* sides[0] is thinner than the target, sides[1] thicker */
+static void look_at_all(const struct mw_candidate *candidates, size_t n,
+                        const struct mw_wish *wish, struct side sides[2])
+{
+    for (size_t i = 0; i < n; i++) {
+        double v;
+        if (takes_part(&candidates[i]) &&
+            mw_oil_viscosity(candidates[i].oil, wish->temperature, &v) ==
+                MW_OK &&
+            v != wish->target) {
+            struct side *side = &sides[v > wish->target];
+            struct seen seen = {&candidates[i], v, fabs(log(v / wish->target))};
+            add_nearest(side, &seen);
+            add_best(side, &seen, wish->batch);
+        }
+    }
+}
+
+/* each candidate once; how many */
+static size_t list_side(const struct side *side, struct seen list[SIDE_MAX])
+{
+    const struct seen *const best = &side->best[0][0];
+    size_t count = 0;
+    for (size_t i = 0; i < side->count; i++) {
+        list[count++] = side->nearest[i];
+    }
+    for (size_t i = 0; i < BANDS * LEVELS; i++) {
+        bool good = best[i].candidate != NULL;
+        for (size_t j = 0; j < count && good; j++) {
+            good = list[j].candidate != best[i].candidate;
+        }
+        if (good) {
+            list[count++] = best[i];
+        }
+    }
+    return count;
+}
+
+/* -- Pairs -------------------------------------------------------------- */
+
+struct pair {
+    unsigned char thin, thick; /* in the lists of the sides */
+    double share, uncertainty;
+};
+
 struct search {
-    struct mw_wish wish;
-    struct mw_pairing list[SHORTLIST];
+    const struct mw_wish *wish;
+    struct ends ends[2][SIDE_MAX];
+    struct seen lists[2][SIDE_MAX];
+    struct pair pairs[SIDE_MAX * SIDE_MAX];
     size_t count;
     enum mw_status failure; /* why there is no pair so far */
 };
 
-static bool prepare(struct mw_candidate *candidate)
+static bool holds(const struct mw_candidate *candidate, double ml)
 {
-    candidate->ln_v = log(candidate->viscosity);
-    mw_walther_slope(candidate->viscosity, &candidate->slope);
-    return mw_walther_w(candidate->viscosity, &candidate->w) == MW_OK &&
-           candidate->uncertainty >= 0 && isfinite(candidate->uncertainty) &&
-           !(candidate->left <= 0);
+    return !(candidate->left < ml);
 }
 
-/* the thinner ones to the front, the thicker ones to the end, what takes no
- * part in between */
-static void part(struct mw_candidate *candidates, size_t n, double target,
-                 size_t *thinner, size_t *thicker)
+/* mw_method_default() of two oils of a family */
+static struct mw_method method_of(const struct mw_wish *wish,
+                                  const struct mw_candidate *thin,
+                                  const struct mw_candidate *thick)
 {
-    *thinner = 0;
-    *thicker = n;
-    for (size_t i = 0; i < *thicker;) {
-        struct mw_candidate here = candidates[i];
-        bool good = prepare(&here);
-        if (good && here.viscosity < target) {
-            candidates[i++] = candidates[*thinner];
-            candidates[(*thinner)++] = here;
-        } else if (good && here.viscosity > target) {
-            candidates[i] = candidates[--*thicker];
-            candidates[*thicker] = here;
-        } else {
-            i++;
-        }
+    bool silicone = thin->oil->family == MW_SILICONE;
+    bool wright = !silicone && thin->oil->has_line && thick->oil->has_line;
+    return (struct mw_method){wright ? MW_RULE_WRIGHT : MW_RULE_ASTM,
+                              silicone ? wish->excess.value : 0};
+}
+
+static struct ends ends_of(const struct seen *seen, double x)
+{
+    const struct mw_line *line = &seen->candidate->oil->line;
+    return (struct ends){
+        {[MW_RULE_ASTM] =
+             mw_pair_end_of(mw_rule_entry(MW_RULE_ASTM), line, seen->v, x),
+         [MW_RULE_WRIGHT] =
+             mw_pair_end_of(mw_rule_entry(MW_RULE_WRIGHT), line, seen->v, x)}};
+}
+
+/* its share and uncertainty */
+static enum mw_status solve(const struct search *search, struct pair *pair)
+{
+    const struct mw_wish *wish = search->wish;
+    const struct seen *thin = &search->lists[0][pair->thin];
+    const struct seen *thick = &search->lists[1][pair->thick];
+    const struct mw_candidate *a = thin->candidate, *b = thick->candidate;
+    struct mw_method method = method_of(wish, a, b);
+    if (!mw_ratio_allowed(thin->v, thick->v)) {
+        return MW_ERR_RATIO;
     }
-}
-
-static bool fits_list(const struct search *search, double estimate)
-{
-    return search->count < SHORTLIST ||
-           estimate < search->list[SHORTLIST - 1].estimate;
-}
-
-static void shortlist(struct search *search, const struct mw_pairing *pairing)
-{
-    size_t i = search->count < SHORTLIST ? search->count++ : SHORTLIST - 1;
-    for (; i > 0 && search->list[i - 1].estimate > pairing->estimate; i--) {
-        search->list[i] = search->list[i - 1];
+    /* all of a batch comes from the two */
+    if (a->left + b->left < wish->batch * (1 - SAME)) {
+        return MW_ERR_INSUFFICIENT_STOCK;
     }
-    search->list[i] = *pairing;
+    struct mw_pair known =
+        mw_pair_join(mw_rule_entry(method.rule), method.excess,
+                     &search->ends[0][pair->thin].by[method.rule],
+                     &search->ends[1][pair->thick].by[method.rule]);
+    enum mw_status status =
+        method.excess != 0
+            ? mw_pair_share(&known, wish->target, &pair->share)
+            : mw_pair_plain_share(&known, wish->target, &pair->share);
+    if (status != MW_OK) {
+        return status;
+    }
+    if (!holds(a, (1 - pair->share) * wish->batch) ||
+        !holds(b, pair->share * wish->batch)) {
+        return MW_ERR_INSUFFICIENT_STOCK;
+    }
+    struct mw_pair_swings swings =
+        mw_pair_swing(&known, method.excess, pair->share);
+    double by_excess = a->oil->family == MW_SILICONE
+                           ? swings.excess * wish->excess.uncertainty
+                           : 0;
+    pair->uncertainty = gsl_hypot3(swings.oils[0] * a->uncertainty,
+                                   swings.oils[1] * b->uncertainty, by_excess);
+    return MW_OK;
 }
 
-static void look_at(struct search *search, const struct mw_candidate *thin,
-                    const struct mw_candidate *thick)
+static void try_pair(struct search *search, size_t thin, size_t thick)
 {
-    const struct mw_wish *wish = &search->wish;
-    struct mw_pairing pairing = {.thin = thin, .thick = thick};
-    pairing.share = mw_straight_share(wish, wish->slope, thin, thick);
-    pairing.variance = mw_pairing_variance(&wish->excess, wish->slope, thin,
-                                           thick, pairing.share);
-    pairing.estimate = pairing.variance;
-    if (!fits_list(search, pairing.estimate)) {
-        return;
-    }
-    enum mw_status status = mw_pairing_solve(wish, &pairing);
+    struct pair pair = {(unsigned char)thin, (unsigned char)thick, NAN, NAN};
+    enum mw_status status = solve(search, &pair);
     if (status == MW_OK) {
-        shortlist(search, &pairing);
-    } else if (search->failure == MW_ERR_TARGET ||
-               status == MW_ERR_INSUFFICIENT_STOCK) {
+        search->pairs[search->count++] = pair;
+    } else if (status == MW_ERR_INSUFFICIENT_STOCK ||
+               (status == MW_ERR_EXCESS && search->failure == MW_ERR_TARGET)) {
         search->failure = status;
     }
 }
 
-static struct mw_choice choice_of(const struct mw_pairing *pairing)
+/* -- The best ----------------------------------------------------------- */
+
+/* ln of the ratio of its oils */
+static double width(const struct search *search, const struct pair *pair)
 {
-    struct mw_choice choice = {.thin = pairing->thin->id,
-                               .thick = pairing->thick->id,
-                               .share = pairing->share,
-                               .uncertainty = sqrt(pairing->variance)};
-    mw_dose_ratio(pairing->share, MW_PARTS_COUNTED, &choice.parts[0],
-                  &choice.parts[1]);
-    return choice;
+    return search->lists[0][pair->thin].away +
+           search->lists[1][pair->thick].away;
 }
 
 /* how many parts there are to count out; more than any that can be where one
  * oil has none, as its share is too small */
-static int parts_of(const struct mw_choice *choice)
+static int parts_of(const struct pair *pair)
 {
-    return choice->parts[0] > 0 && choice->parts[1] > 0
-               ? choice->parts[0] + choice->parts[1]
-               : 2 * MW_PARTS_COUNTED + 1;
+    int parts[2];
+    mw_dose_ratio(pair->share, MW_PARTS_COUNTED, &parts[0], &parts[1]);
+    return parts[0] > 0 && parts[1] > 0 ? parts[0] + parts[1]
+                                        : 2 * MW_PARTS_COUNTED + 1;
 }
 
-/* the best of the list is taken off it */
+/* of two that are as good as equal in uncertainty */
+static bool is_better(const struct search *search, const struct pair *pair,
+                      const struct pair *best)
+{
+    double wider = width(search, pair) - width(search, best);
+    if (fabs(wider) > SAME) {
+        return wider < 0;
+    }
+    int more = parts_of(pair) - parts_of(best);
+    return more != 0 ? more < 0 : pair->uncertainty < best->uncertainty;
+}
+
+/* the best pair is taken off the list */
 static struct mw_choice take_best(struct search *search)
 {
     double least = INFINITY;
+    size_t best = search->count;
     for (size_t i = 0; i < search->count; i++) {
-        least = fmin(least, search->list[i].variance);
+        least = fmin(least, search->pairs[i].uncertainty);
     }
-    double limit = least * (1 + MW_CHOICE_EQUAL) * (1 + MW_CHOICE_EQUAL);
-    struct mw_choice best = {.uncertainty = NAN};
-    size_t taken = 0;
-    int fewest = 0;
+    double limit = least * (1 + MW_CHOICE_EQUAL) + SAME;
     for (size_t i = 0; i < search->count; i++) {
-        struct mw_choice choice = choice_of(&search->list[i]);
-        int parts = parts_of(&choice);
-        bool better = parts < fewest || (parts == fewest &&
-                                         choice.uncertainty < best.uncertainty);
-        if (search->list[i].variance <= limit && (fewest == 0 || better)) {
-            best = choice;
-            fewest = parts;
-            taken = i;
+        const struct pair *pair = &search->pairs[i];
+        if (pair->uncertainty <= limit &&
+            (best == search->count ||
+             is_better(search, pair, &search->pairs[best]))) {
+            best = i;
         }
     }
-    search->list[taken] = search->list[--search->count];
-    return best;
+    struct pair pair = search->pairs[best];
+    search->pairs[best] = search->pairs[--search->count];
+    return (struct mw_choice){search->lists[0][pair.thin].candidate->id,
+                              search->lists[1][pair.thick].candidate->id,
+                              pair.share, pair.uncertainty};
 }
 
-static enum mw_status check(double target, double batch,
-                            const struct mw_excess *excess)
+static enum mw_status check(const struct mw_wish *wish)
 {
-    if (!mw_viscosity_in_range(target)) {
+    if (!mw_viscosity_in_range(wish->target)) {
         return MW_ERR_VISCOSITY;
     }
-    if (!(batch >= 0 && isfinite(batch))) {
+    if (!(wish->batch >= 0 && isfinite(wish->batch))) {
         return MW_ERR_AMOUNT;
     }
-    if (!isfinite(excess->value)) {
+    if (!isfinite(wish->excess.value)) {
         return MW_ERR_EXCESS;
     }
-    return excess->uncertainty >= 0 && isfinite(excess->uncertainty)
+    return wish->excess.uncertainty >= 0 && isfinite(wish->excess.uncertainty)
                ? MW_OK
                : MW_ERR_UNCERTAINTY;
 }
 
-enum mw_status mw_choose(struct mw_candidate *candidates, size_t n,
-                         double target, double batch,
-                         const struct mw_excess *excess,
+enum mw_status mw_choose(const struct mw_candidate *candidates, size_t n,
+                         const struct mw_wish *wish,
                          struct mw_choice choices[MW_CHOICES], size_t *count)
 {
-    struct search search = {
-        .wish = {.target = target, .batch = batch, .excess = *excess},
-        .failure = MW_ERR_TARGET};
-    size_t thinner, thicker;
+    struct side sides[2] = {{.count = 0}};
+    struct search search;
+    size_t sizes[2];
+    double x;
     *count = 0;
-    enum mw_status status = check(target, batch, excess);
+    enum mw_status status = check(wish);
+    if (status == MW_OK) {
+        status = mw_chart_x(wish->temperature, &x);
+    }
     if (status != MW_OK) {
         return status;
     }
-    search.wish.ln_target = log(target);
-    mw_walther_w(target, &search.wish.w);
-    mw_walther_slope(target, &search.wish.slope);
-    part(candidates, n, target, &thinner, &thicker);
-    for (size_t i = 0; i < thinner; i++) {
-        for (size_t j = thicker; j < n; j++) {
-            look_at(&search, &candidates[i], &candidates[j]);
+    search.wish = wish;
+    search.count = 0;
+    search.failure = MW_ERR_TARGET;
+    look_at_all(candidates, n, wish, sides);
+    for (size_t side = 0; side < 2; side++) {
+        sizes[side] = list_side(&sides[side], search.lists[side]);
+        for (size_t i = 0; i < sizes[side]; i++) {
+            search.ends[side][i] = ends_of(&search.lists[side][i], x);
+        }
+    }
+    for (size_t i = 0; i < sizes[0]; i++) {
+        for (size_t j = 0; j < sizes[1]; j++) {
+            try_pair(&search, i, j);
         }
     }
     while (*count < MW_CHOICES && search.count > 0) {

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * choose - which two bottles of many make a viscosity best.
+ * choose - the best two bottles of a stock for a target.
  *
- * A pair has to reach the target with what is left of it. Of those, the least
- * uncertain wins; of pairs as good as equal in that, the one whose parts are
- * the smaller whole numbers (one without a part of an oil comes last).
+ * The least uncertain pair is the best. Pairs within MW_CHOICE_EQUAL of it are as
+ * good as equal: of these the one whose oils are closest to each other is taken,
+ * and then the one with the fewest parts to count out.
  */
 #ifndef MIDWEIGHT_ADVICE_CHOOSE_H
 #define MIDWEIGHT_ADVICE_CHOOSE_H
@@ -12,6 +12,7 @@
 #include <stddef.h>
 
 #include "base/status.h"
+#include "fluid/oil.h"
 #include "table/excess.h"
 
 #ifdef __cplusplus
@@ -20,16 +21,22 @@ extern "C" {
 
 /* uncertainties within this part of each other are as good as equal; our own
  * choice */
-#define MW_CHOICE_EQUAL 0.05
+#define MW_CHOICE_EQUAL 0.1
 
 /** A bottle that may take part. */
 struct mw_candidate {
-    size_t id;          /* the caller's: the order changes */
-    double viscosity;   /* mm2/s at the target's temperature */
-    double uncertainty; /* standard, of ln v there */
+    size_t id; /* the caller's */
+    const struct mw_oil *oil;
+    double uncertainty; /* standard, of ln v */
     double left;        /* ml; NaN: not known, taken as enough */
-    /* filled in by mw_choose() */
-    double w, slope, ln_v;
+};
+
+/** What a pair is wanted for. */
+struct mw_wish {
+    double target;           /* mm2/s */
+    double temperature;      /* degC */
+    double batch;            /* ml; 0: not known */
+    struct mw_excess excess; /* of silicone oils, and its uncertainty */
 };
 
 /** A pair of bottles. */
@@ -37,8 +44,6 @@ struct mw_choice {
     size_t thin, thick; /* ids */
     double share;       /* volume fraction of the thick one */
     double uncertainty; /* standard, of ln v of the mix */
-    int parts[2];       /* of thin and thick, whole numbers; 1 and 0 where the
-                           share of an oil is too small for them */
 };
 
 enum {
@@ -48,33 +53,29 @@ enum {
 /**
  * The best pair, and the runner-up.
  *
- * Given:     candidates  n bottles of one family, at one temperature; their
- *                    order and working fields are changed. One that is
- *                    out of range (0.21 to 2e7 mm2/s), the target itself or
- *                    empty takes no part; nor does one whose uncertainty is
- *                    negative or no number.
+ * Given:     candidates  n bottles of one family. One that is not known at the
+ *                    temperature, is the target itself or empty takes no part;
+ *                    nor does one whose uncertainty is negative or no number.
  *            n       any number
- *            target  mm2/s
- *            batch   ml wanted, or 0 where no batch is known
- *            excess  K by the ASTM rule, and its uncertainty
+ *            wish    what is wanted
  * Returned:  choices the best pair first
  *            count   how many there are, 0 to MW_CHOICES
  * Failures:  MW_ERR_VISCOSITY  the target
+ *            MW_ERR_TEMPERATURE
  *            MW_ERR_AMOUNT     the batch
  *            MW_ERR_UNCERTAINTY  of K
  *            MW_ERR_EXCESS  K is not finite, or so large that no mix of a pair
  *                    thickens steadily
  *            MW_ERR_TARGET  no pair reaches the target
  *            MW_ERR_INSUFFICIENT_STOCK  some do, but none with what is left
- * Notes:     a pair more than MW_RATIO_MAX to 1 apart takes no part. Every pair
- *            is judged by an estimate of its uncertainty that needs no
- *            logarithm, good to 3 % up to 10 to 1 (computed). Of those that
- *            have enough left, the 64 best are solved, and the rules above
- *            decide among these.
+ * Notes:     a pair is mixed by mw_method_default(). On either side of the target
+ *            those looked at are the eight nearest, and in each of ten bands of
+ *            |ln v/target| the best known that holds some of, a quarter, half or
+ *            all of the batch: the time is that of one pass over the bottles. A
+ *            pair more than MW_RATIO_MAX to 1 apart takes no part.
  */
-MW_API enum mw_status mw_choose(struct mw_candidate *candidates, size_t n,
-                                double target, double batch,
-                                const struct mw_excess *excess,
+MW_API enum mw_status mw_choose(const struct mw_candidate *candidates, size_t n,
+                                const struct mw_wish *wish,
                                 struct mw_choice choices[MW_CHOICES],
                                 size_t *count);
 

@@ -31,6 +31,9 @@ static double pair_share_of_y(const struct mw_pair *pair, double y)
 /* d ln v/dy at a share */
 static double pair_slope(const struct mw_pair *pair, double f)
 {
+    if (f == 0 || f == 1) {
+        return f == 0 ? pair->slope1 : pair->slope2;
+    }
     return pair->rule->slope(pair->rule->unscale(mw_pair_y(pair, f)));
 }
 
@@ -71,20 +74,41 @@ static bool steady(const struct mw_pair *pair)
     return false;
 }
 
+struct mw_pair_end mw_pair_end_of(const struct mw_rule_entry *rule,
+                                  const struct mw_line *line, double v,
+                                  double x)
+{
+    struct mw_pair_end end = {
+        .ln_v = log(v), .y = rule->scale(v), .slope = rule->slope(v)};
+    rule->weigh(end.y, line, x, &end.p, &end.q);
+    return end;
+}
+
+struct mw_pair mw_pair_join(const struct mw_rule_entry *rule, double excess,
+                            const struct mw_pair_end *first,
+                            const struct mw_pair_end *second)
+{
+    double ln_ratio = second->ln_v - first->ln_v;
+    return (struct mw_pair){.rule = rule,
+                            .y1 = first->y,
+                            .y2 = second->y,
+                            .a = first->p,
+                            .b = second->p - first->p,
+                            .c = first->q,
+                            .d = second->q - first->q,
+                            .slope1 = first->slope,
+                            .slope2 = second->slope,
+                            .ln_ratio = ln_ratio,
+                            .lift = excess * ln_ratio * ln_ratio};
+}
+
 struct mw_pair mw_pair_of(const struct mw_line lines[2], const double v[2],
                           double x, enum mw_rule rule, double excess)
 {
     const struct mw_rule_entry *entry = mw_rule_entry(rule);
-    double ln_ratio = log(v[1] / v[0]), p, q;
-    struct mw_pair pair = {.rule = entry,
-                           .y1 = entry->scale(v[0]),
-                           .y2 = entry->scale(v[1]),
-                           .lift = excess * ln_ratio * ln_ratio};
-    entry->weigh(pair.y1, &lines[0], x, &pair.a, &pair.c);
-    entry->weigh(pair.y2, &lines[1], x, &p, &q);
-    pair.b = p - pair.a;
-    pair.d = q - pair.c;
-    return pair;
+    const struct mw_pair_end first = mw_pair_end_of(entry, &lines[0], v[0], x);
+    const struct mw_pair_end second = mw_pair_end_of(entry, &lines[1], v[1], x);
+    return mw_pair_join(entry, excess, &first, &second);
 }
 
 enum mw_status mw_pair_plain_share(const struct mw_pair *pair, double target,
@@ -94,6 +118,20 @@ enum mw_status mw_pair_plain_share(const struct mw_pair *pair, double target,
     bool between = part >= 0 && part <= 1;
     *share = between ? part : NAN;
     return between ? MW_OK : MW_ERR_TARGET;
+}
+
+struct mw_pair_swings mw_pair_swing(const struct mw_pair *pair, double excess,
+                                    double share)
+{
+    double whole = pair->c + pair->d * share; /* sum f q */
+    double slope = pair_slope(pair, share);
+    double spread = share * (1 - share) * pair->ln_ratio;
+    double bend = 2 * excess * spread;
+    return (struct mw_pair_swings){
+        {(1 - share) * pair->c / whole * slope / pair_slope(pair, 0) - bend,
+         share * (pair->c + pair->d) / whole * slope / pair_slope(pair, 1) +
+             bend},
+        spread * pair->ln_ratio};
 }
 
 /* -- The root ---------------------------------------------------------- */

@@ -13,10 +13,46 @@
 /** Two oils at one temperature; f is the share of the second. */
 struct mw_pair {
     const struct mw_rule_entry *rule;
-    double y1, y2;     /* of the oils, on the scale of the rule */
-    double a, b, c, d; /* y = (a + b f)/(c + d f) */
-    double lift;       /* K (ln v1/v2)^2: ln v is lifted by lift f (1 - f) */
+    double y1, y2;         /* of the oils, on the scale of the rule */
+    double a, b, c, d;     /* y = (a + b f)/(c + d f) */
+    double slope1, slope2; /* d ln v/dy of the oils */
+    double ln_ratio;       /* ln v2/v1 */
+    double lift; /* K (ln v1/v2)^2: ln v is lifted by lift f (1 - f) */
 };
+
+/** How ln v of a mix moves: per unit of ln v of each oil, and of K. */
+struct mw_pair_swings {
+    double oils[2], excess;
+};
+
+/** An oil of a pair. */
+struct mw_pair_end {
+    double ln_v;  /* of mm2/s */
+    double y;     /* on the scale of the rule */
+    double p, q;  /* what it weighs */
+    double slope; /* d ln v/dy */
+};
+
+/**
+ * Given:     rule    of the blend
+ *            line    the oil as a line, where the rule needs it
+ *            v       its viscosity, mm2/s, in range
+ *            x       log10 T
+ * Returned:  the oil
+ */
+struct mw_pair_end mw_pair_end_of(const struct mw_rule_entry *rule,
+                                  const struct mw_line *line, double v,
+                                  double x);
+
+/**
+ * Given:     rule    of the blend
+ *            excess  K
+ *            first, second  oils of that rule, of different viscosities
+ * Returned:  the pair
+ */
+struct mw_pair mw_pair_join(const struct mw_rule_entry *rule, double excess,
+                            const struct mw_pair_end *first,
+                            const struct mw_pair_end *second);
 
 /**
  * Given:     lines   the oils as lines, where the rule needs them
@@ -53,5 +89,17 @@ enum mw_status mw_pair_plain_share(const struct mw_pair *pair, double target,
  */
 enum mw_status mw_pair_share(const struct mw_pair *pair, double target,
                              double *share);
+
+/**
+ * Given:     pair    of mw_pair_of()
+ *            excess  K, that of the pair
+ *            share   volume fraction of the second oil
+ * Returned:  how the mix moves
+ * Notes:     an oil that is thicker by one factor everywhere moves y by its part
+ *            of sum f q, over its own slope d ln v/dy; and the variance of ln v
+ *            moves by 2 f (ln v_i - mean)
+ */
+struct mw_pair_swings mw_pair_swing(const struct mw_pair *pair, double excess,
+                                    double share);
 
 #endif

@@ -12,10 +12,14 @@
 /* ln 10: from log10 to natural logarithms */
 #define LN10 2.302585092994045684
 
+/* From here on the terms for thin oils are far below the last digit of v (1e-223
+ * of it), and an exponential that underflows is slow. */
+#define THICK 30.0
+
 /* the term that matters below about 2 mm2/s (ASTM D341) */
 static double thin_term(double v)
 {
-    return exp(-1.47 - 1.84 * v - 0.51 * v * v);
+    return v < THICK ? exp(-1.47 - 1.84 * v - 0.51 * v * v) : 0;
 }
 
 static double z_of(double v)
@@ -31,7 +35,9 @@ static double dz_dv(double v)
 /* the printed inverse of z = v + 0.7 + ..., by z without the 0.7 */
 static double printed_inverse(double z)
 {
-    return z - exp(-0.7487 - 3.295 * z + 0.6119 * z * z - 0.3193 * z * z * z);
+    return z < THICK ? z - exp(-0.7487 - 3.295 * z + 0.6119 * z * z -
+                               0.3193 * z * z * z)
+                     : z;
 }
 
 enum mw_status mw_chart_x(double t, double *x)

@@ -223,6 +223,27 @@ def the_best_pair_of_the_stock(stock):
     stock.refused(1, "mix", "--target", "40000")
 
 
+def a_pair_of_mineral_oils(stock):
+    """Chosen or named, they get the same recipe; a stock of them has a pair."""
+    stock.ok("stock", "add", "thin", "30@40C/5@100C", "--family", "mineral")
+    stock.ok("stock", "add", "thick", "490@40C/32@100C", "--family", "mineral")
+    answers = [json.loads(stock.ok("mix", *names, "--target", "100", "--json"))
+               for names in ((), ("thin", "thick"))]
+    for key in ("rule", "result", "parts", "excess"):
+        assert answers[0][key] == answers[1][key], key
+    assert answers[0]["rule"] == "wright"
+    assert answers[0]["target"]["temperature"] == 40
+    # silicone oils come first where there are any
+    stock.ok("stock", "add", "Elm", "350")
+    stock.refused(1, "mix", "--target", "100")
+    stock.ok("stock", "add", "Birch", "50")
+    answer = json.loads(stock.ok("mix", "--target", "100", "--json"))
+    assert answer["family"] == "silicone", answer
+    answer = json.loads(stock.ok("mix", "--target", "100", "--family",
+                                 "mineral", "--json"))
+    assert answer["parts"] == answers[0]["parts"]
+
+
 def plain(viscosities, shares):
     """ASTM D7152, procedure C, for oils above 5 mm2/s: Z = v + 0.7."""
     w = sum(f * math.log10(math.log10(v + 0.7))

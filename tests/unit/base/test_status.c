@@ -242,14 +242,16 @@ PROVOKE(MW_ERR_TRIAL_MIX)
 
 PROVOKE(MW_ERR_INSUFFICIENT_STOCK)
 {
-    struct mw_candidate candidates[2] = {
-        {.id = 0, .viscosity = 238.5, .uncertainty = 0.02385, .left = 1},
-        {.id = 1, .viscosity = 538.2, .uncertainty = 0.02385, .left = 1}};
-    const struct mw_excess excess = {0.2, 0.0577};
+    const struct mw_point points[2] = {{238.5, 25}, {538.2, 25}};
+    struct mw_oil oils[2];
+    mw_oil_make(MW_SILICONE, &points[0], 1, NAN, &oils[0]);
+    mw_oil_make(MW_SILICONE, &points[1], 1, NAN, &oils[1]);
+    const struct mw_candidate candidates[2] = {{0, &oils[0], 0.02385, 1},
+                                               {1, &oils[1], 0.02385, 1}};
+    const struct mw_wish wish = {385.2, 25, 23.85, {0.2, 0.0577}};
     struct mw_choice choices[MW_CHOICES];
     size_t count = 2385;
-    enum mw_status status =
-        mw_choose(candidates, 2, 385.2, 23.85, &excess, choices, &count);
+    enum mw_status status = mw_choose(candidates, 2, &wish, choices, &count);
     return (struct provoked){status, count == 0 ? (double)NAN : 0};
 }
 
