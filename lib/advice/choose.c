@@ -27,7 +27,7 @@ static const double band_ends[BANDS] = {.01, .03, .06, .12, .25,
 /* parts of the batch that a bottle holds */
 static const double levels[LEVELS] = {0, 0.25, 0.5, 1};
 
-/* Two viscosities, or uncertainties, that only rounding parts. */
+/* of a batch: what only rounding parts */
 #define SAME 1e-9
 
 /* -- Who is looked at --------------------------------------------------- */
@@ -249,32 +249,45 @@ static int parts_of(const struct pair *pair)
                                         : 2 * MW_PARTS_COUNTED + 1;
 }
 
-/* of two that are as good as equal in uncertainty */
-static bool is_better(const struct search *search, const struct pair *pair,
-                      const struct pair *best)
+/* what is as good as the best: the least uncertain, and of these the closest */
+struct limits {
+    double uncertainty, width;
+};
+
+static struct limits find_limits(const struct search *search)
 {
-    double wider = width(search, pair) - width(search, best);
-    if (fabs(wider) > SAME) {
-        return wider < 0;
+    struct limits limits = {INFINITY, INFINITY};
+    for (size_t i = 0; i < search->count; i++) {
+        limits.uncertainty =
+            fmin(limits.uncertainty, search->pairs[i].uncertainty);
     }
+    limits.uncertainty *= 1 + MW_CHOICE_EQUAL;
+    for (size_t i = 0; i < search->count; i++) {
+        if (search->pairs[i].uncertainty <= limits.uncertainty) {
+            limits.width = fmin(limits.width, width(search, &search->pairs[i]));
+        }
+    }
+    limits.width *= 1 + MW_CHOICE_EQUAL;
+    return limits;
+}
+
+/* of two pairs that are as good as the best */
+static bool is_easier(const struct pair *pair, const struct pair *best)
+{
     int more = parts_of(pair) - parts_of(best);
-    return more != 0 ? more < 0 : pair->uncertainty < best->uncertainty;
+    return more < 0 || (more == 0 && pair->uncertainty < best->uncertainty);
 }
 
 /* the best pair is taken off the list */
 static struct mw_choice take_best(struct search *search)
 {
-    double least = INFINITY;
+    struct limits limits = find_limits(search);
     size_t best = search->count;
     for (size_t i = 0; i < search->count; i++) {
-        least = fmin(least, search->pairs[i].uncertainty);
-    }
-    double limit = least * (1 + MW_CHOICE_EQUAL) + SAME;
-    for (size_t i = 0; i < search->count; i++) {
         const struct pair *pair = &search->pairs[i];
-        if (pair->uncertainty <= limit &&
-            (best == search->count ||
-             is_better(search, pair, &search->pairs[best]))) {
+        if (pair->uncertainty <= limits.uncertainty &&
+            width(search, pair) <= limits.width &&
+            (best == search->count || is_easier(pair, &search->pairs[best]))) {
             best = i;
         }
     }

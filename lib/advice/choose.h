@@ -3,8 +3,9 @@
  * choose - the best two bottles of a stock for a target.
  *
  * The least uncertain pair is the best. Pairs within MW_CHOICE_EQUAL of it are as
- * good as equal: of these the one whose oils are closest to each other is taken,
- * and then the one with the fewest parts to count out.
+ * good as equal: of these the ones whose oils are closest to each other are taken
+ * (again within MW_CHOICE_EQUAL, of ln v1/v2), and of these the one with the
+ * fewest parts to count out.
  */
 #ifndef MIDWEIGHT_ADVICE_CHOOSE_H
 #define MIDWEIGHT_ADVICE_CHOOSE_H
@@ -19,8 +20,7 @@
 extern "C" {
 #endif
 
-/* uncertainties within this part of each other are as good as equal; our own
- * choice */
+/* what is within this part of the best is as good; our own choice */
 #define MW_CHOICE_EQUAL 0.1
 
 /** A bottle that may take part. */

@@ -9,7 +9,7 @@
 #include "blend/path.h"
 
 enum {
-    PASSES = 60 /* for a batch by mass: each gains two digits or more */
+    PASSES = 12 /* for a batch by mass: each gains two digits or more */
 };
 
 /* the amounts of a job, in ml or in parts */
@@ -240,14 +240,12 @@ static enum mw_status share_two_by_mass(const struct mw_mix_job *job,
                                         const struct amounts *amounts,
                                         struct mw_mix *mix)
 {
-    double batch = job->batch_g / mix->states[mix->open[0]].density, last;
-    enum mw_status status;
-    int pass = 0;
-    do {
-        last = batch;
+    double batch = job->batch_g / mix->states[mix->open[0]].density;
+    enum mw_status status = MW_OK;
+    for (int pass = 0; pass < PASSES && status == MW_OK; pass++) {
         status = share_two(job, amounts, batch, mix);
-        batch = status == MW_OK ? batch_of(job, mix) : last;
-    } while (!(fabs(batch - last) <= 1e-14 * batch) && ++pass < PASSES);
+        batch = batch_of(job, mix);
+    }
     return status;
 }
 
@@ -333,22 +331,19 @@ static enum mw_status find_viscosity(const struct mw_mix_job *job,
 /* the whole-number ratio that a syringe counts out */
 static void find_ratio(const struct mw_mix_job *job, struct mw_mix *mix)
 {
-    double shares[2], v;
-    int parts[2];
-    if (job->count != 2 ||
-        mw_dose_ratio(mix->shares[1], MW_PARTS_COUNTED, &parts[0], &parts[1]) !=
-            MW_OK ||
-        parts[0] == 0 || parts[1] == 0) {
+    int *parts = mix->ratio;
+    if (job->count != 2) {
         return;
     }
-    shares[1] = (double)parts[1] / (parts[0] + parts[1]);
-    shares[0] = 1 - shares[1];
-    if (mw_mixture(job->oils, shares, 2, job->temperature, &job->method, &v,
-                   NULL) == MW_OK) {
-        mix->ratio[0] = parts[0];
-        mix->ratio[1] = parts[1];
-        mix->ratio_viscosity = v;
+    mw_dose_ratio(mix->shares[1], MW_PARTS_COUNTED, &parts[0], &parts[1]);
+    if (parts[0] == 0 || parts[1] == 0) {
+        parts[0] = parts[1] = 0;
+        return;
     }
+    double share = (double)parts[1] / (parts[0] + parts[1]);
+    const double shares[2] = {1 - share, share};
+    mw_mixture(job->oils, shares, 2, job->temperature, &job->method,
+               &mix->ratio_viscosity, NULL);
 }
 
 static enum mw_status solve(const struct mw_mix_job *job, struct mw_mix *mix)

@@ -73,7 +73,7 @@ struct mw_mix {
     double spread;          /* of the rules: largest/smallest - 1 */
     int ratio[2];           /* of two oils, the nearest of small whole numbers;
                                0 where that leaves one of them out */
-    double ratio_viscosity; /* mm2/s of that ratio */
+    double ratio_viscosity; /* mm2/s of that ratio; NaN: out of range */
     size_t open[2];         /* oils that were solved for; count: none */
     double other_ml;        /* a second amount of the open oil that gives the
                                target too, larger; NaN: there is none */

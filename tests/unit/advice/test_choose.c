@@ -133,12 +133,20 @@ static double least_of(const struct found *list, size_t count)
 /* remove the best pair, by the rule of the header, from the list */
 static struct found take_best(struct found *list, size_t *count)
 {
-    double least = least_of(list, *count);
+    double limit = least_of(list, *count) * (1 + MW_CHOICE_EQUAL);
+    double closest = INFINITY;
     size_t best = *count;
     for (size_t i = 0; i < *count; i++) {
-        bool good = list[i].uncertainty <= least * (1 + MW_CHOICE_EQUAL);
-        bool better =
-            best == *count || list[i].ratio < list[best].ratio * (1 - 1e-9);
+        if (list[i].uncertainty <= limit) {
+            closest = fmin(closest, log(list[i].ratio));
+        }
+    }
+    for (size_t i = 0; i < *count; i++) {
+        bool good = list[i].uncertainty <= limit &&
+                    log(list[i].ratio) <= closest * (1 + MW_CHOICE_EQUAL);
+        bool better = best == *count || list[i].parts < list[best].parts ||
+                      (list[i].parts == list[best].parts &&
+                       list[i].uncertainty < list[best].uncertainty);
         best = good && better ? i : best;
     }
     struct found found = list[best];
@@ -320,24 +328,42 @@ static void close_oils_decide_between_equal_pairs(void **state)
     assert_int_equal(choices[0].thin, 0);
 }
 
-/* of pairs as close as each other, the fewest parts to count out: 350 and 500 are
- * 1 : 1; 419.9 and 599.9 would be far off it */
+/* Of pairs that are as close, the fewest parts to count out: 350 and 500 give 420
+ * as 1 : 1, 360 and 500 as 5 : 6; and of the same parts, the least uncertain. A
+ * share that rounds to 0 parts is not a small number. */
 static void small_parts_decide_between_pairs_as_close(void **state)
 {
-    const double ratio = 500.0 / 350, thin = 419.9;
-    const struct request request = {
-        .bottles = {bottle(0, thin, 0.0289, NAN),
-                    bottle(1, thin * ratio, 0.0289, NAN),
-                    bottle(2, 350, 0.0289, NAN), bottle(3, 500, 0.0289, NAN)},
-        .n = 4,
+    struct request request = {
+        .bottles = {bottle(0, 360, 0.0285, NAN), bottle(1, 350, 0.0291, NAN),
+                    bottle(2, 350, 0.0289, NAN), bottle(3, 500, 0.0289, NAN),
+                    bottle(4, 350, 0.0290, NAN)},
+        .n = 5,
         .target = 420,
-        .excess = {0.2, 0}};
+        .excess = usual};
     struct mw_choice choices[MW_CHOICES];
     size_t count;
     (void)state;
     check_ok(choose(&request, choices, &count));
     assert_int_equal(choices[0].thin, 2);
-    assert_int_equal(choices[0].thick, 3);
+    assert_int_equal(choices[1].thin, 4);
+    /* 1 : 0 of 100, and 11 : 1 of 99.3, which are as close to 110 */
+    request = (struct request){.bottles = {bottle(0, 100, 0.0289, NAN),
+                                           bottle(1, 99.3, 0.0289, NAN),
+                                           bottle(2, 110, 0.0289, NAN)},
+                               .n = 3,
+                               .target = 100.3,
+                               .excess = usual};
+    check_ok(choose(&request, choices, &count));
+    assert_int_equal(choices[0].thin, 1);
+    /* the same on the other side */
+    request = (struct request){.bottles = {bottle(0, 110, 0.0289, NAN),
+                                           bottle(1, 110.8, 0.0289, NAN),
+                                           bottle(2, 100, 0.0289, NAN)},
+                               .n = 3,
+                               .target = 109.7,
+                               .excess = usual};
+    check_ok(choose(&request, choices, &count));
+    assert_int_equal(choices[0].thick, 1);
 }
 
 /* The excess changes small shares most: to make 105 of 100, 1.7 % of 1000 is
@@ -529,17 +555,20 @@ static void a_thousand_to_one(void **state)
  * temperature only takes no part */
 static void petroleum_oils_are_chosen_by_their_own_rule(void **state)
 {
-    const struct mw_point points[3][2] = {
-        {{30, 40}, {5, 100}}, {{490, 40}, {32, 100}}, {{120, 100}, {0, 0}}};
-    struct mw_oil oils[3];
-    struct mw_candidate candidates[3];
+    const struct mw_point points[5][2] = {{{30, 40}, {5, 100}},
+                                          {{490, 40}, {32, 100}},
+                                          {{120, 100}, {0, 0}},
+                                          {{480, 40}, {0, 0}},
+                                          {{32, 40}, {0, 0}}};
+    struct mw_oil oils[5];
+    struct mw_candidate candidates[5];
     const struct mw_wish wish = {100, 40, 0, usual};
     struct mw_choice choices[MW_CHOICES];
     struct mw_method method;
     double share;
     size_t count;
     (void)state;
-    for (size_t i = 0; i < 3; i++) {
+    for (size_t i = 0; i < 5; i++) {
         check_ok(
             mw_oil_make(MW_MINERAL, points[i], i < 2 ? 2 : 1, NAN, &oils[i]));
         candidates[i] = (struct mw_candidate){i, &oils[i], 0.0289, NAN};
@@ -550,6 +579,19 @@ static void petroleum_oils_are_chosen_by_their_own_rule(void **state)
     assert_int_equal(method.rule, MW_RULE_WRIGHT);
     check_ok(mw_mixture_share(oils, 100, 40, &method, &share, NULL));
     check_near(choices[0].share, share, 0);
+    /* with an oil that has no line, by ASTM */
+    const size_t lineless[2][2] = {{0, 3}, {4, 1}};
+    for (size_t i = 0; i < 2; i++) {
+        const size_t *at = lineless[i];
+        const struct mw_candidate two[2] = {candidates[at[0]],
+                                            candidates[at[1]]};
+        const struct mw_oil pair[2] = {oils[at[0]], oils[at[1]]};
+        check_ok(mw_choose(two, 2, &wish, choices, &count));
+        check_ok(mw_method_default(pair, 2, &method));
+        assert_int_equal(method.rule, MW_RULE_ASTM);
+        check_ok(mw_mixture_share(pair, 100, 40, &method, &share, NULL));
+        check_near(choices[0].share, share, 0);
+    }
 }
 
 /* exact bottles and an exact K give an uncertainty of 0 */
@@ -565,7 +607,7 @@ static void exact_bottles_and_excess(void **state)
     size_t count;
     (void)state;
     check_ok(choose(&request, choices, &count));
-    assert_int_equal(choices[0].thin, 2); /* closest */
+    assert_int_equal(choices[0].thin, 0); /* 1 : 1 */
     check_near(choices[0].uncertainty, 0, 0);
 }
 

@@ -169,6 +169,62 @@ static void two_amounts_may_answer(void **state)
     check_part(mix.other_share, mix.other_ml / (10 + mix.other_ml), 1e-12);
 }
 
+/* a second place where only the open oil alone is the target is no amount */
+static void the_oil_alone_is_no_second_amount(void **state)
+{
+    (void)state;
+    int met = 0;
+    for (int sign = -1; sign <= 1; sign += 2) {
+        struct mw_oil oils[] = {silicone(100), silicone(10000), silicone(1000)};
+        const struct mw_mix_part parts[] = {ml(5), ml(5), open_part};
+        struct mw_mix_job job = job_of(oils, parts, 3, NAN);
+        const double volumes[] = {5, 5, 0};
+        job.target = blend(&job, volumes) * (1 + sign * 1e-3);
+        oils[2] = silicone(job.target);
+        struct mw_mix mix;
+        if (mw_mix_solve(&job, &mix) == MW_OK) {
+            met++;
+            assert_true(isnan(mix.other_ml));
+            check_part(mix.viscosity, job.target, 1e-12);
+        }
+    }
+    assert_int_equal(met, 1);
+}
+
+/* K = 3, far above that of any oil: over the thicker oil and back */
+static void two_shares_may_answer(void **state)
+{
+    (void)state;
+    const struct mw_oil oils[] = {silicone(238.5), silicone(954)};
+    const struct mw_mix_part parts[] = {open_part, open_part};
+    struct mw_mix_job job = job_of(oils, parts, 2, 1000);
+    struct mw_mix mix;
+    job.method.excess = 3;
+    check_ok(mw_mix_solve(&job, &mix));
+    assert_true(mix.other_share > mix.shares[1]);
+    const double shares[] = {1 - mix.other_share, mix.other_share};
+    check_part(blend(&job, shares), 1000, 1e-12);
+}
+
+static void small_whole_numbers(void **state)
+{
+    (void)state;
+    const struct mw_oil oils[] = {silicone(350), silicone(500)};
+    const double amounts[][2] = {{1000, 1}, {1, 1000}, {7.01, 4}};
+    for (size_t i = 0; i < 3; i++) {
+        const struct mw_mix_part parts[] = {
+            {MW_AMOUNT_PARTS, amounts[i][0], NAN},
+            {MW_AMOUNT_PARTS, amounts[i][1], NAN}};
+        const struct mw_mix_job job = job_of(oils, parts, 2, NAN);
+        struct mw_mix mix;
+        check_ok(mw_mix_solve(&job, &mix));
+        assert_true(isnan(mix.total_ml));
+        assert_int_equal(mix.ratio[0], i == 2 ? 7 : 0);
+        assert_int_equal(mix.ratio[1], i == 2 ? 4 : 0);
+        assert_int_equal(isnan(mix.ratio_viscosity), i < 2);
+    }
+}
+
 static void parts_are_solved_for_too(void **state)
 {
     (void)state;
@@ -242,6 +298,8 @@ static void what_is_in_the_cup_counts(void **state)
     check_part(mix.masses[0] + mix.masses[1] + mix.masses[2], 15 * 0.97, 1e-12);
     check_part(mix.volumes[2], 3, 1e-12);
     check_part(blend(&job, mix.volumes), 400, 1e-12);
+    job.target = 900;
+    assert_int_equal(mw_mix_solve(&job, &mix), MW_ERR_TARGET);
 }
 
 /* -- Two oils ----------------------------------------------------------- */
@@ -316,6 +374,14 @@ static void jobs_without_an_answer(void **state)
     fails(parts[8], NAN, MW_ERR_AMOUNT);
     fails(parts[9], 501, MW_ERR_TARGET);
     fails(parts[9], -1, MW_ERR_VISCOSITY);
+    fails((const struct mw_mix_part[]){share(0.2), open_part, open_part}, 900,
+          MW_ERR_TARGET);
+    fails((const struct mw_mix_part[]){ml(INFINITY), ml(5), open_part}, 420,
+          MW_ERR_AMOUNT);
+    fails((const struct mw_mix_part[]){{MW_AMOUNT_DROPS, -3, 0.02},
+                                       ml(5),
+                                       open_part},
+          420, MW_ERR_AMOUNT);
     fails((const struct mw_mix_part[]){share(0.3), share(0.2), open_part}, 420,
           MW_ERR_UNKNOWNS);
     fails((const struct mw_mix_part[]){share(0.3), share(0.2), share(0.4)}, NAN,
@@ -342,8 +408,11 @@ static void oils_that_make_no_mix(void **state)
     const struct mw_oil families[] = {silicone(400), petroleum(46, 6.9)};
     const struct mw_oil far[] = {silicone(5), silicone(50000)};
     const struct mw_mix_part parts[] = {open_part, ml(5)};
+    const struct mw_mix_part made[] = {ml(5), ml(5)};
     struct mw_mix mix;
-    struct mw_mix_job job = job_of(alike, parts, 2, 400);
+    struct mw_mix_job job = job_of(far, made, 2, NAN);
+    assert_int_equal(mw_mix_solve(&job, &mix), MW_ERR_RATIO);
+    job = job_of(alike, parts, 2, 400);
     assert_int_equal(mw_mix_solve(&job, &mix), MW_ERR_EQUAL_VISCOSITY);
     job.oils = families;
     assert_int_equal(mw_mix_solve(&job, &mix), MW_ERR_FAMILY);
@@ -372,6 +441,9 @@ int main(void)
         cmocka_unit_test(a_third_oil_is_added),
         cmocka_unit_test(any_number_of_oils_is_solved_as_by_bisection),
         cmocka_unit_test(two_amounts_may_answer),
+        cmocka_unit_test(the_oil_alone_is_no_second_amount),
+        cmocka_unit_test(two_shares_may_answer),
+        cmocka_unit_test(small_whole_numbers),
         cmocka_unit_test(parts_are_solved_for_too),
         cmocka_unit_test(a_fixed_share_stays),
         cmocka_unit_test(a_share_beside_volumes),
