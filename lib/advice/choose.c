@@ -5,6 +5,7 @@
 #include <math.h>
 #include <stdbool.h>
 
+#include "advice/side.h"
 #include "base/range.h"
 #include "blend/dose.h"
 #include "blend/mixture.h"
@@ -12,131 +13,15 @@
 #include "blend/pair.h"
 #include "fluid/chart.h"
 
-/* The nearest alone miss a pair in a third of the stocks with bottles that are
- * nearly empty or alike; with the bands none was missed (tried). */
-enum {
-    NEAREST = 8,
-    BANDS = 10,
-    LEVELS = 4,
-    SIDE_MAX = NEAREST + BANDS * LEVELS
-};
-
-/* of |ln v/target|: where each band ends */
-static const double band_ends[BANDS] = {.01, .03, .06, .12, .25,
-                                        .5,  1,   2,   4,   9};
-/* parts of the batch that a bottle holds */
-static const double levels[LEVELS] = {0, 0.25, 0.5, 1};
-
 /* of a batch: what only rounding parts */
 #define SAME 1e-9
 
-/* -- Who is looked at --------------------------------------------------- */
-
-struct seen {
-    const struct mw_candidate *candidate;
-    double v;    /* mm2/s at the temperature */
-    double away; /* |ln v/target| */
-};
+/* -- Pairs -------------------------------------------------------------- */
 
 /* how an oil enters a pair by each rule, the second where it has a line */
 struct ends {
     struct mw_pair_end by[2];
 };
-
-/* one side of the target */
-struct side {
-    struct seen nearest[NEAREST];
-    size_t count;
-    struct seen best[BANDS][LEVELS];
-};
-
-static void add_nearest(struct side *side, const struct seen *seen)
-{
-    size_t i = side->count;
-    if (i == NEAREST) {
-        if (seen->away >= side->nearest[--i].away) {
-            return;
-        }
-    } else {
-        side->count++;
-    }
-    for (; i > 0 && side->nearest[i - 1].away > seen->away; i--) {
-        side->nearest[i] = side->nearest[i - 1];
-    }
-    side->nearest[i] = *seen;
-}
-
-static bool beats(const struct mw_candidate *candidate, const struct seen *best)
-{
-    return !best->candidate ||
-           candidate->uncertainty < best->candidate->uncertainty;
-}
-
-/* What holds more is no better known, so the last level is the easiest; few
- * beat even that, so it is asked first. */
-static void add_best(struct side *side, const struct seen *seen, double batch)
-{
-    size_t band = 0;
-    for (size_t i = 0; i < BANDS - 1; i++) {
-        band += seen->away > band_ends[i];
-    }
-    struct seen *best = side->best[band];
-    if (!beats(seen->candidate, &best[LEVELS - 1])) {
-        return;
-    }
-    for (size_t i = 0; i < LEVELS; i++) {
-        if (beats(seen->candidate, &best[i]) &&
-            !(seen->candidate->left < levels[i] * batch)) {
-            best[i] = *seen;
-        }
-    }
-}
-
-static bool takes_part(const struct mw_candidate *candidate)
-{
-    return candidate->uncertainty >= 0 && isfinite(candidate->uncertainty) &&
-           !(candidate->left <= 0);
-}
-
-/* sides[0] is thinner than the target, sides[1] thicker */
-static void look_at_all(const struct mw_candidate *candidates, size_t n,
-                        const struct mw_wish *wish, struct side sides[2])
-{
-    for (size_t i = 0; i < n; i++) {
-        double v;
-        if (takes_part(&candidates[i]) &&
-            mw_oil_viscosity(candidates[i].oil, wish->temperature, &v) ==
-                MW_OK &&
-            v != wish->target) {
-            struct side *side = &sides[v > wish->target];
-            struct seen seen = {&candidates[i], v, fabs(log(v / wish->target))};
-            add_nearest(side, &seen);
-            add_best(side, &seen, wish->batch);
-        }
-    }
-}
-
-/* each candidate once; how many */
-static size_t list_side(const struct side *side, struct seen list[SIDE_MAX])
-{
-    const struct seen *const best = &side->best[0][0];
-    size_t count = 0;
-    for (size_t i = 0; i < side->count; i++) {
-        list[count++] = side->nearest[i];
-    }
-    for (size_t i = 0; i < BANDS * LEVELS; i++) {
-        bool good = best[i].candidate != NULL;
-        for (size_t j = 0; j < count && good; j++) {
-            good = list[j].candidate != best[i].candidate;
-        }
-        if (good) {
-            list[count++] = best[i];
-        }
-    }
-    return count;
-}
-
-/* -- Pairs -------------------------------------------------------------- */
 
 struct pair {
     unsigned char thin, thick; /* in the lists of the sides */
@@ -145,9 +30,9 @@ struct pair {
 
 struct search {
     const struct mw_wish *wish;
-    struct ends ends[2][SIDE_MAX];
-    struct seen lists[2][SIDE_MAX];
-    struct pair pairs[SIDE_MAX * SIDE_MAX];
+    struct ends ends[2][MW_SIDE_MAX];
+    struct mw_seen lists[2][MW_SIDE_MAX];
+    struct pair pairs[(size_t)MW_SIDE_MAX * MW_SIDE_MAX];
     size_t count;
     enum mw_status failure; /* why there is no pair so far */
 };
@@ -168,7 +53,7 @@ static struct mw_method method_of(const struct mw_wish *wish,
                               silicone ? wish->excess.value : 0};
 }
 
-static struct ends ends_of(const struct seen *seen, double x)
+static struct ends ends_of(const struct mw_seen *seen, double x)
 {
     const struct mw_line *line = &seen->candidate->oil->line;
     return (struct ends){
@@ -182,8 +67,8 @@ static struct ends ends_of(const struct seen *seen, double x)
 static enum mw_status solve(const struct search *search, struct pair *pair)
 {
     const struct mw_wish *wish = search->wish;
-    const struct seen *thin = &search->lists[0][pair->thin];
-    const struct seen *thick = &search->lists[1][pair->thick];
+    const struct mw_seen *thin = &search->lists[0][pair->thin];
+    const struct mw_seen *thick = &search->lists[1][pair->thick];
     const struct mw_candidate *a = thin->candidate, *b = thick->candidate;
     struct mw_method method = method_of(wish, a, b);
     if (!mw_ratio_allowed(thin->v, thick->v)) {
@@ -318,7 +203,7 @@ enum mw_status mw_choose(const struct mw_candidate *candidates, size_t n,
                          const struct mw_wish *wish,
                          struct mw_choice choices[MW_CHOICES], size_t *count)
 {
-    struct side sides[2] = {{.count = 0}};
+    struct mw_side sides[2] = {{.count = 0}};
     struct search search;
     size_t sizes[2];
     double x;
@@ -333,9 +218,9 @@ enum mw_status mw_choose(const struct mw_candidate *candidates, size_t n,
     search.wish = wish;
     search.count = 0;
     search.failure = MW_ERR_TARGET;
-    look_at_all(candidates, n, wish, sides);
+    mw_sides_fill(candidates, n, wish, sides);
     for (size_t side = 0; side < 2; side++) {
-        sizes[side] = list_side(&sides[side], search.lists[side]);
+        sizes[side] = mw_side_list(&sides[side], search.lists[side]);
         for (size_t i = 0; i < sizes[side]; i++) {
             search.ends[side][i] = ends_of(&search.lists[side][i], x);
         }

@@ -5,23 +5,13 @@
 
 #include "base/positive.h"
 #include "blend/dose.h"
+#include "blend/mix_amounts.h"
 #include "blend/mixture_internal.h"
 #include "blend/path.h"
 
 enum {
     PASSES = 12 /* for a batch by mass: each gains two digits or more */
 };
-
-/* the amounts of a job, in ml or in parts */
-struct amounts {
-    double volumes[MW_MIX_OILS_MAX]; /* 0 where open or a share */
-    double known;                    /* their sum */
-    double fixed;                    /* sum of the fixed shares */
-    size_t opens;
-    bool parts, others; /* some are parts; some are volumes */
-};
-
-/* -- Amounts ------------------------------------------------------------ */
 
 static enum mw_status find_states(const struct mw_mix_job *job,
                                   struct mw_mix *mix)
@@ -37,68 +27,11 @@ static enum mw_status find_states(const struct mw_mix_job *job,
     return MW_OK;
 }
 
-/* ml of an amount, or parts */
-static double volume_of(const struct mw_mix_part *part,
-                        const struct mw_oil_state *state)
-{
-    switch (part->kind) {
-    case MW_AMOUNT_G:
-        return part->amount / state->density;
-    case MW_AMOUNT_DROPS:
-        return part->amount * part->drop_ml;
-    default:
-        return part->amount;
-    }
-}
-
-static enum mw_status add_amount(const struct mw_mix_job *job, size_t i,
-                                 struct mw_mix *mix, struct amounts *amounts)
-{
-    const struct mw_mix_part *part = &job->parts[i];
-    if (part->kind == MW_AMOUNT_OPEN) {
-        if (amounts->opens == 2) {
-            return MW_ERR_UNKNOWNS;
-        }
-        mix->open[amounts->opens++] = i;
-        return MW_OK;
-    }
-    double volume = volume_of(part, &mix->states[i]);
-    if (!(volume >= 0 && isfinite(volume))) {
-        mix->fault = i;
-        return part->amount >= 0 && part->kind == MW_AMOUNT_DROPS
-                   ? MW_ERR_DROP
-                   : MW_ERR_AMOUNT;
-    }
-    if (part->kind == MW_AMOUNT_SHARE) {
-        amounts->fixed += volume;
-        return MW_OK;
-    }
-    amounts->parts = amounts->parts || part->kind == MW_AMOUNT_PARTS;
-    amounts->others = amounts->others || part->kind != MW_AMOUNT_PARTS;
-    amounts->volumes[i] = volume;
-    amounts->known += volume;
-    return MW_OK;
-}
-
-static enum mw_status add_up(const struct mw_mix_job *job, struct mw_mix *mix,
-                             struct amounts *amounts)
-{
-    enum mw_status status = MW_OK;
-    *amounts = (struct amounts){0};
-    for (size_t i = 0; i < job->count && status == MW_OK; i++) {
-        status = add_amount(job, i, mix, amounts);
-    }
-    if (status == MW_OK && amounts->parts && amounts->others) {
-        status = MW_ERR_AMOUNT;
-    }
-    return status;
-}
-
 /* -- Shares ------------------------------------------------------------- */
 
 /* the fixed shares, and those of the known amounts, which share free */
 static void set_known(const struct mw_mix_job *job,
-                      const struct amounts *amounts, double free,
+                      const struct mw_mix_amounts *amounts, double free,
                       double shares[])
 {
     for (size_t i = 0; i < job->count; i++) {
@@ -111,7 +44,7 @@ static void set_known(const struct mw_mix_job *job,
 
 /* what was made */
 static enum mw_status share_known(const struct mw_mix_job *job,
-                                  const struct amounts *amounts,
+                                  const struct mw_mix_amounts *amounts,
                                   struct mw_mix *mix)
 {
     double free = 1 - amounts->fixed;
@@ -157,7 +90,7 @@ static void set_between(const struct mw_mix_job *job,
 
 /* one open oil: from what is known to that oil alone beside the fixed shares */
 static enum mw_status add_open(const struct mw_mix_job *job,
-                               const struct amounts *amounts,
+                               const struct mw_mix_amounts *amounts,
                                struct mw_mix *mix)
 {
     double ends[2][MW_MIX_OILS_MAX], roots[MW_PATH_ROOTS];
@@ -171,7 +104,7 @@ static enum mw_status add_open(const struct mw_mix_job *job,
         return MW_ERR_UNKNOWNS;
     }
     set_known(job, amounts, free, ends[0]);
-    set_known(job, &(struct amounts){0}, free, ends[1]);
+    set_known(job, &(struct mw_mix_amounts){0}, free, ends[1]);
     ends[1][open] = free;
     enum mw_status status = find_roots(job, ends, roots, &count);
     if (status == MW_OK && roots[0] == 1) {
@@ -195,8 +128,8 @@ static enum mw_status add_open(const struct mw_mix_job *job,
 
 /* two open oils beside fixed shares: from all of the one to all of the other */
 static enum mw_status share_two(const struct mw_mix_job *job,
-                                const struct amounts *amounts, double batch,
-                                struct mw_mix *mix)
+                                const struct mw_mix_amounts *amounts,
+                                double batch, struct mw_mix *mix)
 {
     double ends[2][MW_MIX_OILS_MAX], roots[MW_PATH_ROOTS];
     size_t count;
@@ -237,7 +170,7 @@ static double batch_of(const struct mw_mix_job *job, const struct mw_mix *mix)
 /* a batch by mass and known volumes: the shares depend on the density of the
  * mix, and that on the shares, a little */
 static enum mw_status share_two_by_mass(const struct mw_mix_job *job,
-                                        const struct amounts *amounts,
+                                        const struct mw_mix_amounts *amounts,
                                         struct mw_mix *mix)
 {
     double batch = job->batch_g / mix->states[mix->open[0]].density;
@@ -250,7 +183,7 @@ static enum mw_status share_two_by_mass(const struct mw_mix_job *job,
 }
 
 static enum mw_status find_shares(const struct mw_mix_job *job,
-                                  const struct amounts *amounts,
+                                  const struct mw_mix_amounts *amounts,
                                   struct mw_mix *mix)
 {
     if (isnan(job->target)) {
@@ -270,7 +203,8 @@ static enum mw_status find_shares(const struct mw_mix_job *job,
 
 /* volumes that were given stay what they are, without rounding */
 static void set_volumes(const struct mw_mix_job *job,
-                        const struct amounts *amounts, struct mw_mix *mix)
+                        const struct mw_mix_amounts *amounts,
+                        struct mw_mix *mix)
 {
     bool sized = isfinite(job->batch_ml) || isfinite(job->batch_g);
     if (sized) {
@@ -348,11 +282,11 @@ static void find_ratio(const struct mw_mix_job *job, struct mw_mix *mix)
 
 static enum mw_status solve(const struct mw_mix_job *job, struct mw_mix *mix)
 {
-    struct amounts amounts;
+    struct mw_mix_amounts amounts;
     enum mw_status status;
     if ((status = check_job(job)) != MW_OK ||
         (status = find_states(job, mix)) != MW_OK ||
-        (status = add_up(job, mix, &amounts)) != MW_OK ||
+        (status = mw_mix_add_up(job, mix, &amounts)) != MW_OK ||
         (status = find_shares(job, &amounts, mix)) != MW_OK ||
         (status = find_viscosity(job, mix)) != MW_OK) {
         return status;

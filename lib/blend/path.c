@@ -110,8 +110,8 @@ static struct range slope_range(const struct mw_path *path, double f, double g)
 struct search {
     const struct mw_path *path;
     double ln_target;
-    double *roots;
-    size_t *count;
+    double roots[MW_PATH_ROOTS];
+    size_t count;
 };
 
 /* a few units in the last place of ln v, which is not known better */
@@ -132,12 +132,11 @@ static double miss(double f, void *params)
  */
 static void keep(struct search *search, double root)
 {
-    size_t count = *search->count;
+    size_t count = search->count;
     bool same =
         count > 0 && miss((search->roots[count - 1] + root) / 2, search) == 0;
     if (!same) {
-        search->roots[count] = root;
-        *search->count = count + 1;
+        search->roots[search->count++] = root;
     }
 }
 
@@ -174,7 +173,7 @@ static bool is_flat(const struct search *search)
 static void search_path(struct search *search)
 {
     struct range stack[HALVINGS + 1] = {{0, 1}};
-    for (size_t depth = 1; depth > 0 && *search->count < MW_PATH_ROOTS;) {
+    for (size_t depth = 1; depth > 0 && search->count < MW_PATH_ROOTS;) {
         struct range piece = stack[--depth];
         if (!may_meet(search, piece.low, piece.high)) {
             continue;
@@ -195,7 +194,7 @@ static void search_path(struct search *search)
 enum mw_status mw_path_roots(const struct mw_path *path, double target,
                              double roots[MW_PATH_ROOTS], size_t *count)
 {
-    struct search search = {path, log(target), roots, count};
+    struct search search = {.path = path, .ln_target = log(target)};
     *count = 0;
     if (!isfinite(miss(0, &search)) || !isfinite(miss(1, &search))) {
         return MW_ERR_VISCOSITY;
@@ -204,5 +203,9 @@ enum mw_status mw_path_roots(const struct mw_path *path, double target,
         return MW_ERR_EQUAL_VISCOSITY;
     }
     search_path(&search);
+    for (size_t i = 0; i < search.count; i++) {
+        roots[i] = search.roots[i];
+    }
+    *count = search.count;
     return MW_OK;
 }
