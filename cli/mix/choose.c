@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 
@@ -144,6 +145,14 @@ static struct mw_wish wish_of(const struct mix_request *request, double batch)
         .excess = {request->method.excess, request->excess_uncertainty}};
 }
 
+/* the id of the oil that is the target already */
+static size_t find_alone(const struct mw_candidate candidates[], size_t count,
+                         const struct mw_wish *wish)
+{
+    size_t i = mw_choose_alone(candidates, count, wish);
+    return i < count ? candidates[i].id : SIZE_MAX;
+}
+
 enum exit_code mix_choose_named(struct mix_request *request,
                                 struct error *error)
 {
@@ -164,6 +173,7 @@ enum exit_code mix_choose_named(struct mix_request *request,
                                   request->refs[i].left_ml};
     }
     struct mw_wish wish = wish_of(request, batch);
+    request->alone = find_alone(candidates, request->count, &wish);
     if (mw_choose(candidates, request->count, &wish, request->pair,
                   &request->pairs) != MW_OK) {
         return NO_ANSWER("no two of these oils make %.6g mm2/s at %.6g C",
@@ -195,6 +205,7 @@ enum exit_code mix_choose(struct mix_request *request,
         bottles_candidates(&request->bottles, request->family, candidates);
     enum mw_status status =
         mw_choose(candidates, count, &wish, request->pair, &request->pairs);
+    request->alone = find_alone(candidates, count, &wish);
     free(candidates);
     if (status != MW_OK) {
         return refuse_choice(request, status, error);

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "output/json.h"
+#include <stdint.h>
+
 #include "mix/mix.h"
+#include "output/json.h"
 #include "output/uncertainty.h"
 
 static json_t *json_parts(const struct mix_request *request,
@@ -116,7 +118,7 @@ enum exit_code mix_print_json(const struct mix_request *request,
                   "shares", json_shares(answer->plain_shares, request->count));
     json_t *answers = json_pack(
         "{s:o, s:s, s:o, s:i, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, "
-        "s:o, s:o, s:s, s:o, s:o}",
+        "s:o, s:o, s:s, s:o, s:o, s:s?}",
         "target", json_target(request), "rule",
         mw_rule_name(request->method.rule), "excess",
         json_number(request->method.excess), "excess_lessons",
@@ -130,6 +132,9 @@ enum exit_code mix_print_json(const struct mix_request *request,
         json_warnings(answer->mix.warnings), "family",
         mw_family_name(request->oils[0].family), "missing",
         json_missing(request, answer), "other_volume_ml",
-        json_number(answer->mix.other_ml));
+        json_number(answer->mix.other_ml), "alone",
+        request->chosen && request->alone != SIZE_MAX
+            ? chosen_name(request, request->alone)
+            : NULL);
     return print_json(answers, error);
 }

@@ -47,6 +47,7 @@ struct mix_request {
     bool chosen;            /* of several oils: */
     struct bottles bottles; /* those of the stock, where none is named */
     struct oil_ref *named;  /* or else those that are named; NULL: none */
+    size_t alone;           /* what is the target already; SIZE_MAX: none */
     size_t pairs;           /* how many there are: the best and a runner-up */
     struct mw_choice pair[MW_CHOICES];
 };

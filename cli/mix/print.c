@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
+#include <stdint.h>
 #include <stdio.h>
 
 #include "mix/mix.h"
@@ -249,6 +250,10 @@ static void print_choice(const struct mix_request *request)
     char thin[TRUNCATED_LENGTH], thick[TRUNCATED_LENGTH];
     if (!request->chosen) {
         return;
+    }
+    if (request->alone != SIZE_MAX) {
+        print_wrapped("%s alone is that already, as well as it is known.",
+                      pair_name(request, request->alone, thin));
     }
     print_wrapped("The best pair of %s, by what is left and how sure it is.",
                   request->named ? "these oils" : "the stock");

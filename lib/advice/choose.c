@@ -12,6 +12,7 @@
 #include "blend/mixture_internal.h"
 #include "blend/pair.h"
 #include "fluid/chart.h"
+#include "uncertainty/budget.h"
 
 /* of a batch: what only rounding parts */
 #define SAME 1e-9
@@ -234,4 +235,24 @@ enum mw_status mw_choose(const struct mw_candidate *candidates, size_t n,
         choices[(*count)++] = take_best(&search);
     }
     return *count > 0 ? MW_OK : search.failure;
+}
+
+size_t mw_choose_alone(const struct mw_candidate *candidates, size_t n,
+                       const struct mw_wish *wish)
+{
+    size_t nearest = n;
+    double least = INFINITY;
+    for (size_t i = 0; i < n; i++) {
+        const struct mw_candidate *candidate = &candidates[i];
+        double v;
+        mw_oil_viscosity(candidate->oil, wish->temperature, &v);
+        double away = fabs(log(v / wish->target));
+        bool near = away <= MW_ALONE * MW_COVERAGE * candidate->uncertainty;
+        if (near && away < least && !(candidate->left <= 0) &&
+            holds(candidate, wish->batch)) {
+            nearest = i;
+            least = away;
+        }
+    }
+    return nearest;
 }

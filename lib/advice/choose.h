@@ -79,6 +79,20 @@ MW_API enum mw_status mw_choose(const struct mw_candidate *candidates, size_t n,
                                 struct mw_choice choices[MW_CHOICES],
                                 size_t *count);
 
+/* of the expanded uncertainty of a bottle: what is nearer to the target than this
+ * is not worth mixing; our own choice */
+#define MW_ALONE 0.25
+
+/**
+ * The bottle that is the target already.
+ *
+ * Given:     candidates, n, wish  as for mw_choose()
+ * Returned:  the index of the nearest of those within MW_ALONE of their expanded
+ *            uncertainty that hold all of the batch; n where there is none
+ */
+MW_API size_t mw_choose_alone(const struct mw_candidate *candidates, size_t n,
+                              const struct mw_wish *wish);
+
 #ifdef __cplusplus
 }
 #endif

@@ -1,29 +1,44 @@
-/* The share of an oil of 500 mm2/s in one of 350 that gives 550 at 12 C. */
+/* There are 12 ml of 380 mm2/s, and 0.5 ml of 1000 stay on the walls: how much of
+ * 300 makes it 350, and how sure is that? */
 #include <math.h>
 #include <midweight/midweight.h>
 #include <stdio.h>
 
+enum { OILS = 3 };
+
 int main(void)
 {
-    const struct mw_point thin = {350, 25}, thick = {500, 25};
-    struct mw_oil pair[2];
-    struct mw_method method;
-    double share;
-    unsigned warnings;
-    enum mw_status status = mw_oil_make(MW_SILICONE, &thin, 1, NAN, &pair[0]);
-    if (status == MW_OK) {
-        status = mw_oil_make(MW_SILICONE, &thick, 1, NAN, &pair[1]);
+    const struct mw_point labels[OILS] = {{380, 25}, {300, 25}, {1000, 25}};
+    const struct mw_mix_part parts[OILS] = {{MW_AMOUNT_ML, 12, NAN},
+                                            {MW_AMOUNT_OPEN, NAN, NAN},
+                                            {MW_AMOUNT_ML, 0.5, NAN}};
+    /* labels good to 5 %, a thermometer good to 1 degree */
+    const double u[OILS] = {0.029, 0.029, 0.029};
+    const struct mw_mix_inputs inputs = {u, mw_usual_excess_uncertainty(),
+                                         MW_THERMOMETER, NULL, NULL};
+    struct mw_mix_job job = {OILS, NULL, parts, 25, 350, {MW_RULE_ASTM, 0},
+                             NAN,  NAN};
+    struct mw_oil oils[OILS];
+    struct mw_mix mix;
+    struct mw_budget budget;
+    double low, high;
+    enum mw_status status = MW_OK;
+    for (int i = 0; i < OILS && status == MW_OK; i++) {
+        status = mw_oil_make(MW_SILICONE, &labels[i], 1, NAN, &oils[i]);
     }
-    if (status == MW_OK) {
-        status = mw_method_default(pair, 2, &method);
-    }
-    if (status == MW_OK) {
-        status = mw_mixture_share(pair, 550, 12, &method, &share, &warnings);
-    }
-    if (status != MW_OK) {
+    job.oils = oils;
+    if (status != MW_OK ||
+        (status = mw_method_default(oils, OILS, &job.method)) != MW_OK ||
+        (status = mw_mix_solve(&job, &mix)) != MW_OK ||
+        (status =
+             mw_mixture_uncertainty(oils, mix.shares, OILS, job.temperature,
+                                    &job.method, &inputs, &budget)) != MW_OK ||
+        (status = mw_budget_band(&budget, mix.viscosity, &low, &high)) !=
+            MW_OK) {
         fprintf(stderr, "no such mix: %s\n", mw_status_text(status));
         return 1;
     }
-    printf("%.1f %%, midweight %s\n", 100 * share, mw_version());
+    printf("%.2f ml, %.0f to %.0f mm2/s, midweight %s\n", mix.volumes[1], low,
+           high, mw_version());
     return 0;
 }

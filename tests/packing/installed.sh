@@ -49,7 +49,8 @@ consume() {
     # shellcheck disable=SC2046,SC2086 # flags are words
     "$@" $strict -o consumer "$consumer" \
         $(pkg-config --cflags --libs midweight) &&
-        [ "$(./consumer)" = "50.3 %, midweight $(pkg-config --modversion midweight)" ]
+        [ "$(./consumer)" = "10.50 ml, 336 to 364 mm2/s, midweight $(
+            pkg-config --modversion midweight)" ]
 }
 
 holds "a program in C" consume cc -std=c99

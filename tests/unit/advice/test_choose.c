@@ -594,6 +594,32 @@ static void petroleum_oils_are_chosen_by_their_own_rule(void **state)
     }
 }
 
+/* 2.89 % expanded is 5.78 %, of which a quarter is 1.4 %: 424 is 420 already */
+static void a_bottle_that_is_the_target(void **state)
+{
+    const struct mw_point labels[] = {{424, 25}, {421, 25}, {426.5, 25}};
+    struct mw_oil oils[3];
+    struct mw_candidate candidates[3];
+    struct mw_wish wish = {420, 25, 20, usual};
+    (void)state;
+    for (size_t i = 0; i < 3; i++) {
+        check_ok(mw_oil_make(MW_SILICONE, &labels[i], 1, NAN, &oils[i]));
+        candidates[i] = (struct mw_candidate){i, &oils[i], 0.0289, NAN};
+    }
+    assert_int_equal(mw_choose_alone(candidates, 3, &wish), 1);
+    candidates[1].left = 19.9;
+    assert_int_equal(mw_choose_alone(candidates, 3, &wish), 0);
+    wish.batch = 0;
+    candidates[1].left = 0;
+    assert_int_equal(mw_choose_alone(candidates, 3, &wish), 0);
+    candidates[0].uncertainty = 0.01;
+    assert_int_equal(mw_choose_alone(candidates, 3, &wish), 3);
+    candidates[2].uncertainty = 0.04;
+    assert_int_equal(mw_choose_alone(candidates, 3, &wish), 2);
+    wish.temperature = 120; /* where nothing is known */
+    assert_int_equal(mw_choose_alone(candidates, 3, &wish), 3);
+}
+
 /* exact bottles and an exact K give an uncertainty of 0 */
 static void exact_bottles_and_excess(void **state)
 {
@@ -627,6 +653,7 @@ int main(void)
         cmocka_unit_test(bottles_that_take_no_part),
         cmocka_unit_test(invalid_requests),
         cmocka_unit_test(a_thousand_to_one),
+        cmocka_unit_test(a_bottle_that_is_the_target),
         cmocka_unit_test(exact_bottles_and_excess),
     };
     return cmocka_run_group_tests_name("choose", tests, NULL, NULL);
