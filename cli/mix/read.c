@@ -167,6 +167,11 @@ static enum exit_code read_residue(const struct args *args,
     if (!text) {
         return EXIT_DONE;
     }
+    if (request->all == MW_MIX_OILS_MAX) {
+        return refuse(error,
+                      "a mix has at most %d oils, with what is left over",
+                      (int)MW_MIX_OILS_MAX);
+    }
     if (!equals) {
         return refuse(error, "\"%.*s\" is not ML=OIL; write 0.3ml=350", QUOTED,
                       text);
