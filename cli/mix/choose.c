@@ -115,16 +115,6 @@ static enum exit_code refuse_choice(const struct mix_request *request,
                      nearest_bottle(request, nearest));
 }
 
-/* silicone, unless all of the stock is mineral oil */
-static enum mw_family family_of(const struct bottles *bottles)
-{
-    bool mineral = bottles->count > 0;
-    for (size_t i = 0; i < bottles->count; i++) {
-        mineral = mineral && bottles->list[i].best.oil.family == MW_MINERAL;
-    }
-    return mineral ? MW_MINERAL : MW_SILICONE;
-}
-
 enum exit_code mix_offer(struct mix_request *request,
                          struct stock_handle *handle, struct error *error)
 {
@@ -132,7 +122,7 @@ enum exit_code mix_offer(struct mix_request *request,
     if (code == EXIT_DONE) {
         code = bottles_load(&handle->stock, &request->bottles, error);
     }
-    request->family = family_of(&request->bottles);
+    request->family = bottles_family(&request->bottles);
     return code;
 }
 

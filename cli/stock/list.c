@@ -32,7 +32,7 @@ struct row {
 
 static struct row *sorted_rows(struct bottles *bottles)
 {
-    bottles_sort(bottles);
+    bottles_sort(bottles, mw_family_rating_t(MW_SILICONE));
     struct row *rows = xcalloc(bottles->count, sizeof rows[0]);
     for (size_t i = 0; i < bottles->count; i++) {
         rows[i].bottle = &bottles->list[i];

@@ -7,6 +7,7 @@
 #include "output/json.h"
 #include "output/text.h"
 #include "parse/number.h"
+#include "parse/oil_spec.h"
 #include "parse/viscosity.h"
 #include "stock/commands.h"
 #include "store/bottle.h"
@@ -18,11 +19,22 @@
 /* a bottle and where it stands */
 struct place {
     const struct bottle *bottle;
-    double v; /* mm2/s at 25 C */
+    double v; /* mm2/s at the rating temperature of the family */
+};
+
+enum { FAMILY };
+
+static const struct argp_option options[] = {
+    OPTION(FAMILY, "family", "FAMILY",
+           "Family of the oils: silicone or mineral (default: silicone, where "
+           "there is any)"),
+    {0},
 };
 
 struct planning {
-    double low, high; /* mm2/s at 25 C */
+    enum mw_family family;
+    double rated;     /* degC, its rating temperature */
+    double low, high; /* mm2/s there */
     size_t count;
     struct place *places; /* thin to thick */
     double *v;            /* the same, as the library wants it */
@@ -31,41 +43,45 @@ struct planning {
                       gap; NaN where no mix reaches */
 };
 
-static enum exit_code read_edge(const char *text, double *v,
+/* an end of the plan, brought to the rating temperature */
+static enum exit_code find_edge(const struct planning *planning,
+                                const char *text, double *v,
                                 struct error *error)
 {
     struct viscosity viscosity;
-    const double rated = mw_family_rating_t(MW_SILICONE);
     struct mw_point point;
     struct mw_oil edge;
     enum exit_code code;
     if ((code = parse_viscosity(text, &viscosity, error)) != EXIT_DONE ||
-        (code = resolve_viscosity(&viscosity, MW_SILICONE, NAN, rated, &point,
-                                  error)) != EXIT_DONE) {
+        (code = resolve_viscosity(&viscosity, planning->family, NAN,
+                                  planning->rated, &point, error)) !=
+            EXIT_DONE) {
         return code;
     }
-    enum mw_status status = mw_oil_make(MW_SILICONE, &point, 1, NAN, &edge);
+    enum mw_status status =
+        mw_oil_make(planning->family, &point, 1, NAN, &edge);
     if (status == MW_OK) {
-        status = mw_oil_viscosity(&edge, rated, v);
+        status = mw_oil_viscosity(&edge, planning->rated, v);
     }
     return status == MW_OK ? EXIT_DONE
                            : refuse(error, "%.*s: %s", QUOTED, text,
                                     mw_status_text(status));
 }
 
-/* the silicone bottles that are not empty, thin to thick */
+/* the bottles of the family that are not empty, thin to thick */
 static void find_places(struct bottles *bottles, struct planning *planning)
 {
-    bottles_sort(bottles);
+    bottles_sort(bottles, planning->rated);
     planning->places = xcalloc(bottles->count, sizeof(struct place));
     planning->v = xcalloc(bottles->count, sizeof(double));
     for (size_t i = 0; i < bottles->count; i++) {
         const struct bottle *bottle = &bottles->list[i];
         struct place *place = &planning->places[planning->count];
         place->bottle = bottle;
-        if (bottle->best.oil.family == MW_SILICONE && bottle->left_ml != 0 &&
-            mw_oil_viscosity(&bottle->best.oil, mw_family_rating_t(MW_SILICONE),
-                             &place->v) == MW_OK) {
+        if (bottle->best.oil.family == planning->family &&
+            bottle->left_ml != 0 &&
+            mw_oil_viscosity(&bottle->best.oil, planning->rated, &place->v) ==
+                MW_OK) {
             planning->v[planning->count++] = place->v;
         }
     }
@@ -94,7 +110,7 @@ static void find_middle(struct planning *planning,
     }
     const struct mw_wish wish = {.target =
                                      mw_mixture_midway(gap->low, gap->high),
-                                 .temperature = mw_family_rating_t(MW_SILICONE),
+                                 .temperature = planning->rated,
                                  .excess = *excess};
     if (mw_choose(pair, 2, &wish, choices, &count) == MW_OK) {
         planning->middle = choices[0].uncertainty;
@@ -108,8 +124,12 @@ static enum exit_code plan_stock(struct planning *planning, struct stock *stock,
     size_t trial_mixes;
     if (planning->count == 0) {
         return error_set(error, EXIT_NO_ANSWER,
-                         "the stock has no silicone oil; midweight stock add "
-                         "Elm 350 puts a bottle in");
+                         "the stock has no %s oil; midweight stock add %s "
+                         "puts a bottle in",
+                         mw_family_name(planning->family),
+                         planning->family == MW_SILICONE
+                             ? "Elm 350"
+                             : "Oak 32@40C/5.4@100C");
     }
     enum mw_status status = mw_plan(planning->v, planning->count, planning->low,
                                     planning->high, &planning->plan);
@@ -132,13 +152,14 @@ static void print_reach(const struct planning *planning)
     const struct mw_plan *plan = &planning->plan;
     char low[FORMAT_LENGTH], high[FORMAT_LENGTH];
     if (isnan(plan->reach_low)) {
-        print_wrapped("Nothing between %s and %s mm2/s at 25 C can be mixed.",
+        print_wrapped("Nothing between %s and %s mm2/s at %g C can be mixed.",
                       format_compact(planning->low, low),
-                      format_compact(planning->high, high));
+                      format_compact(planning->high, high), planning->rated);
     } else {
-        print_wrapped("Mixes reach %s to %s mm2/s at 25 C.",
+        print_wrapped("Mixes reach %s to %s mm2/s at %g C.",
                       format_significant(plan->reach_low, 3, low),
-                      format_significant(plan->reach_high, 3, high));
+                      format_significant(plan->reach_high, 3, high),
+                      planning->rated);
     }
 }
 
@@ -240,31 +261,54 @@ static enum exit_code print_plan(const struct args *args,
     return EXIT_DONE;
 }
 
+/* the family asked for, or that of the stock */
+static enum exit_code find_family(const struct args *args,
+                                  const struct bottles *bottles,
+                                  struct planning *planning,
+                                  struct error *error)
+{
+    struct oil_defaults defaults;
+    enum exit_code code =
+        parse_oil_defaults(args->value[FAMILY], NULL, &defaults, error);
+    planning->family =
+        defaults.has_family ? defaults.family : bottles_family(bottles);
+    planning->rated = mw_family_rating_t(planning->family);
+    return code;
+}
+
+static enum exit_code make_plan(const struct args *args, struct stock *stock,
+                                struct bottles *bottles,
+                                struct planning *planning, struct error *error)
+{
+    enum exit_code code;
+    if ((code = bottles_load(stock, bottles, error)) != EXIT_DONE ||
+        (code = find_family(args, bottles, planning, error)) != EXIT_DONE ||
+        (code = find_edge(planning, args->argument[0], &planning->low,
+                          error)) != EXIT_DONE ||
+        (code = find_edge(planning, args->argument[1], &planning->high,
+                          error)) != EXIT_DONE) {
+        return code;
+    }
+    find_places(bottles, planning);
+    return plan_stock(planning, stock, error);
+}
+
 static enum exit_code run(const struct args *args, struct error *error)
 {
     enum exit_code code = EXIT_DONE;
     struct stock stock;
     struct bottles bottles = {0};
     struct planning planning = {0};
-    bool planned = false;
     if (args->count != 2) {
         return refuse(error,
                       "from which viscosity to which? try midweight stock plan "
                       "200 1000");
     }
-    if ((code = read_edge(args->argument[0], &planning.low, error)) !=
-            EXIT_DONE ||
-        (code = read_edge(args->argument[1], &planning.high, error)) !=
-            EXIT_DONE) {
-        return code;
-    }
-    if ((code = stock_open(&stock, args->stock, error)) == EXIT_DONE &&
-        (code = bottles_load(&stock, &bottles, error)) == EXIT_DONE) {
-        find_places(&bottles, &planning);
-        planned = (code = plan_stock(&planning, &stock, error)) == EXIT_DONE;
+    if ((code = stock_open(&stock, args->stock, error)) == EXIT_DONE) {
+        code = make_plan(args, &stock, &bottles, &planning, error);
     }
     stock_close(&stock);
-    if (planned) {
+    if (code == EXIT_DONE) {
         code = print_plan(args, &planning, error);
     }
     free(planning.places);
@@ -278,6 +322,8 @@ const struct command command_stock_plan = {
     .summary = "what the bottles can reach, and which to buy",
     .examples = "  midweight stock plan 200 1000\n",
     .arguments = "LOW HIGH",
-    .notes = "\vFor silicone oil, at 25 C.",
+    .notes = "\vThe viscosities are at 25 C for silicone oil, and at 40 C for "
+             "mineral oil.",
+    .options = options,
     .run = run,
 };

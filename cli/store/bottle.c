@@ -5,6 +5,7 @@
 #include <stdlib.h>
 
 #include "parse/amount.h"
+#include "util/xalloc.h"
 
 enum exit_code bottle_estimate(struct bottle *bottle, struct error *error)
 {
@@ -45,25 +46,45 @@ enum exit_code bottle_id(struct stock *stock, const char *name,
     return stock_number(stock, select, id, error);
 }
 
+/* where a bottle stands */
+struct place {
+    double v; /* mm2/s; NaN: not known */
+    size_t index;
+};
+
 static int by_viscosity(const void *left, const void *right)
 {
-    const struct bottle *a = left, *b = right;
-    const double t = mw_family_rating_t(MW_SILICONE);
-    double v, w;
-    mw_oil_viscosity(&a->best.oil, t, &v);
-    mw_oil_viscosity(&b->best.oil, t, &w);
-    if (isnan(v) || isnan(w)) {
-        return isnan(v) - isnan(w);
+    const struct place *a = left, *b = right;
+    if (isnan(a->v) || isnan(b->v)) {
+        return isnan(a->v) - isnan(b->v);
     }
-    return (v > w) - (v < w);
+    return (a->v > b->v) - (a->v < b->v);
 }
 
-void bottles_sort(struct bottles *bottles)
+void bottles_sort(struct bottles *bottles, double t)
 {
-    if (bottles->count > 0) {
-        qsort(bottles->list, bottles->count, sizeof bottles->list[0],
-              by_viscosity);
+    struct place *places = xcalloc(bottles->count, sizeof places[0]);
+    struct bottle *sorted = xcalloc(bottles->count, sizeof sorted[0]);
+    for (size_t i = 0; i < bottles->count; i++) {
+        places[i].index = i;
+        mw_oil_viscosity(&bottles->list[i].best.oil, t, &places[i].v);
     }
+    qsort(places, bottles->count, sizeof places[0], by_viscosity);
+    for (size_t i = 0; i < bottles->count; i++) {
+        sorted[i] = bottles->list[places[i].index];
+    }
+    free(places);
+    free(bottles->list);
+    bottles->list = sorted;
+}
+
+enum mw_family bottles_family(const struct bottles *bottles)
+{
+    bool mineral = bottles->count > 0;
+    for (size_t i = 0; i < bottles->count; i++) {
+        mineral = mineral && bottles->list[i].best.oil.family == MW_MINERAL;
+    }
+    return mineral ? MW_MINERAL : MW_SILICONE;
 }
 
 size_t bottles_candidates(const struct bottles *bottles, enum mw_family family,

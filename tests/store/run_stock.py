@@ -307,6 +307,22 @@ def a_plan(stock):
     stock.refused(2, "stock", "plan", "1000")
 
 
+def a_plan_of_mineral_oils(stock):
+    """At 40 C, and of the family that is there; silicone first of two."""
+    stock.ok("stock", "add", "thin", "30@40C/5@100C", "--family", "mineral")
+    stock.ok("stock", "add", "thick", "490@40C/32@100C", "--family", "mineral")
+    assert "Mixes reach 30.0 to 490 mm2/s at 40 C." in stock.ok(
+        "stock", "plan", "20", "1000")
+    answer = stock.ok("stock", "plan", "20", "1000", "--json")
+    stock.ok("stock", "add", "Elm", "350")
+    assert "at 25 C" in stock.ok("stock", "plan", "200", "1000")
+    assert stock.ok("stock", "plan", "20", "1000", "--family", "mineral",
+                    "--json") == answer
+    stock.refused(2, "stock", "plan", "20", "1000", "--family", "none")
+    # a mineral oil of one point is not known elsewhere
+    stock.refused(2, "stock", "plan", "20@25C", "1000", "--family", "mineral")
+
+
 def names_of_all_kinds(stock):
     good = ["O'Brien", 'say "oil"', "x'); DROP TABLE bottle; --", "\U0001f41f",
             "Öl für den Winter", "n" * 200, "\U0001f41f" * 200, "a,b;c", "%s%n"]

@@ -63,7 +63,7 @@ static enum exit_code fill_by_stock(const struct args *args,
                       "no bottle in the stock yet; name the oils, such as 350 "
                       "500");
     }
-    bottles_sort(oil_list);
+    bottles_sort(oil_list, mw_family_rating_t(MW_SILICONE));
     return EXIT_DONE;
 }
 
