@@ -57,10 +57,11 @@ build build-sanitized -Db_sanitize=address,undefined \
 LOCPATH=$PWD/build-tests/tests
 export LOCPATH
 
-# The suite "once" costs much and proves the same in each build and locale.
+# The suite "once" costs much and proves the same in each build and locale; so
+# does "slow", but for the sanitizers.
 LC_ALL=C.UTF-8 tests build-tests plain
 LC_ALL=de_DE.UTF-8 tests build-tests comma --no-suite faults --no-suite fuzz \
-    --no-suite packing --no-suite once
+    --no-suite packing --no-suite once --no-suite slow
 LC_ALL=C.UTF-8 tests build-sanitized sanitized --no-suite once
 
 # coverage FOLDER LIMIT...: what the tests have reached of a source folder.
@@ -76,7 +77,7 @@ coverage() {
 rm -rf build-coverage
 build build-coverage -Db_coverage=true -Dbuildtype=debug
 LC_ALL=C.UTF-8 tests build-coverage coverage \
-    --suite unit --suite reference --suite cli --no-suite once
+    --suite unit --suite reference --suite cli --no-suite once --no-suite slow
 check "all lines and branches of lib/ are reached by a test" \
     coverage lib --fail-under-line 100 --fail-under-branch 100
 check "90 % of the lines of cli/ are reached by a test" \

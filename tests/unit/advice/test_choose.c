@@ -607,6 +607,9 @@ static void a_bottle_that_is_the_target(void **state)
         candidates[i] = (struct mw_candidate){i, &oils[i], 0.0289, NAN};
     }
     assert_int_equal(mw_choose_alone(candidates, 3, &wish), 1);
+    candidates[2].uncertainty = 0.04; /* near too, but not the nearest */
+    assert_int_equal(mw_choose_alone(candidates, 3, &wish), 1);
+    candidates[2].uncertainty = 0.0289;
     candidates[1].left = 19.9;
     assert_int_equal(mw_choose_alone(candidates, 3, &wish), 0);
     wish.batch = 0;
