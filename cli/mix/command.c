@@ -97,15 +97,17 @@ const struct command command_mix = {
         "  midweight mix 350 500 --target 420 --make 20ml   the amounts\n"
         "  midweight mix 300=10ml 400=10ml                  what was made\n"
         "  midweight mix 380=12ml 300 --target 350          how much to add\n"
+        "  midweight mix 300=20% 400 500 --target 420       a fixed share\n"
         "  midweight mix Elm Larch --target 420 --make 30ml --record hall\n"
         "  midweight mix --target 420                  best pair of the stock\n"
         "  midweight mix 30@40C/5@100C 490@40C/32@100C --family mineral \\\n"
         "                --target 100@40C\n",
     .arguments = "[OIL[=AMOUNT]...]",
-    .notes = "\vAn OIL is 350, 350@40C, 32@40C/5.4@100C, 46@40C/VI150 "
-             "or the name of a bottle. An AMOUNT is 10ml, 10g or parts "
-             "such as 2. The amount you leave out is the one that is "
-             "calculated. Results are estimates: measure what matters.",
+    .notes =
+        "\vAn OIL is 350, 350@40C, 32@40C/5.4@100C, 46@40C/VI150 or the "
+        "name of a bottle. An AMOUNT is 10ml, 10g, 12drops, 20% of the mix "
+        "or parts such as 2. The amount you leave out is the one that is "
+        "calculated. Results are estimates: measure what matters.",
     .options = options,
     .run = run,
 };

@@ -301,6 +301,9 @@ enum exit_code mix_read(const struct args *args, struct stock_handle *handle,
         (code = read_target(args, &defaults, request, error)) != EXIT_DONE ||
         (code = read_make(args, request, error)) != EXIT_DONE ||
         (code = read_tool(args, request, error)) != EXIT_DONE ||
+        (code = batch_in_ml(&request->make_each,
+                            request->tool == TOOL_DROP ? request->step : 0,
+                            error)) != EXIT_DONE ||
         (code = parse_thermometer(args->value[MIX_THERMOMETER],
                                   &request->thermometer, error)) != EXIT_DONE ||
         (code = read_method(args, handle, request, error)) != EXIT_DONE) {

@@ -117,8 +117,7 @@ enum exit_code parse_batch(const char *text, double *count, struct amount *each,
     if (each->kind == MW_AMOUNT_PARTS) {
         each->kind = MW_AMOUNT_ML;
     }
-    if ((each->kind != MW_AMOUNT_ML && each->kind != MW_AMOUNT_G) ||
-        !(*count > 0)) {
+    if (each->kind == MW_AMOUNT_SHARE || !(*count > 0)) {
         return refuse(error,
                       "\"%.*s\" is not a batch; write 20ml, 20g or 4x2.5ml",
                       QUOTED, text);
@@ -130,6 +129,20 @@ enum exit_code parse_batch(const char *text, double *count, struct amount *each,
             "%d ml",
             QUOTED, text, (int)DAMPERS_MAX, (int)AMOUNT_MAX);
     }
+    return EXIT_DONE;
+}
+
+enum exit_code batch_in_ml(struct amount *each, double drop_ml,
+                           struct error *error)
+{
+    if (each->kind != MW_AMOUNT_DROPS) {
+        return EXIT_DONE;
+    }
+    if (!(drop_ml > 0)) {
+        return refuse(error, "a batch in drops needs their size; add --drop, "
+                             "such as --drop 0.015ml");
+    }
+    *each = (struct amount){MW_AMOUNT_ML, each->value * drop_ml};
     return EXIT_DONE;
 }
 

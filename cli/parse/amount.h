@@ -3,7 +3,7 @@
  * amount - amounts, densities and per cents as people write them.
  *
  *     amount       20ml  20cc  0.4l  1floz (US)  20g  12drops  20%  2 (parts)
- *     batch        20ml  20 (ml)  20g  4x2.5ml
+ *     batch        20ml  20 (ml)  20g  200drops  4x2.5ml
  *     density      0.97 (g/ml)               share  30%
  *
  * Numbers are those of number.h. Every function takes the whole text, writes
@@ -31,6 +31,14 @@ enum exit_code parse_left(const char *text, struct amount *amount,
 
 /** An amount, or COUNTxAMOUNT for a set of dampers; count is 1 without it. */
 enum exit_code parse_batch(const char *text, double *count, struct amount *each,
+                           struct error *error);
+
+/**
+ * Bring a batch in drops to ml; others stay as they are.
+ *
+ * Given: drop_ml  of one drop; 0 where that is not known, which is EXIT_USAGE
+ */
+enum exit_code batch_in_ml(struct amount *each, double drop_ml,
                            struct error *error);
 
 /** Drops that were weighed, COUNT=MASS such as 50=0.62g. */

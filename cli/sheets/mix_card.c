@@ -87,8 +87,11 @@ static enum exit_code read_tool(const struct args *args, struct dosing *dosing,
     for (size_t i = 0; i < 3; i++) {
         const char *text = args->value[tools[i].option];
         struct amount step;
-        if (!text || (code = parse_amount(text, &step, error)) != EXIT_DONE) {
+        if (!text) {
             continue;
+        }
+        if ((code = parse_amount(text, &step, error)) != EXIT_DONE) {
+            return code;
         }
         if (dosing->tool != TOOL_NONE) {
             return refuse(error,
@@ -118,7 +121,11 @@ static enum exit_code read_dosing(const struct args *args,
                             error)) != EXIT_DONE) {
         return code;
     }
-    return read_tool(args, dosing, error);
+    if ((code = read_tool(args, dosing, error)) != EXIT_DONE) {
+        return code;
+    }
+    return batch_in_ml(&dosing->each,
+                       dosing->tool == TOOL_DROP ? dosing->step : 0, error);
 }
 
 static enum exit_code make_sheet(const struct args *args,
