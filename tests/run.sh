@@ -56,17 +56,21 @@ build build-tests -Dwerror=true
 # gcc warns of what cannot be where it optimises under a sanitizer.
 build build-sanitized -Db_sanitize=address,undefined \
     -Db_lundef=false -Dbuildtype=debugoptimized
+# Counts of an older build would mix with these.
+rm -rf build-coverage
+build build-coverage -Db_coverage=true -Dbuildtype=debug
 
 # The build makes the locale, so that the system need not have it.
 LOCPATH=$PWD/build-tests/tests
 export LOCPATH
 
 # The suite "once" costs much and proves the same in each build and locale; so
-# does "slow", but for the sanitizers.
+# does "slow", but for the sanitizers. What the tests reach is counted in the
+# decimal-comma locale.
 LC_ALL=C.UTF-8 tests build-tests plain
-LC_ALL=de_DE.UTF-8 tests build-tests comma --no-suite faults --no-suite fuzz \
-    --no-suite packing --no-suite once --no-suite slow
 LC_ALL=C.UTF-8 tests build-sanitized sanitized --no-suite once
+LC_ALL=de_DE.UTF-8 tests build-coverage comma \
+    --suite unit --suite reference --suite cli --no-suite once --no-suite slow
 
 # coverage FOLDER LIMIT...: what the tests have reached of a source folder.
 coverage() {
@@ -77,11 +81,6 @@ coverage() {
         build-coverage
 }
 
-# Counts of an older build would mix with these.
-rm -rf build-coverage
-build build-coverage -Db_coverage=true -Dbuildtype=debug
-LC_ALL=C.UTF-8 tests build-coverage coverage \
-    --suite unit --suite reference --suite cli --no-suite once --no-suite slow
 check "all lines and branches of lib/ are reached by a test" \
     coverage lib --fail-under-line 100 --fail-under-branch 100
 check "90 % of the lines of cli/ are reached by a test" \
