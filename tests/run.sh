@@ -55,7 +55,7 @@ check() {
 build build-tests -Dwerror=true
 # gcc warns of what cannot be where it optimises under a sanitizer.
 build build-sanitized -Db_sanitize=address,undefined \
-    -Db_lundef=false -Dbuildtype=debugoptimized
+    -Db_lundef=false -Doptimization=1
 # Counts of an older build would mix with these.
 rm -rf build-coverage
 build build-coverage -Db_coverage=true -Dbuildtype=debug

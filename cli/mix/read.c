@@ -272,8 +272,8 @@ static enum exit_code read_oils(const struct args *args,
     return code;
 }
 
-/* whether a pair is to be chosen: of the stock, or of several oils that are named
- * without amounts */
+/* whether a pair is to be chosen: of the stock, or of several oils that are
+ * named without amounts */
 static bool is_choice(const struct mix_request *request)
 {
     bool open = request->has_target && request->count != 2;

@@ -92,8 +92,8 @@ enum exit_code bottle_add_reading(struct stock *stock, sqlite3_int64 id,
                                   const struct stock_reading *reading,
                                   struct error *error);
 
-/** Sort by the viscosity at t degC, thin to thick; what is not known there comes
- * last. */
+/** Sort by the viscosity at t degC, thin to thick; what is not known there
+ * comes last. */
 void bottles_sort(struct bottles *bottles, double t);
 
 /** The family of a stock: silicone, unless all of it is mineral oil. */

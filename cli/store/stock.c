@@ -8,10 +8,10 @@
 #include <string.h>
 #include <sys/stat.h>
 
-#include "store/path.h"
 #include "store/schema.h"
 #include "store/undo.h"
 #include "store/version.h"
+#include "util/stock_path.h"
 #include "util/xalloc.h"
 
 enum {

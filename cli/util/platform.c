@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* strptime, timegm, realpath, renameat2. NOLINTNEXTLINE(*-reserved-identifier,cert-*) */
+/* strptime, timegm, realpath, renameat2 */
+/* NOLINTNEXTLINE(*-reserved-identifier,cert-*) */
 #define _GNU_SOURCE
 #include "util/platform.h"
 

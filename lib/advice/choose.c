@@ -7,7 +7,7 @@
 
 #include "advice/side.h"
 #include "base/range.h"
-#include "blend/dose.h"
+#include "blend/dose_internal.h"
 #include "blend/mixture.h"
 #include "blend/mixture_internal.h"
 #include "blend/pair.h"

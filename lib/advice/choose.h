@@ -2,10 +2,10 @@
 /**
  * choose - the best two bottles of a stock for a target.
  *
- * The least uncertain pair is the best. Pairs within MW_CHOICE_EQUAL of it are as
- * good as equal: of these the ones whose oils are closest to each other are taken
- * (again within MW_CHOICE_EQUAL, of ln v1/v2), and of these the one with the
- * fewest parts to count out.
+ * The least uncertain pair is the best. Pairs within MW_CHOICE_EQUAL of it are
+ * as good as equal: of these the ones whose oils are closest to each other are
+ * taken (again within MW_CHOICE_EQUAL, of ln v1/v2), and of these the one with
+ * the fewest parts to count out.
  */
 #ifndef MIDWEIGHT_ADVICE_CHOOSE_H
 #define MIDWEIGHT_ADVICE_CHOOSE_H
@@ -68,27 +68,29 @@ enum {
  *                    thickens steadily
  *            MW_ERR_TARGET  no pair reaches the target
  *            MW_ERR_INSUFFICIENT_STOCK  some do, but none with what is left
- * Notes:     a pair is mixed by mw_method_default(). On either side of the target
- *            those looked at are the eight nearest, and in each of ten bands of
- *            |ln v/target| the best known that holds some of, a quarter, half or
- *            all of the batch: the time is that of one pass over the bottles. A
- *            pair more than MW_RATIO_MAX to 1 apart takes no part.
+ * Notes:     a pair is mixed by mw_method_default(). On either side of the
+ *            target those looked at are the eight nearest, and in each of ten
+ *            bands of |ln v/target| the best known that holds some of, a
+ *            quarter, half or all of the batch: the time is that of one pass
+ *            over the bottles. A pair more than MW_RATIO_MAX to 1 apart takes
+ *            no part.
  */
 MW_API enum mw_status mw_choose(const struct mw_candidate *candidates, size_t n,
                                 const struct mw_wish *wish,
                                 struct mw_choice choices[MW_CHOICES],
                                 size_t *count);
 
-/* of the expanded uncertainty of a bottle: what is nearer to the target than this
- * is not worth mixing; our own choice */
+/* of the expanded uncertainty of a bottle: what is nearer to the target than
+ * this is not worth mixing; our own choice */
 #define MW_ALONE 0.25
 
 /**
  * The bottle that is the target already.
  *
  * Given:     candidates, n, wish  as for mw_choose()
- * Returned:  the index of the nearest of those within MW_ALONE of their expanded
- *            uncertainty that hold all of the batch; n where there is none
+ * Returned:  the index of the nearest of those within MW_ALONE of their
+ *            expanded uncertainty that hold all of the batch; n where there is
+ *            none
  */
 MW_API size_t mw_choose_alone(const struct mw_candidate *candidates, size_t n,
                               const struct mw_wish *wish);

@@ -4,9 +4,9 @@
  * Internal to the library.
  *
  * The nearest, and in each band of |ln v/target| the best known of those that
- * hold some of, a quarter, half or all of the batch. The nearest alone miss a pair
- * in a third of the stocks with bottles that are nearly empty or alike; with the
- * bands none was missed (tried).
+ * hold some of, a quarter, half or all of the batch. The nearest alone miss a
+ * pair in a third of the stocks with bottles that are nearly empty or alike;
+ * with the bands none was missed (tried).
  */
 #ifndef MIDWEIGHT_ADVICE_SIDE_H
 #define MIDWEIGHT_ADVICE_SIDE_H

@@ -5,7 +5,7 @@
 #include <stdbool.h>
 
 #include "base/positive.h"
-#include "blend/sums.h"
+#include "blend/dose_internal.h"
 #include "fluid/units.h"
 
 static bool amount_is_good(double amount)
@@ -52,41 +52,6 @@ enum mw_status mw_dose_volume(double mass, double density, double *volume)
     *volume = NAN;
     enum mw_status status = check_amount(mass, density);
     return status == MW_OK ? accept(mass / density, volume) : status;
-}
-
-enum mw_status mw_dose_mass(double volume, double density, double *mass)
-{
-    *mass = NAN;
-    enum mw_status status = check_amount(volume, density);
-    return status == MW_OK ? accept(volume * density, mass) : status;
-}
-
-enum mw_status mw_dose_density(const double *densities, const double *shares,
-                               size_t n, double *density)
-{
-    double sum = 0;
-    *density = NAN;
-    enum mw_status status = mw_sums_check(shares, n);
-    for (size_t i = 0; i < n && status == MW_OK; i++) {
-        status = mw_density_in_range(densities[i]) ? MW_OK : MW_ERR_DENSITY;
-        sum += densities[i] * shares[i];
-    }
-    if (status == MW_OK) {
-        *density = sum;
-    }
-    return status;
-}
-
-enum mw_status mw_dose_top_up(double present, double share, double *added)
-{
-    *added = NAN;
-    if (!mw_is_positive(present)) {
-        return MW_ERR_AMOUNT;
-    }
-    if (!(share >= 0 && share < 1)) {
-        return MW_ERR_SHARES;
-    }
-    return accept(present * share / (1 - share), added);
 }
 
 enum mw_status mw_dose_batch(double count, double each, double waste,

@@ -40,41 +40,6 @@ MW_API enum mw_status mw_dose_volume(double mass, double density,
                                      double *volume);
 
 /**
- * The mass of a volume: the inverse of mw_dose_volume().
- *
- * Given:     volume  ml, zero or more
- *            density g/ml
- * Returned:  mass    g
- * Failures:  MW_ERR_AMOUNT, MW_ERR_DENSITY
- */
-MW_API enum mw_status mw_dose_mass(double volume, double density, double *mass);
-
-/**
- * The density of a mix whose volumes add up.
- *
- * Given:     densities  n densities, g/ml
- *            shares  n volume fractions that add up to 1
- *            n       1 or more
- * Returned:  density g/ml
- * Failures:  MW_ERR_DENSITY, MW_ERR_SHARES
- */
-MW_API enum mw_status mw_dose_density(const double *densities,
-                                      const double *shares, size_t n,
-                                      double *density);
-
-/**
- * How much of a second oil turns an amount of a first into a mix.
- *
- * Given:     present ml of the first oil, above zero
- *            share   of the second oil wanted in the mix, 0 up to below 1
- * Returned:  added   ml of the second oil
- * Failures:  MW_ERR_AMOUNT  present is not above zero
- *            MW_ERR_SHARES  share is 1 or more: no amount is enough
- */
-MW_API enum mw_status mw_dose_top_up(double present, double share,
-                                     double *added);
-
-/**
  * The batch for a set of dampers.
  *
  * Given:     count   dampers, above zero
@@ -109,20 +74,6 @@ enum {
     MW_PARTS_COUNTED = 12 /* parts up to this are counted out with a syringe
                              (common practice, no source) */
 };
-
-/**
- * The small whole-number ratio nearest to a share.
- *
- * Given:     share   of the second oil, 0 to 1
- *            most    the largest number wanted in the ratio, 1 to
- *                    MW_PARTS_MAX
- * Returned:  first, second  parts of the first and the second oil, in lowest
- *                    terms; the simpler ratio where two are as near
- * Failures:  MW_ERR_SHARES, MW_ERR_AMOUNT (most is out of range); parts are 0
- *            then
- */
-MW_API enum mw_status mw_dose_ratio(double share, int most, int *first,
-                                    int *second);
 
 #ifdef __cplusplus
 }

@@ -4,7 +4,7 @@
 #include <math.h>
 
 #include "base/positive.h"
-#include "blend/dose.h"
+#include "blend/dose_internal.h"
 #include "blend/mix_amounts.h"
 #include "blend/mixture_internal.h"
 #include "blend/path.h"

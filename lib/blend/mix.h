@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * mix - a mix as one job: any number of oils, one unknown, and what comes of it.
+ * mix - a mix as one job: any number of oils, one unknown, and what comes of
+ * it.
  *
  * Each oil has an amount, a fixed share of the whole, or is open. What is
- * already in the cup, such as oil that stays on the walls of a damper, is an oil
- * of the mix like all others.
+ * already in the cup, such as oil that stays on the walls of a damper, is an
+ * oil of the mix like all others.
  *
  * Questions that a job can ask:
  *   - no oil is open, no target: what was made;
@@ -87,12 +88,12 @@ struct mw_mix {
  * Solve a mix.
  *
  * Given:     job     as above
- * Returned:  mix     all of it; on failure numbers are NaN but the states, which
- *                    are good up to the oil fault
+ * Returned:  mix     all of it; on failure numbers are NaN but the states,
+ *                    which are good up to the oil fault
  * Failures:  MW_ERR_FAMILY, MW_ERR_NO_LINE, MW_ERR_RATIO, MW_ERR_EXCESS
- *            MW_ERR_AMOUNT   an amount is negative, a batch not above zero, fixed shares
- *                    come to more than the whole, or parts stand beside other
- *                    amounts
+ *            MW_ERR_AMOUNT   an amount is negative, a batch not above zero,
+ *                    fixed shares come to more than the whole, or parts stand
+ *                    beside other amounts
  *            MW_ERR_DROP     drops of the oil fault, of unknown volume
  *            MW_ERR_UNKNOWNS not one of the questions: too much is open, or
  *                    nothing is left to be solved for
@@ -100,8 +101,8 @@ struct mw_mix {
  *            MW_ERR_TARGET   no amount reaches the target
  *            MW_ERR_EQUAL_VISCOSITY  every amount gives the same viscosity
  *            those of mw_oil_at(), of the oil fault
- * Notes:     with an excess more than one amount can give a target: the smallest
- *            is returned, and the next one beside it
+ * Notes:     with an excess more than one amount can give a target: the
+ *            smallest is returned, and the next one beside it
  */
 MW_API enum mw_status mw_mix_solve(const struct mw_mix_job *job,
                                    struct mw_mix *mix);

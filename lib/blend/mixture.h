@@ -40,8 +40,8 @@ extern "C" {
  *
  *     ln(v/v_D7152) = K sum_{i<j} f_i f_j (ln v_i/v_j)^2
  *
- * Reference: the form is that of L. Grunberg and A. H. Nissan, Nature 164 (1949)
- *            799; the sum equals the weighted variance of ln v
+ * Reference: the form is that of L. Grunberg and A. H. Nissan, Nature 164
+ *            (1949) 799; the sum equals the weighted variance of ln v
  */
 struct mw_method {
     enum mw_rule rule;
@@ -102,19 +102,6 @@ MW_API enum mw_status mw_mixture_share(const struct mw_oil pair[2],
                                        double target, double t,
                                        const struct mw_method *method,
                                        double *share, unsigned *warnings);
-
-/**
- * How far apart the rules are on a mix: the largest against the smallest of
- * plain ASTM, plain Wright where every oil is known at two temperatures, and
- * the method itself.
- *
- * Given:     oils, shares, n, t, method  as for mw_mixture()
- * Returned:  spread  largest/smallest - 1, zero or more
- * Failures:  those of mw_mixture()
- */
-MW_API enum mw_status
-mw_mixture_spread(const struct mw_oil *oils, const double *shares, size_t n,
-                  double t, const struct mw_method *method, double *spread);
 
 /**
  * The oil that comes nearest to a viscosity on its own.

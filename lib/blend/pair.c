@@ -45,9 +45,9 @@ static double lesser(double a, double b)
 
 /* Whether ln v surely moves one way from f to g. Of
  *     d ln v/df = (dy/df)(d ln v/dy) + lift (1 - 2 f)
- * dy/df has one sign and is monotonic (1/(c + d f)^2), d ln v/dy is positive and
- * monotonic, and the last term is linear: each is least at one of the ends, and
- * the product of the least factors bounds the rest. */
+ * dy/df has one sign and is monotonic (1/(c + d f)^2), d ln v/dy is positive
+ * and monotonic, and the last term is linear: each is least at one of the ends,
+ * and the product of the least factors bounds the rest. */
 static bool surely_steady(const struct mw_pair *pair, double f, double g)
 {
     double sign = pair->y2 > pair->y1 ? 1 : -1;

@@ -95,9 +95,9 @@ enum mw_status mw_pair_share(const struct mw_pair *pair, double target,
  *            excess  K, that of the pair
  *            share   volume fraction of the second oil
  * Returned:  how the mix moves
- * Notes:     an oil that is thicker by one factor everywhere moves y by its part
- *            of sum f q, over its own slope d ln v/dy; and the variance of ln v
- *            moves by 2 f (ln v_i - mean)
+ * Notes:     an oil that is thicker by one factor everywhere moves y by its
+ *            part of sum f q, over its own slope d ln v/dy; and the variance of
+ *            ln v moves by 2 f (ln v_i - mean)
  */
 struct mw_pair_swings mw_pair_swing(const struct mw_pair *pair, double excess,
                                     double share);

@@ -128,7 +128,8 @@ static double miss(double f, void *params)
 }
 
 /* What is not told apart from the root before is the same: neighbouring pieces
- * share an end, and where the path only touches the target it is met about there.
+ * share an end, and where the path only touches the target it is met about
+ * there.
  */
 static void keep(struct search *search, double root)
 {

@@ -3,13 +3,14 @@
  * path - the blends on the straight way from one composition to another, and
  * where on it a viscosity is met. Internal to the library.
  *
- * Whatever is asked of a mix with one unknown is such a path: two oils, from the
- * one to the other; an oil to be added, from what is there to that oil; two oils
- * beside fixed shares, from all of the one to all of the other.
+ * Whatever is asked of a mix with one unknown is such a path: two oils, from
+ * the one to the other; an oil to be added, from what is there to that oil; two
+ * oils beside fixed shares, from all of the one to all of the other.
  *
- * On a path the blend is at y = (a + b f)/(c + d f) on the scale of the rule, and
- * the weighted variance of ln v is (1 - f) V1 + f V2 + f (1 - f) (m1 - m2)^2 (the
- * law of total variance; m and V are mean and variance of the two ends).
+ * On a path the blend is at y = (a + b f)/(c + d f) on the scale of the rule,
+ * and the weighted variance of ln v is (1 - f) V1 + f V2 + f (1 - f) (m1 -
+ * m2)^2 (the law of total variance; m and V are mean and variance of the two
+ * ends).
  */
 #ifndef MIDWEIGHT_BLEND_PATH_H
 #define MIDWEIGHT_BLEND_PATH_H

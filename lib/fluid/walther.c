@@ -12,8 +12,8 @@
 /* ln 10: from log10 to natural logarithms */
 #define LN10 2.302585092994045684
 
-/* From here on the terms for thin oils are far below the last digit of v (1e-223
- * of it), and an exponential that underflows is slow. */
+/* From here on the terms for thin oils are far below the last digit of v
+ * (1e-223 of it), and an exponential that underflows is slow. */
 #define THICK 30.0
 
 /* the term that matters below about 2 mm2/s (ASTM D341) */

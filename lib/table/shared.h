@@ -4,8 +4,8 @@
  * them.
  *
  * The error of ln v of an oil is a sum of independent parts, one for each
- * bottle it comes from. Parts of one bottle in two oils add up with their signs, which
- * is more than independent errors would make.
+ * bottle it comes from. Parts of one bottle in two oils add up with their
+ * signs, which is more than independent errors would make.
  *
  * Reference: JCGM 100:2008 (GUM), 5.2: correlated input quantities
  */
@@ -39,8 +39,8 @@ struct mw_shared {
  * Given:     shared  starts as all zero
  *            bottle  what it comes from
  *            part    of ln v; a part of the same bottle is added to it
- * Returned:  shared  with the part; unchanged where there is no room for one more
- *                    bottle, whose part mw_shared_complete() counts
+ * Returned:  shared  with the part; unchanged where there is no room for one
+ *                    more bottle, whose part mw_shared_complete() counts
  */
 MW_API void mw_shared_add(struct mw_shared *shared, long long bottle,
                           double part);

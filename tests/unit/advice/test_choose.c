@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "advice/choose.h"
-#include "blend/dose.h"
+#include "blend/dose_internal.h"
 #include "blend/mixture.h"
 #include "check.h"
 #include "table/mix_uncertainty.h"
@@ -328,9 +328,9 @@ static void close_oils_decide_between_equal_pairs(void **state)
     assert_int_equal(choices[0].thin, 0);
 }
 
-/* Of pairs that are as close, the fewest parts to count out: 350 and 500 give 420
- * as 1 : 1, 360 and 500 as 5 : 6; and of the same parts, the least uncertain. A
- * share that rounds to 0 parts is not a small number. */
+/* Of pairs that are as close, the fewest parts to count out: 350 and 500 give
+ * 420 as 1 : 1, 360 and 500 as 5 : 6; and of the same parts, the least
+ * uncertain. A share that rounds to 0 parts is not a small number. */
 static void small_parts_decide_between_pairs_as_close(void **state)
 {
     struct request request = {

@@ -56,7 +56,7 @@ PROVOKE(MW_ERR_LAW_RANGE)
 PROVOKE(MW_ERR_DENSITY)
 {
     struct provoked o = {.left = 0};
-    o.status = mw_dose_mass(23.85, 970, &o.left);
+    o.status = mw_dose_volume(23.85, 970, &o.left);
     return o;
 }
 
@@ -95,9 +95,13 @@ PROVOKE(MW_ERR_INDEX)
 
 PROVOKE(MW_ERR_SHARES)
 {
-    const double densities[2] = {0.965, 0.971}, shares[2] = {0.385, 0.385};
+    const double shares[2] = {0.385, 0.385};
+    const struct mw_point points[2] = {{238.5, 25}, {538.2, 25}};
+    struct mw_oil oils[2];
     struct provoked o = {.left = 0};
-    o.status = mw_dose_density(densities, shares, 2, &o.left);
+    mw_oil_make(MW_SILICONE, &points[0], 1, NAN, &oils[0]);
+    mw_oil_make(MW_SILICONE, &points[1], 1, NAN, &oils[1]);
+    o.status = mw_mixture_density(oils, shares, 2, &o.left);
     return o;
 }
 

@@ -148,8 +148,8 @@ static void any_number_of_oils_is_solved_as_by_bisection(void **state)
     gsl_rng_free(rng);
 }
 
-/* an oil as thick as the mix it is added to: between them it goes up or down, and
- * back again */
+/* an oil as thick as the mix it is added to: between them it goes up or down,
+ * and back again */
 static void two_amounts_may_answer(void **state)
 {
     (void)state;

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/** path - where the file of the stock is. */
-#ifndef STORE_PATH_H
-#define STORE_PATH_H
+/** stock_path - where the file of the stock is. */
+#ifndef UTIL_STOCK_PATH_H
+#define UTIL_STOCK_PATH_H
 
 #include <stddef.h>
 

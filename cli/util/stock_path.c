@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "store/path.h"
+#include "util/stock_path.h"
 
 #include <stdio.h>
 #include <stdlib.h>
