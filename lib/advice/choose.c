@@ -43,17 +43,6 @@ static bool holds(const struct mw_candidate *candidate, double ml)
     return !(candidate->left < ml);
 }
 
-/* mw_method_default() of two oils of a family */
-static struct mw_method method_of(const struct mw_wish *wish,
-                                  const struct mw_candidate *thin,
-                                  const struct mw_candidate *thick)
-{
-    bool silicone = thin->oil->family == MW_SILICONE;
-    bool wright = !silicone && thin->oil->has_line && thick->oil->has_line;
-    return (struct mw_method){wright ? MW_RULE_WRIGHT : MW_RULE_ASTM,
-                              silicone ? wish->excess.value : 0};
-}
-
 static struct ends ends_of(const struct mw_seen *seen, double x)
 {
     const struct mw_line *line = &seen->candidate->oil->line;
@@ -71,7 +60,9 @@ static enum mw_status solve(const struct search *search, struct pair *pair)
     const struct mw_seen *thin = &search->lists[0][pair->thin];
     const struct mw_seen *thick = &search->lists[1][pair->thick];
     const struct mw_candidate *a = thin->candidate, *b = thick->candidate;
-    struct mw_method method = method_of(wish, a, b);
+    struct mw_method method =
+        mw_method_of(a->oil->family, a->oil->has_line && b->oil->has_line,
+                     wish->excess.value);
     if (!mw_ratio_allowed(thin->v, thick->v)) {
         return MW_ERR_RATIO;
     }

@@ -20,6 +20,14 @@ static enum mw_status check_family(const struct mw_oil *oils, size_t n)
     return MW_OK;
 }
 
+struct mw_method mw_method_of(enum mw_family family, bool lines, double excess)
+{
+    bool silicone = family == MW_SILICONE;
+    return (struct mw_method){!silicone && lines ? MW_RULE_WRIGHT
+                                                 : MW_RULE_ASTM,
+                              silicone ? excess : 0};
+}
+
 enum mw_status mw_method_default(const struct mw_oil *oils, size_t n,
                                  struct mw_method *method)
 {
@@ -32,9 +40,7 @@ enum mw_status mw_method_default(const struct mw_oil *oils, size_t n,
     for (size_t i = 0; i < n; i++) {
         lines = lines && oils[i].has_line;
     }
-    bool silicone = oils[0].family == MW_SILICONE;
-    method->rule = !silicone && lines ? MW_RULE_WRIGHT : MW_RULE_ASTM;
-    method->excess = silicone ? MW_SILICONE_EXCESS : 0;
+    *method = mw_method_of(oils[0].family, lines, MW_SILICONE_EXCESS);
     return MW_OK;
 }
 

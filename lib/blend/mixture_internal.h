@@ -9,6 +9,16 @@
 #include "blend/sums.h"
 
 /**
+ * The method for oils of a family.
+ *
+ * Given:     family  of all of them
+ *            lines   whether each is known at two temperatures
+ *            excess  K of silicone oils
+ * Returned:  as mw_method_default()
+ */
+struct mw_method mw_method_of(enum mw_family family, bool lines, double excess);
+
+/**
  * Whether two oils are near enough to be mixed.
  *
  * Given:     thinner, thicker  mm2/s, both at one temperature
