@@ -37,6 +37,12 @@ void mix_add_residue(struct mix_request *request, const struct oil_ref *ref,
     add_oil(request, ref);
 }
 
+const char *mix_offered_name(const struct mix_request *request, size_t id)
+{
+    return request->named ? request->named[id].name
+                          : request->bottles.list[id].name;
+}
+
 void mix_request_free(struct mix_request *request)
 {
     bottles_free(&request->bottles);

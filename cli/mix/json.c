@@ -86,22 +86,17 @@ static json_t *json_dosed(const struct mix_request *request,
                      json_number(100 * dosed->miss));
 }
 
-static const char *chosen_name(const struct mix_request *request, size_t id)
-{
-    return request->named ? request->named[id].name
-                          : request->bottles.list[id].name;
-}
-
 static json_t *json_runner_up(const struct mix_request *request)
 {
     if (!request->chosen || request->pairs < 2) {
         return json_null();
     }
     const struct mw_choice *next = &request->pair[1];
-    return json_pack(
-        "{s:[s, s], s:o, s:o}", "names", chosen_name(request, next->thin),
-        chosen_name(request, next->thick), "share", json_number(next->share),
-        "uncertainty_percent", json_number(100 * next->uncertainty));
+    return json_pack("{s:[s, s], s:o, s:o}", "names",
+                     mix_offered_name(request, next->thin),
+                     mix_offered_name(request, next->thick), "share",
+                     json_number(next->share), "uncertainty_percent",
+                     json_number(100 * next->uncertainty));
 }
 
 enum exit_code mix_print_json(const struct mix_request *request,
@@ -134,7 +129,7 @@ enum exit_code mix_print_json(const struct mix_request *request,
         json_missing(request, answer), "other_volume_ml",
         json_number(answer->mix.other_ml), "alone",
         request->chosen && request->alone != SIZE_MAX
-            ? chosen_name(request, request->alone)
+            ? mix_offered_name(request, request->alone)
             : NULL);
     return print_json(answers, error);
 }

@@ -116,6 +116,9 @@ void mix_add_oil_ref(struct mix_request *request, const struct oil_ref *ref);
 void mix_add_residue(struct mix_request *request, const struct oil_ref *ref,
                      double ml);
 
+/** The name of an oil that a pair was chosen from. */
+const char *mix_offered_name(const struct mix_request *request, size_t id);
+
 /** Release what a request holds; it is empty afterwards. */
 void mix_request_free(struct mix_request *request);
 

@@ -240,9 +240,7 @@ static void print_settling(const struct mix_answer *answer)
 static const char *pair_name(const struct mix_request *request, size_t id,
                              char name[TRUNCATED_LENGTH])
 {
-    return truncate_columns(request->named ? request->named[id].name
-                                           : request->bottles.list[id].name,
-                            NAME_COLUMNS, name);
+    return truncate_columns(mix_offered_name(request, id), NAME_COLUMNS, name);
 }
 
 static void print_choice(const struct mix_request *request)

@@ -88,6 +88,11 @@ static void set_between(const struct mw_mix_job *job,
     }
 }
 
+static bool is_sized(const struct mw_mix_job *job)
+{
+    return isfinite(job->batch_ml) || isfinite(job->batch_g);
+}
+
 /* one open oil: from what is known to that oil alone beside the fixed shares */
 static enum mw_status add_open(const struct mw_mix_job *job,
                                const struct mw_mix_amounts *amounts,
@@ -96,11 +101,10 @@ static enum mw_status add_open(const struct mw_mix_job *job,
     double ends[2][MW_MIX_OILS_MAX], roots[MW_PATH_ROOTS];
     double free = 1 - amounts->fixed;
     size_t count, open = mix->open[0];
-    bool sized = isfinite(job->batch_ml) || isfinite(job->batch_g);
     if (!(free > 0)) {
         return MW_ERR_AMOUNT;
     }
-    if (amounts->known == 0 || (amounts->others && sized)) {
+    if (amounts->known == 0 || (amounts->others && is_sized(job))) {
         return MW_ERR_UNKNOWNS;
     }
     set_known(job, amounts, free, ends[0]);
@@ -206,7 +210,7 @@ static void set_volumes(const struct mw_mix_job *job,
                         const struct mw_mix_amounts *amounts,
                         struct mw_mix *mix)
 {
-    bool sized = isfinite(job->batch_ml) || isfinite(job->batch_g);
+    bool sized = is_sized(job);
     if (sized) {
         mix->total_ml = batch_of(job, mix);
     }
