@@ -7,25 +7,11 @@
 #include "base/range.h"
 #include "base/root.h"
 
-/* rounding must not carry the ends past the oils themselves */
-double mw_pair_y(const struct mw_pair *pair, double f)
-{
-    if (f == 0 || f == 1) {
-        return f == 0 ? pair->y1 : pair->y2;
-    }
-    return (pair->a + pair->b * f) / (pair->c + pair->d * f);
-}
-
-static double pair_dy_df(const struct mw_pair *pair, double f)
-{
-    double under = pair->c + pair->d * f;
-    return (pair->b * pair->c - pair->a * pair->d) / (under * under);
-}
-
-/* the share at which the plain rule gives y: the inverse of mw_pair_y() */
+/* the share at which the plain rule gives y: the inverse of mw_path_y() */
 static double pair_share_of_y(const struct mw_pair *pair, double y)
 {
-    return (pair->a - pair->c * y) / (pair->d * y - pair->b);
+    return (pair->path.a - pair->path.c * y) /
+           (pair->path.d * y - pair->path.b);
 }
 
 /* d ln v/dy at a share */
@@ -34,7 +20,8 @@ static double pair_slope(const struct mw_pair *pair, double f)
     if (f == 0 || f == 1) {
         return f == 0 ? pair->slope1 : pair->slope2;
     }
-    return pair->rule->slope(pair->rule->unscale(mw_pair_y(pair, f)));
+    return pair->path.rule->slope(
+        pair->path.rule->unscale(mw_path_y(&pair->path, f)));
 }
 
 /* the lesser of two, NaN if either is: fmin() would lose a NaN */
@@ -50,8 +37,9 @@ static double lesser(double a, double b)
  * and the product of the least factors bounds the rest. */
 static bool surely_steady(const struct mw_pair *pair, double f, double g)
 {
-    double sign = pair->y2 > pair->y1 ? 1 : -1;
-    double dy = lesser(sign * pair_dy_df(pair, f), sign * pair_dy_df(pair, g));
+    double sign = pair->path.y2 > pair->path.y1 ? 1 : -1;
+    double dy = lesser(sign * mw_path_dy_df(&pair->path, f),
+                       sign * mw_path_dy_df(&pair->path, g));
     double slope = lesser(pair_slope(pair, f), pair_slope(pair, g));
     double bend = sign * pair->lift;
     double excess = lesser(bend * (1 - 2 * f), bend * (1 - 2 * g));
@@ -89,17 +77,19 @@ struct mw_pair mw_pair_join(const struct mw_rule_entry *rule, double excess,
                             const struct mw_pair_end *second)
 {
     double ln_ratio = second->ln_v - first->ln_v;
-    return (struct mw_pair){.rule = rule,
-                            .y1 = first->y,
-                            .y2 = second->y,
-                            .a = first->p,
-                            .b = second->p - first->p,
-                            .c = first->q,
-                            .d = second->q - first->q,
+    double lift = excess * ln_ratio * ln_ratio;
+    return (struct mw_pair){.path = {.rule = rule,
+                                     .y1 = first->y,
+                                     .y2 = second->y,
+                                     .a = first->p,
+                                     .b = second->p - first->p,
+                                     .c = first->q,
+                                     .d = second->q - first->q,
+                                     .lift = {0, lift, -lift}},
                             .slope1 = first->slope,
                             .slope2 = second->slope,
                             .ln_ratio = ln_ratio,
-                            .lift = excess * ln_ratio * ln_ratio};
+                            .lift = lift};
 }
 
 struct mw_pair mw_pair_of(const struct mw_line lines[2], const double v[2],
@@ -114,7 +104,7 @@ struct mw_pair mw_pair_of(const struct mw_line lines[2], const double v[2],
 enum mw_status mw_pair_plain_share(const struct mw_pair *pair, double target,
                                    double *share)
 {
-    double part = pair_share_of_y(pair, pair->rule->scale(target));
+    double part = pair_share_of_y(pair, pair->path.rule->scale(target));
     bool between = part >= 0 && part <= 1;
     *share = between ? part : NAN;
     return between ? MW_OK : MW_ERR_TARGET;
@@ -123,13 +113,15 @@ enum mw_status mw_pair_plain_share(const struct mw_pair *pair, double target,
 struct mw_pair_swings mw_pair_swing(const struct mw_pair *pair, double excess,
                                     double share)
 {
-    double whole = pair->c + pair->d * share; /* sum f q */
+    double whole = pair->path.c + pair->path.d * share; /* sum f q */
     double slope = pair_slope(pair, share);
     double spread = share * (1 - share) * pair->ln_ratio;
     double bend = 2 * excess * spread;
     return (struct mw_pair_swings){
-        {(1 - share) * pair->c / whole * slope / pair_slope(pair, 0) - bend,
-         share * (pair->c + pair->d) / whole * slope / pair_slope(pair, 1) +
+        {(1 - share) * pair->path.c / whole * slope / pair_slope(pair, 0) -
+             bend,
+         share * (pair->path.c + pair->path.d) / whole * slope /
+                 pair_slope(pair, 1) +
              bend},
         spread * pair->ln_ratio};
 }
@@ -144,7 +136,7 @@ struct search {
 /* a few units in the last place of y, which is not known better */
 static double noise(const struct mw_pair *pair)
 {
-    return 1e-15 * fmax(1, fmax(fabs(pair->y1), fabs(pair->y2)));
+    return 1e-15 * fmax(1, fmax(fabs(pair->path.y1), fabs(pair->path.y2)));
 }
 
 /* what the bracket is widened by, for the rounding of its ends: that of a
@@ -152,7 +144,7 @@ static double noise(const struct mw_pair *pair)
  * alike */
 static double slack(const struct mw_pair *pair)
 {
-    return 1e-9 + 8 * noise(pair) / fabs(pair->y2 - pair->y1);
+    return 1e-9 + 8 * noise(pair) / fabs(pair->path.y2 - pair->path.y1);
 }
 
 /* y that the plain rule must give, for the excess at this share to make it the
@@ -161,7 +153,7 @@ static double slack(const struct mw_pair *pair)
 static double wanted_y(const struct search *search, double f)
 {
     double v = search->target * exp(-search->pair->lift * f * (1 - f));
-    return search->pair->rule->scale(
+    return search->pair->path.rule->scale(
         fmin(fmax(v, MW_VISCOSITY_MIN), MW_VISCOSITY_MAX));
 }
 
@@ -169,7 +161,7 @@ static double wanted_y(const struct search *search, double f)
 static double miss(double f, void *params)
 {
     const struct search *search = params;
-    double by = mw_pair_y(search->pair, f) - wanted_y(search, f);
+    double by = mw_path_y(&search->pair->path, f) - wanted_y(search, f);
     return fabs(by) <= noise(search->pair) ? 0 : by;
 }
 
@@ -178,8 +170,8 @@ static double wanted_share(const struct search *search, double f)
 {
     const struct mw_pair *pair = search->pair;
     double y = wanted_y(search, f);
-    y = fmax(y, fmin(pair->y1, pair->y2));
-    y = fmin(y, fmax(pair->y1, pair->y2));
+    y = fmax(y, fmin(pair->path.y1, pair->path.y2));
+    y = fmin(y, fmax(pair->path.y1, pair->path.y2));
     return pair_share_of_y(pair, y);
 }
 
@@ -194,7 +186,7 @@ static void bracket(const struct search *search, double plain, double *lower,
                     double *upper)
 {
     const struct mw_pair *pair = search->pair;
-    bool falls = (pair->lift > 0) == (pair->y2 > pair->y1);
+    bool falls = (pair->lift > 0) == (pair->path.y2 > pair->path.y1);
     double most = falls ? fmin(plain, 0.5) : fmax(plain, 0.5);
     double moved = wanted_share(search, most);
     *lower = as_share((falls ? moved : plain) - slack(pair));
@@ -210,9 +202,9 @@ enum mw_status mw_pair_share(const struct mw_pair *pair, double target,
     if (!steady(pair)) {
         return MW_ERR_EXCESS;
     }
-    double y = pair->rule->scale(target);
-    if (!((y - pair->y1) * (pair->y2 - y) >= 0) ||
-        fabs(pair->y2 - pair->y1) <= 8 * noise(pair)) {
+    double y = pair->path.rule->scale(target);
+    if (!((y - pair->path.y1) * (pair->path.y2 - y) >= 0) ||
+        fabs(pair->path.y2 - pair->path.y1) <= 8 * noise(pair)) {
         return MW_ERR_TARGET;
     }
     bracket(&search, pair_share_of_y(pair, y), &lower, &upper);

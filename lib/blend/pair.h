@@ -8,13 +8,11 @@
 #define MIDWEIGHT_BLEND_PAIR_H
 
 #include "base/status.h"
-#include "blend/rule_entry.h"
+#include "blend/path.h"
 
 /** Two oils at one temperature; f is the share of the second. */
 struct mw_pair {
-    const struct mw_rule_entry *rule;
-    double y1, y2;         /* of the oils, on the scale of the rule */
-    double a, b, c, d;     /* y = (a + b f)/(c + d f) */
+    struct mw_path path;   /* from the first to the second */
     double slope1, slope2; /* d ln v/dy of the oils */
     double ln_ratio;       /* ln v2/v1 */
     double lift; /* K (ln v1/v2)^2: ln v is lifted by lift f (1 - f) */
@@ -63,9 +61,6 @@ struct mw_pair mw_pair_join(const struct mw_rule_entry *rule, double excess,
  */
 struct mw_pair mw_pair_of(const struct mw_line lines[2], const double v[2],
                           double x, enum mw_rule rule, double excess);
-
-/** y at a share by the plain rule, without the excess. */
-double mw_pair_y(const struct mw_pair *pair, double f);
 
 /**
  * The share without an excess, in closed form.

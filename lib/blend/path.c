@@ -30,7 +30,7 @@ struct mw_path mw_path_of(const struct mw_rule_entry *rule, double excess,
 }
 
 /* rounding must not carry the ends past what they are */
-static double path_y(const struct mw_path *path, double f)
+double mw_path_y(const struct mw_path *path, double f)
 {
     if (f == 0 || f == 1) {
         return f == 0 ? path->y1 : path->y2;
@@ -45,7 +45,7 @@ static double lift_at(const struct mw_path *path, double f)
 
 static double plain_ln_v(const struct mw_path *path, double f)
 {
-    return log(path->rule->unscale(path_y(path, f)));
+    return log(path->rule->unscale(mw_path_y(path, f)));
 }
 
 double mw_path_ln_v(const struct mw_path *path, double f)
@@ -78,7 +78,7 @@ static struct range lift_range(const struct mw_path *path, double f, double g)
     return range;
 }
 
-static double dy_df(const struct mw_path *path, double f)
+double mw_path_dy_df(const struct mw_path *path, double f)
 {
     double under = path->c + path->d * f;
     return (path->b * path->c - path->a * path->d) / (under * under);
@@ -86,7 +86,7 @@ static double dy_df(const struct mw_path *path, double f)
 
 static double slope_at(const struct mw_path *path, double f)
 {
-    return path->rule->slope(path->rule->unscale(path_y(path, f)));
+    return path->rule->slope(path->rule->unscale(mw_path_y(path, f)));
 }
 
 /* Of d ln v/df = (dy/df)(d ln v/dy) + lift': dy/df has one sign and is
@@ -94,7 +94,8 @@ static double slope_at(const struct mw_path *path, double f)
  * each is least and most at an end of the piece. */
 static struct range slope_range(const struct mw_path *path, double f, double g)
 {
-    struct range dy = range_of(fabs(dy_df(path, f)), fabs(dy_df(path, g)));
+    struct range dy =
+        range_of(fabs(mw_path_dy_df(path, f)), fabs(mw_path_dy_df(path, g)));
     struct range slope = range_of(slope_at(path, f), slope_at(path, g));
     struct range plain =
         path->y2 >= path->y1

@@ -42,6 +42,10 @@ enum {
 struct mw_path mw_path_of(const struct mw_rule_entry *rule, double excess,
                           const struct mw_sums ends[2]);
 
+/** y at f, 0 to 1, by the plain rule, and how fast it moves there. */
+double mw_path_y(const struct mw_path *path, double f);
+double mw_path_dy_df(const struct mw_path *path, double f);
+
 /** ln v at f, 0 to 1; NaN where the blend is out of range. */
 double mw_path_ln_v(const struct mw_path *path, double f);
 
