@@ -15,11 +15,14 @@ static const struct argp_option options[] = {
            "Viscosity wanted, in mm2/s, at temperature T"),
     OPTION(MIX_MAKE, "make", "AMOUNT", "Batch wanted: 20ml, 20g or 4x2.5ml"),
     OPTION(MIX_WASTE, "waste", "PERCENT", "Extra oil to allow for losses"),
-    OPTION(MIX_SYRINGE, "syringe", "ML",
-           "Round to the graduations of a syringe: 0.2ml"),
+    OPTION(MIX_SYRINGE, "syringe", "ML[/ML]",
+           "Round to the graduations of a syringe, and split by what it holds: "
+           "0.2ml or 0.2/5ml"),
     OPTION(MIX_SCALE, "scale", "G",
-           "Round to the last digit of a scale: 0.01g"),
-    OPTION(MIX_DROP, "drop", "ML", "Round to drops of this size: 0.015ml"),
+           "Round to the resolution of a scale: 0.01g; with --syringe "
+           "small doses are weighed"),
+    OPTION(MIX_DROP, "drop", "ML",
+           "Round to drops of this size, or of the bottle's own"),
     OPTION(MIX_RESIDUE, "residue", "ML=OIL",
            "Allow for oil that stays on the walls: 0.3ml=350"),
     OPTION(

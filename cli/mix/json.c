@@ -39,14 +39,14 @@ static json_t *json_target(const struct mix_request *request)
 static json_t *json_missing(const struct mix_request *request,
                             const struct mix_answer *answer)
 {
-    if (answer->shortest == request->count) {
+    if (answer->mix.shortest >= request->count) {
         return json_null();
     }
-    const struct oil_ref *ref = &request->refs[answer->shortest];
+    const struct oil_ref *ref = &request->refs[answer->mix.shortest];
     return json_pack("{s:s, s:o, s:o, s:o}", "name", ref->name, "left_ml",
                      json_number(ref->left_ml), "wanted_ml",
-                     json_number(mix_poured(answer, answer->shortest)),
-                     "largest_batch_ml", json_number(answer->largest_ml));
+                     json_number(mix_poured(answer, answer->mix.shortest)),
+                     "largest_batch_ml", json_number(answer->mix.largest_ml));
 }
 
 static json_t *json_ratio(const struct mix_answer *answer)
@@ -58,31 +58,31 @@ static json_t *json_ratio(const struct mix_answer *answer)
                : json_null();
 }
 
+static json_t *json_dose(const struct mix_request *request,
+                         const struct mix_answer *answer, size_t i)
+{
+    const struct mw_dose *dose = &answer->dosed.doses[i];
+    double density = answer->mix.states[i].density;
+    return json_pack("{s:s, s:o, s:o, s:i, s:i}", "name", request->refs[i].name,
+                     "volume_ml", json_number(dose->volume_ml), "mass_g",
+                     json_number(dose->volume_ml * density), "steps",
+                     dose->steps, "draws", dose->draws);
+}
+
 static json_t *json_dosed(const struct mix_request *request,
                           const struct mix_answer *answer)
 {
     const struct mw_recipe *dosed = &answer->dosed;
-    const char *key = request->tool == TOOL_SYRINGE ? "volume_ml"
-                      : request->tool == TOOL_SCALE ? "mass_g"
-                                                    : "drops";
-    json_t *parts = json_array();
     if (!answer->has_dosed) {
-        json_decref(parts);
         return json_null();
     }
-    for (size_t i = 0; i < 2; i++) {
-        double amount = request->tool == TOOL_SYRINGE ? dosed->volumes[i]
-                        : request->tool == TOOL_SCALE
-                            ? dosed->marks[i] * request->step
-                            : dosed->marks[i];
-        json_append(parts,
-                    json_pack("{s:s, s:o, s:i}", "name", request->refs[i].name,
-                              key, json_number(amount), "marks",
-                              dosed->marks[i]));
+    json_t *parts = json_array();
+    for (size_t i = 0; i < request->count; i++) {
+        json_append(parts, json_dose(request, answer, i));
     }
     return json_pack("{s:o, s:o, s:o, s:o}", "parts", parts, "viscosity",
-                     json_number(answer->dosed_viscosity), "batch_ml",
-                     json_number(dosed->batch), "miss_percent",
+                     json_number(dosed->viscosity), "batch_ml",
+                     json_number(dosed->total_ml), "miss_percent",
                      json_number(100 * dosed->miss));
 }
 

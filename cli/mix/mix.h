@@ -15,11 +15,9 @@
 #include "midweight.h"
 #include "parse/amount.h"
 #include "parse/oil_spec.h"
+#include "parse/tools.h"
 #include "store/oil_ref.h"
 #include "util/error.h"
-
-/** What the oils are measured with. */
-enum mix_tool { TOOL_NONE, TOOL_SYRINGE, TOOL_SCALE, TOOL_DROP };
 
 struct mix_request {
     enum mw_family family;
@@ -39,8 +37,7 @@ struct mix_request {
     double excess_uncertainty; /* standard; 0 where K was given */
     size_t trial_mixes;        /* recorded mixes that K was fitted to */
     double thermometer;        /* K: limits of its reading */
-    enum mix_tool tool;
-    double step;            /* of the tool: ml, or g of a scale */
+    struct mw_tools tools;
     double residue_ml;      /* that stays on the walls, the last oil; 0: none */
     const char *record;     /* name of the new bottle, or NULL */
     const char *date;       /* as written, or NULL */
@@ -64,12 +61,8 @@ struct mix_answer {
     size_t added;   /* index of the oil to add */
     bool has_dosed; /* rounded to the tool: */
     struct mw_recipe dosed;
-    double dosed_viscosity;
     bool residue_shifts;    /* what is left over could not be made up for */
     double without_residue; /* mm2/s of what is poured */
-    size_t shortest;        /* index of the bottle that holds too little; count
-                               of the oils where none does */
-    double largest_ml;      /* the largest batch that the bottles hold */
     double settle_s;        /* for the batch to stand; NaN where not known */
 };
 
@@ -125,25 +118,19 @@ void mix_request_free(struct mix_request *request);
 enum exit_code mix_solve(const struct mix_request *request,
                          struct mix_answer *answer, struct error *error);
 
-/** ml of one step of the tool, for oil i. */
-double mix_mark(const struct mix_request *request,
-                const struct mix_answer *answer, size_t i);
-
 /** ml that are poured of oil i: by the tool, where there is one. */
 double mix_poured(const struct mix_answer *answer, size_t i);
 
-/** Find out whether the bottles hold enough. */
-void mix_check_left(const struct mix_request *request,
-                    struct mix_answer *answer);
-
 /** Find the uncertainty of the mix. */
 enum exit_code mix_find_uncertainty(const struct mix_request *request,
+                                    const struct mw_mix_job *job,
                                     struct mix_answer *answer,
                                     struct error *error);
 
 /** Round the recipe to the tool, when there is one. */
 enum exit_code mix_dose(const struct mix_request *request,
-                        struct mix_answer *answer, struct error *error);
+                        const struct mw_mix_job *job, struct mix_answer *answer,
+                        struct error *error);
 
 enum { NEAREST_LENGTH = 200 };
 

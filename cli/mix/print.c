@@ -113,17 +113,17 @@ static void print_missing(const struct mix_request *request,
 {
     char left[FORMAT_LENGTH], wanted[FORMAT_LENGTH], batch[FORMAT_LENGTH];
     char name[TRUNCATED_LENGTH];
-    if (answer->shortest == request->count) {
+    size_t shortest = answer->mix.shortest;
+    if (answer->has_dosed || shortest >= request->count) {
         return;
     }
-    const struct oil_ref *ref = &request->refs[answer->shortest];
-    print_wrapped(
-        "Too little: %s holds %s ml of the %s ml wanted; the largest "
-        "batch is %s ml.",
-        truncate_columns(ref->name, NAME_COLUMNS, name),
-        format_significant(ref->left_ml, 3, left),
-        format_significant(mix_poured(answer, answer->shortest), 3, wanted),
-        format_significant(answer->largest_ml, 3, batch));
+    const struct oil_ref *ref = &request->refs[shortest];
+    print_wrapped("Too little: %s holds %s ml of the %s ml wanted; the largest "
+                  "batch is %s ml.",
+                  truncate_columns(ref->name, NAME_COLUMNS, name),
+                  format_significant(ref->left_ml, 3, left),
+                  format_significant(mix_poured(answer, shortest), 3, wanted),
+                  format_significant(answer->mix.largest_ml, 3, batch));
 }
 
 static void print_batch(const struct mix_request *request,
@@ -149,41 +149,54 @@ static void print_batch(const struct mix_request *request,
     }
 }
 
-static const char *rounded_to(enum mix_tool tool)
+/* "26 graduations" and what a dose comes to in the unit of its tool */
+static void print_dose(const struct mix_request *request,
+                       const struct mix_answer *answer, size_t i)
 {
-    return tool == TOOL_SYRINGE ? "ml marks"
-           : tool == TOOL_SCALE ? "g digits"
-                                : "ml drops";
+    const struct mw_dose *dose = &answer->dosed.doses[i];
+    const struct mw_dose_tool *tool = &answer->mix.tools[i];
+    char name[TRUNCATED_LENGTH], amount[FORMAT_LENGTH], step[FORMAT_LENGTH];
+    bool weighed = tool->tool == MW_TOOL_SCALE;
+    double each = weighed ? request->tools.resolution_g : tool->step_ml;
+    truncate_columns(request->refs[i].name, NAME_COLUMNS, name);
+    if (dose->steps == 0) {
+        print_text("  %6s ml  as it is  %s\n",
+                   format_significant(dose->volume_ml, 3, amount), name);
+        return;
+    }
+    print_text("  %6s %s  %6d %s  %s",
+               format_decimals_of(dose->steps * each,
+                                  format_compact(each, step), amount),
+               weighed ? "g " : "ml", dose->steps,
+               tool->tool == MW_TOOL_SYRINGE ? "graduations"
+               : weighed                     ? "digits"
+                                             : "drops",
+               name);
+    if (dose->draws > 1) {
+        print_text(" (%d draws: %d of %.6g ml, then %.6g ml)", dose->draws,
+                   dose->draws - 1, tool->draw_ml, dose->last_draw_ml);
+    }
+    print_text("\n");
 }
 
-/* the recipe in whole marks */
+/* the recipe in whole steps of the tool */
 static void print_dosed(const struct mix_request *request,
                         const struct mix_answer *answer)
 {
     const struct mw_recipe *dosed = &answer->dosed;
-    char step[FORMAT_LENGTH], v[FORMAT_LENGTH], batch[FORMAT_LENGTH];
+    char v[FORMAT_LENGTH], batch[FORMAT_LENGTH];
     if (!answer->has_dosed) {
         return;
     }
-    print_text("In %s %s:\n", format_compact(request->step, step),
-               rounded_to(request->tool));
-    for (size_t i = 0; i < 2; i++) {
-        char name[TRUNCATED_LENGTH], amount[FORMAT_LENGTH];
-        double each = request->tool == TOOL_SCALE
-                          ? request->step
-                          : dosed->volumes[i] / dosed->marks[i];
-        print_text("  %6s %s  %6d %s  %s\n",
-                   format_decimals_of(dosed->marks[i] * each, step, amount),
-                   request->tool == TOOL_SCALE ? "g" : "ml", dosed->marks[i],
-                   request->tool == TOOL_SYRINGE ? "marks"
-                   : request->tool == TOOL_SCALE ? "digits"
-                                                 : "drops",
-                   truncate_columns(request->refs[i].name, NAME_COLUMNS, name));
+    print_text("By the tool:\n");
+    for (size_t i = 0; i < request->count; i++) {
+        print_dose(request, answer, i);
     }
-    print_wrapped("That is %s ml of %s mm2/s, %+.2f %% off the target.",
-                  format_significant(dosed->batch, 3, batch),
-                  format_significant(answer->dosed_viscosity, 3, v),
-                  100 * dosed->miss);
+    bool meets = request->has_target && !answer->residue_shifts;
+    print_wrapped("That is %s ml of %s mm2/s, %+.2f %% off %s.",
+                  format_significant(dosed->total_ml, 3, batch),
+                  format_significant(dosed->viscosity, 3, v), 100 * dosed->miss,
+                  meets ? "the target" : "the exact mix");
 }
 
 /* amounts in drops, where the size of a drop is known */

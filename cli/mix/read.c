@@ -123,35 +123,14 @@ static enum exit_code read_make(const struct args *args,
                : EXIT_DONE;
 }
 
-/* the step of the tool, of which there is one at most */
-static enum exit_code read_tool(const struct args *args,
-                                struct mix_request *request,
-                                struct error *error)
+static enum exit_code read_tools(const struct args *args,
+                                 struct mix_request *request,
+                                 struct error *error)
 {
-    static const struct {
-        int option;
-        enum mix_tool tool;
-    } tools[] = {{MIX_SYRINGE, TOOL_SYRINGE},
-                 {MIX_SCALE, TOOL_SCALE},
-                 {MIX_DROP, TOOL_DROP}};
-    for (size_t i = 0; i < sizeof tools / sizeof tools[0]; i++) {
-        const char *text = args->value[tools[i].option];
-        if (text && request->tool != TOOL_NONE) {
-            return refuse(error,
-                          "--syringe, --scale and --drop are three tools; "
-                          "take one");
-        }
-        if (text) {
-            request->tool = tools[i].tool;
-            enum exit_code code = (tools[i].tool == TOOL_SCALE
-                                       ? parse_g
-                                       : parse_ml)(text, &request->step, error);
-            if (code != EXIT_DONE) {
-                return code;
-            }
-        }
-    }
-    return EXIT_DONE;
+    const struct tool_options options = {args->value[MIX_SYRINGE],
+                                         args->value[MIX_SCALE],
+                                         args->value[MIX_DROP]};
+    return parse_tools(&options, &request->tools, error);
 }
 
 /* ML=OIL */
@@ -300,9 +279,8 @@ enum exit_code mix_read(const struct args *args, struct stock_handle *handle,
             EXIT_DONE ||
         (code = read_target(args, &defaults, request, error)) != EXIT_DONE ||
         (code = read_make(args, request, error)) != EXIT_DONE ||
-        (code = read_tool(args, request, error)) != EXIT_DONE ||
-        (code = batch_in_ml(&request->make_each,
-                            request->tool == TOOL_DROP ? request->step : 0,
+        (code = read_tools(args, request, error)) != EXIT_DONE ||
+        (code = batch_in_ml(&request->make_each, request->tools.drop_ml,
                             error)) != EXIT_DONE ||
         (code = parse_thermometer(args->value[MIX_THERMOMETER],
                                   &request->thermometer, error)) != EXIT_DONE ||

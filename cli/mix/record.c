@@ -13,15 +13,15 @@ static enum exit_code check_left(const struct mix_request *request,
                                  struct error *error)
 {
     char left[FORMAT_LENGTH], batch[FORMAT_LENGTH];
-    if (answer->shortest == request->count) {
+    if (answer->has_dosed || answer->mix.shortest >= request->count) {
         return EXIT_DONE;
     }
-    const struct oil_ref *ref = &request->refs[answer->shortest];
+    const struct oil_ref *ref = &request->refs[answer->mix.shortest];
     return error_set(error, EXIT_NO_ANSWER,
                      "%.*s holds only %s ml; the largest batch is %s ml",
                      QUOTED, ref->name,
                      format_significant(ref->left_ml, 3, left),
-                     format_significant(answer->largest_ml, 3, batch));
+                     format_significant(answer->mix.largest_ml, 3, batch));
 }
 
 /* what goes into the mix, at most what is left: rounding makes no oil */
@@ -78,7 +78,7 @@ static enum mw_status make_label(const struct mix_request *request,
                                  struct mw_oil *label)
 {
     struct mw_point points[2] = {
-        {answer->has_dosed ? answer->dosed_viscosity : answer->mix.viscosity,
+        {answer->has_dosed ? answer->dosed.viscosity : answer->mix.viscosity,
          request->temperature},
         {NAN, NAN}};
     const struct mw_oil *first = &request->oils[0];

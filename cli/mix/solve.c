@@ -22,12 +22,15 @@ static size_t count_amounts(const struct mix_request *request)
     return count;
 }
 
-/* parts receives those of all oils */
+/* parts and left receive those of all oils */
 static struct mw_mix_job job_of(const struct mix_request *request,
-                                struct mw_mix_part parts[MW_MIX_OILS_MAX])
+                                struct mw_mix_part parts[MW_MIX_OILS_MAX],
+                                double left[MW_MIX_OILS_MAX])
 {
     for (size_t i = 0; i < request->all; i++) {
         const struct amount *amount = &request->amounts[i];
+        /* what is in the cup already is taken from no bottle */
+        left[i] = i < request->count ? request->refs[i].left_ml : NAN;
         parts[i] = (struct mw_mix_part){amount->kind, amount->value,
                                         request->refs[i].drop_ml};
     }
@@ -39,7 +42,9 @@ static struct mw_mix_job job_of(const struct mix_request *request,
         .target = request->has_target ? request->target.viscosity : NAN,
         .method = request->method,
         .batch_ml = NAN,
-        .batch_g = NAN};
+        .batch_g = NAN,
+        .tools = request->tools,
+        .left_ml = left};
 }
 
 static enum exit_code size_batch(const struct mix_request *request,
@@ -287,16 +292,17 @@ enum exit_code mix_solve(const struct mix_request *request,
                          struct mix_answer *answer, struct error *error)
 {
     struct mw_mix_part parts[MW_MIX_OILS_MAX];
-    struct mw_mix_job job = job_of(request, parts);
+    double left[MW_MIX_OILS_MAX];
+    struct mw_mix_job job = job_of(request, parts, left);
     enum exit_code code;
     if ((code = check_question(request, error)) != EXIT_DONE ||
         (code = size_batch(request, &job, error)) != EXIT_DONE ||
         (code = solve_job(request, &job, answer, error)) != EXIT_DONE ||
-        (code = mix_dose(request, answer, error)) != EXIT_DONE ||
-        (code = mix_find_uncertainty(request, answer, error)) != EXIT_DONE) {
+        (code = mix_find_uncertainty(request, &job, answer, error)) !=
+            EXIT_DONE ||
+        (code = mix_dose(request, &job, answer, error)) != EXIT_DONE) {
         return code;
     }
-    mix_check_left(request, answer);
     find_settling(answer);
     return EXIT_DONE;
 }

@@ -23,22 +23,16 @@ static struct mw_shared *find_shared(const struct mix_request *request)
 /* the sources of uncertainty: labels or readings, the excess, the
  * thermometer, the silicone law, the graduations of the tool */
 enum exit_code mix_find_uncertainty(const struct mix_request *request,
+                                    const struct mw_mix_job *job,
                                     struct mix_answer *answer,
                                     struct error *error)
 {
-    double doses[MW_MIX_OILS_MAX] = {0}; /* what is left over has none */
-    bool dosed = request->tool != TOOL_NONE && isfinite(answer->mix.total_ml);
-    for (size_t i = 0; dosed && i < request->count; i++) {
-        mw_dose_uncertainty(mix_mark(request, answer, i), answer->mix.total_ml,
-                            &doses[i]);
-    }
     struct mw_shared *shared = find_shared(request);
-    const struct mw_mix_inputs inputs = {
-        request->uncertainty, request->excess_uncertainty, request->thermometer,
-        dosed ? doses : NULL, shared};
-    enum mw_status status = mw_mixture_uncertainty(
-        request->oils, answer->mix.shares, request->all, request->temperature,
-        &request->method, &inputs, &answer->budget);
+    const struct mw_mix_inputs inputs = {request->uncertainty,
+                                         request->excess_uncertainty,
+                                         request->thermometer, NULL, shared};
+    enum mw_status status =
+        mw_mix_uncertainty(job, &answer->mix, &inputs, &answer->budget);
     free(shared);
     if (status == MW_OK) {
         status = mw_budget_band(&answer->budget, answer->mix.viscosity,

@@ -76,39 +76,17 @@ static enum exit_code read_row_range(const struct args *args,
 static enum exit_code read_tool(const struct args *args, struct dosing *dosing,
                                 struct error *error)
 {
-    enum exit_code code = EXIT_DONE;
-    static const struct {
-        int option;
-        enum mix_tool tool;
-        enum mw_amount_kind kind;
-    } tools[] = {{SYRINGE, TOOL_SYRINGE, MW_AMOUNT_ML},
-                 {SCALE, TOOL_SCALE, MW_AMOUNT_G},
-                 {DROP, TOOL_DROP, MW_AMOUNT_ML}};
-    for (size_t i = 0; i < 3; i++) {
-        const char *text = args->value[tools[i].option];
-        struct amount step;
-        if (!text) {
-            continue;
-        }
-        if ((code = parse_amount(text, &step, error)) != EXIT_DONE) {
-            return code;
-        }
-        if (dosing->tool != TOOL_NONE) {
-            return refuse(error,
-                          "one of --syringe, --scale and --drop is enough");
-        }
-        if (step.kind != MW_AMOUNT_PARTS && step.kind != tools[i].kind) {
-            return refuse(error,
-                          "a syringe and a drop are in ml, a scale is in g");
-        }
-        dosing->tool = tools[i].tool;
-        dosing->step = step.value;
+    const struct tool_options tools = {args->value[SYRINGE], args->value[SCALE],
+                                       args->value[DROP]};
+    enum exit_code code = parse_tools(&tools, &dosing->tools, error);
+    if (code == EXIT_DONE && tools.syringe && tools.scale) {
+        return refuse(error, "a card has one unit for all doses; leave "
+                             "--syringe or --scale out");
     }
-    if (dosing->tool != TOOL_NONE && !args->value[MAKE]) {
-        return refuse(error,
-                      "how much is made? add --make, such as --make 20ml");
-    }
-    return code;
+    return code == EXIT_DONE && any_tool(&dosing->tools) && !args->value[MAKE]
+               ? refuse(error,
+                        "how much is made? add --make, such as --make 20ml")
+               : code;
 }
 
 static enum exit_code read_dosing(const struct args *args,
@@ -121,11 +99,10 @@ static enum exit_code read_dosing(const struct args *args,
                             error)) != EXIT_DONE) {
         return code;
     }
-    if ((code = read_tool(args, dosing, error)) != EXIT_DONE) {
-        return code;
-    }
-    return batch_in_ml(&dosing->each,
-                       dosing->tool == TOOL_DROP ? dosing->step : 0, error);
+    code = read_tool(args, dosing, error);
+    return code == EXIT_DONE
+               ? batch_in_ml(&dosing->each, dosing->tools.drop_ml, error)
+               : code;
 }
 
 static enum exit_code make_sheet(const struct args *args,

@@ -123,16 +123,15 @@ static void draw_head(struct card *card)
 static double draw_foot(struct card *card, bool draw)
 {
     const struct blend_pair *pair = card->pair;
-    char text[1200], marks[200] = "", step[FORMAT_LENGTH];
+    char text[1200], steps[200] = "", step[FORMAT_LENGTH];
     char excess[100] = "", k[FORMAT_LENGTH], ref[SOURCE_LENGTH];
     const struct dosing *dosing = &card->question->dosing;
-    if (dosing->tool != TOOL_NONE) {
-        snprintf(marks, sizeof marks,
-                 " Doses are whole steps of %s %s, for a batch within %.0f %%; "
-                 "they miss the target by up to %.2f %%.",
-                 format_compact(dosing->step, step),
-                 dosing->tool == TOOL_SCALE ? "g" : "ml",
-                 100 * MW_RECIPE_TOLERANCE, 100 * card->recipe_rows.worst_miss);
+    if (any_tool(&dosing->tools)) {
+        snprintf(steps, sizeof steps,
+                 " Doses are whole steps of %s %s, for a batch up to %.0f %% "
+                 "larger; they miss the target by up to %.2f %%.",
+                 format_compact(dose_step(dosing), step), dose_unit(dosing),
+                 100 * MW_RECIPE_EXCESS, 100 * card->recipe_rows.worst_miss);
     }
     if (pair->method.excess != 0) {
         snprintf(excess, sizeof excess, " with an excess of %s (%s)",
@@ -141,9 +140,9 @@ static double draw_foot(struct card *card, bool draw)
     }
     snprintf(text, sizeof text,
              "Shares are of volume; A : B is in whole parts, with what it "
-             "gives. Low to high is k = 2, as midweight mix tells it.%s "
+             "gives. Low to high is k = 2, as midweight mix states it.%s "
              "Numbers by ASTM D7152 (%s)%s; %s.",
-             marks, mw_rule_name(pair->method.rule), excess,
+             steps, mw_rule_name(pair->method.rule), excess,
              pair->oils[0].has_line || pair->oils[1].has_line
                  ? "temperature by ASTM D341"
                  : "temperature by the law of silicone (J. Phys. Conf. Ser. "
@@ -203,12 +202,11 @@ static void draw_dose(struct card *card, enum column column, double y,
 {
     char text[FORMAT_LENGTH];
     const struct dosing *dosing = &card->question->dosing;
-    if (dosing->tool == TOOL_NONE) {
-        format_significant(dose, 3, text);
+    if (any_tool(&dosing->tools)) {
+        snprintf(text, sizeof text, "%.*f", decimals_of(dose_step(dosing)),
+                 dose);
     } else {
-        int decimals =
-            dosing->tool == TOOL_DROP ? 0 : decimals_of(dosing->step);
-        snprintf(text, sizeof text, "%.*f", decimals, dose);
+        format_significant(dose, 3, text);
     }
     cell(card, column, y, false, text);
 }

@@ -106,11 +106,11 @@ enum mw_status {
       "bubbles so fast that they rise slower than calculated")                 \
     X(MW_WARN_LOW_PRESSURE, 64u, "low_pressure",                               \
       "under 5 kPa, where the weight of the oil holds the bubbles small")      \
-    X(MW_WARN_FEW_MARKS, 16384u, "few_graduations",                            \
-      "a dose of under ten marks: hard to measure, make a larger batch or "    \
-      "take a finer tool")                                                     \
+    X(MW_WARN_FEW_STEPS, 16384u, "few_graduations",                            \
+      "a dose of under ten graduations: hard to measure, make a larger batch " \
+      "or use a finer tool")                                                   \
     X(MW_WARN_COARSE, 32768u, "coarse_recipe",                                 \
-      "the tool is too coarse: the recipe is over 1 % off the target")         \
+      "the tool is too coarse for this batch: make more, or use a finer one")  \
     X(MW_WARN_NO_JET, 65536u, "no_jet_term",                                   \
       "the known oils show no loss to the jet: calibrated as v = a t")         \
     X(MW_WARN_REYNOLDS, 131072u, "reynolds_untested",                          \

@@ -4,8 +4,10 @@
 #include <math.h>
 
 #include "base/positive.h"
+#include "blend/dose.h"
 #include "blend/dose_internal.h"
 #include "blend/mix_amounts.h"
+#include "blend/mix_tools.h"
 #include "blend/mixture_internal.h"
 #include "blend/path.h"
 
@@ -243,7 +245,8 @@ static void clear(const struct mw_mix_job *job, struct mw_mix *mix)
     mix->total_ml = mix->viscosity = mix->plain_viscosity = mix->spread = NAN;
     mix->other_ml = mix->other_share = mix->ratio_viscosity = NAN;
     mix->ratio[0] = mix->ratio[1] = 0;
-    mix->open[0] = mix->open[1] = mix->fault = job->count;
+    mix->open[0] = mix->open[1] = mix->fault = mix->shortest = job->count;
+    mix->largest_ml = NAN;
     mix->warnings = 0;
     for (size_t i = 0; i < MW_MIX_OILS_MAX; i++) {
         mix->shares[i] = mix->volumes[i] = mix->masses[i] = NAN;
@@ -284,6 +287,17 @@ static void find_ratio(const struct mw_mix_job *job, struct mw_mix *mix)
                &mix->ratio_viscosity, NULL);
 }
 
+/* whether the bottles hold enough */
+static void find_largest(const struct mw_mix_job *job, struct mw_mix *mix)
+{
+    double part;
+    mix->largest_ml = mix->total_ml;
+    if (job->left_ml && mw_dose_largest(mix->volumes, job->left_ml, job->count,
+                                        &part, &mix->shortest) == MW_OK) {
+        mix->largest_ml = part * mix->total_ml;
+    }
+}
+
 static enum mw_status solve(const struct mw_mix_job *job, struct mw_mix *mix)
 {
     struct mw_mix_amounts amounts;
@@ -297,6 +311,8 @@ static enum mw_status solve(const struct mw_mix_job *job, struct mw_mix *mix)
     }
     set_volumes(job, &amounts, mix);
     find_ratio(job, mix);
+    mw_mix_set_tools(job, mix);
+    find_largest(job, mix);
     return MW_OK;
 }
 

@@ -23,6 +23,7 @@
 
 #include "base/status.h"
 #include "blend/mixture.h"
+#include "blend/tool.h"
 #include "fluid/oil.h"
 
 #ifdef __cplusplus
@@ -58,8 +59,11 @@ struct mw_mix_job {
     double temperature;              /* degC, at which all is compared */
     double target;                   /* mm2/s there; NaN: what comes of it */
     struct mw_method method;
-    double batch_ml; /* the whole; NaN: not given */
-    double batch_g;  /* likewise; one of the two at most */
+    double batch_ml;       /* the whole; NaN: not given */
+    double batch_g;        /* likewise; one of the two at most */
+    struct mw_tools tools; /* {0}: none */
+    const double *left_ml; /* what the bottle of each oil holds, NaN: not known;
+                              NULL: of none */
 };
 
 /** What comes of it. */
@@ -80,8 +84,12 @@ struct mw_mix {
                                target too, larger; NaN: there is none */
     double other_share; /* likewise, the share of open[0], or of open[1] where
                                two are open */
-    unsigned warnings;  /* a set of enum mw_warning */
-    size_t fault;       /* the oil that a failure is about; count: none */
+    struct mw_dose_tool tools[MW_MIX_OILS_MAX]; /* of each oil */
+    size_t shortest;   /* the oil whose bottle limits the batch; count: none */
+    double largest_ml; /* the largest batch that the bottles hold, at most
+                           total_ml */
+    unsigned warnings; /* a set of enum mw_warning */
+    size_t fault;      /* the oil that a failure is about; count: none */
 };
 
 /**

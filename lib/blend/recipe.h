@@ -1,89 +1,88 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * recipe - a share in whole marks of what the oil is measured with.
+ * recipe - a mix in whole steps of what it is measured with: graduations of a
+ * syringe, the resolution of a scale, drops.
  *
- * A mark is the least step of a tool, as ml of the oil: the mark of a syringe,
- * a drop, or what the last digit of a scale stands for (mw_dose_volume() of
- * that digit). Each oil may have a tool of its own.
- *
- * The batch may depart from the one asked for, since a little more or less of
- * the right oil is better than the wrong one. What is compared is viscosity,
- * not share: how much a mark matters depends on how far apart the oils are, and
- * on where between them the target lies. The rule of mixing is the caller's, as
- * a function, so that this module knows none.
+ * A batch may be a little larger than the one asked for, since more of the
+ * right oil is better than the wrong one, and is never smaller. What is
+ * compared is viscosity, not share: how much a step matters depends on how far
+ * apart the oils are, and on where between them the target lies.
  */
 #ifndef MIDWEIGHT_BLEND_RECIPE_H
 #define MIDWEIGHT_BLEND_RECIPE_H
 
 #include "base/status.h"
+#include "blend/mix.h"
 
 #ifdef __cplusplus
 extern "C" {
 #endif
 
-/* of the batch; what a caller offers when the user names none, our own choice
- */
-#define MW_RECIPE_TOLERANCE 0.15
+/* a batch may be this much larger, or one step of each oil if that is more; our
+ * own choice */
+#define MW_RECIPE_EXCESS 0.15
 
-/* of viscosity: recipes that miss by less than this are as good as each other;
- * our own limit, a fortieth of a degree (2 % per degree) */
-#define MW_RECIPE_ENOUGH 0.0005
+/* of the expanded uncertainty: recipes that miss by less are equally good; our
+ * own choice, it widens the uncertainty by less than 1 % */
+#define MW_RECIPE_MISS 0.1
 
-/* of viscosity: from here up the tool is called coarse; our own limit */
-#define MW_RECIPE_COARSE 0.01
+/* of the batch: batches that differ by less are equally small; our own choice,
+ * so that a fine tool meets the target */
+#define MW_RECIPE_SAME 0.005
 
 enum {
-    MW_MARKS_FEW = 10,     /* fewer are noted; common practice, no source */
-    MW_MARKS_MAX = 100000, /* of a batch; our own limit, keeps it quick */
+    MW_STEPS_FEW = 10,     /* fewer are noted; common practice, no source */
+    MW_STEPS_MAX = 100000, /* of a batch; our own limit, keeps it quick */
 };
 
-/**
- * ln of the viscosity of a mix.
- *
- * Given:     share   of the second oil, 0 to 1
- *            params  the caller's own
- * Returned:  ln v; NaN where there is none: no recipe is made of that
- */
-typedef double mw_ln_mix(double share, void *params);
-
-/** What a recipe is wanted for. */
-struct mw_order {
-    double share;     /* of the second oil, above 0 and below 1 */
-    double batch;     /* ml, above zero */
-    double tolerance; /* part of the batch, 0 up to below 1 */
-    double mark[2];   /* ml of one mark of each oil, above zero */
+/** One oil of a recipe. */
+struct mw_dose {
+    int steps;           /* whole; 0 for an oil that is not measured out */
+    double volume_ml;    /* of all oils */
+    int draws;           /* of the syringe; 1 for all else */
+    double last_draw_ml; /* the last of them; all others are full */
 };
 
-/** Whole marks of two oils. */
+/** What is poured. */
 struct mw_recipe {
-    int marks[2];      /* 1 or more of each; 0 on failure */
-    double volumes[2]; /* ml */
-    double batch;      /* ml, their sum */
-    double share;      /* of the second oil, what it really is */
-    double miss;       /* ln v of the recipe less that of the order; times 100
-                          it is per cent */
-    unsigned warnings; /* MW_WARN_FEW_MARKS, MW_WARN_COARSE */
+    struct mw_dose doses[MW_MIX_OILS_MAX];
+    double shares[MW_MIX_OILS_MAX]; /* what they really are */
+    double total_ml;
+    double viscosity;  /* mm2/s, what it really gives */
+    double miss;       /* ln v of the recipe less that of the mix; times 100 it
+                          is per cent */
+    unsigned warnings; /* MW_WARN_FEW_STEPS, MW_WARN_COARSE */
+    double works;      /* where nothing fits: a smaller batch that does, in the
+                          unit of the job's batch; NaN: none */
 };
 
 /**
- * The whole marks of two oils that come nearest to a mix.
+ * Round a mix to what its tools can measure.
  *
- * Given:     order   share, batch and marks
- *            ln_v    the rule of mixing; params is handed to it
- * Returned:  recipe  the one with the smallest miss; of those tried that miss
- *                    by less than MW_RECIPE_ENOUGH, the one whose batch is
- *                    nearest
- * Failures:  MW_ERR_SHARES  share is not between 0 and 1
- *            MW_ERR_AMOUNT  batch, tolerance or a mark
- *            MW_ERR_VISCOSITY  the share asked for has no viscosity
- *            MW_ERR_TOOL  no whole marks make the batch, or it has more than
- *                    MW_MARKS_MAX
- * Notes:     for every number of marks of the first oil it tries the two of the
- *            second around the share; as ln v is steady in the share, no other
- *            can miss by less
+ * Given:     job     with its tools
+ *            mix     of mw_mix_solve()
+ *            expanded  uncertainty of ln v, k = 2, zero or more; NaN as 0
+ * Returned:  recipe  of the batches from the one asked for to
+ *                    1 + MW_RECIPE_EXCESS of it (or one step of each oil more,
+ *                    if that is larger) the smallest that misses by at most
+ *                    MW_RECIPE_MISS of expanded (of those as small, by
+ *                    MW_RECIPE_SAME, the one that misses least), else the one
+ *                    that misses least of all, with MW_WARN_COARSE. Every
+ *                    dose is one step or more, and no more than its bottle
+ *                    holds. Without a batch
+ *                    (a top-up) each dose is rounded to the nearest step.
+ *                    Amounts that were given in ml, g or drops stay.
+ * Failures:  MW_ERR_AMOUNT  a volume of the mix is not known
+ *            MW_ERR_TOOL  an oil has no tool, nothing fits (the bottles hold
+ *                    too little), or a batch has over MW_STEPS_MAX steps
+ * Notes:     two oils are searched without gaps, as ln v is steady in the
+ *            share. Of more, those that were solved for (or the thinnest and
+ *            the one farthest from it) are searched, and the others follow in
+ *            proportion, to the nearest step.
  */
-MW_API enum mw_status mw_recipe(const struct mw_order *order, mw_ln_mix *ln_v,
-                                void *params, struct mw_recipe *recipe);
+MW_API enum mw_status mw_recipe(const struct mw_mix_job *job,
+                                const struct mw_mix *mix, double expanded,
+                                struct mw_recipe *recipe);
 
 /**
  * The volume of a drop, from drops that were weighed.

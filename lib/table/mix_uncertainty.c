@@ -289,3 +289,28 @@ enum mw_status mw_dose_uncertainty(double mark, double batch, double *u)
     }
     return mw_rectangular(mark / batch / 2, u);
 }
+
+/* of one oil, in parts of the batch; 0 where nothing is measured */
+static double dose_of(const struct mw_mix *mix, size_t i)
+{
+    const struct mw_dose_tool *tool = &mix->tools[i];
+    double u, draws = fmax(ceil(mix->volumes[i] / tool->draw_ml - 1e-9), 1);
+    return mw_dose_uncertainty(tool->step_ml, mix->total_ml, &u) == MW_OK
+               ? sqrt(draws) * u
+               : 0;
+}
+
+enum mw_status mw_mix_uncertainty(const struct mw_mix_job *job,
+                                  const struct mw_mix *mix,
+                                  const struct mw_mix_inputs *inputs,
+                                  struct mw_budget *budget)
+{
+    double doses[MW_MIX_OILS_MAX] = {0};
+    struct mw_mix_inputs all = *inputs;
+    for (size_t i = 0; i < job->count; i++) {
+        doses[i] = dose_of(mix, i);
+    }
+    all.doses = doses;
+    return mw_mixture_uncertainty(job->oils, mix->shares, job->count,
+                                  job->temperature, &job->method, &all, budget);
+}

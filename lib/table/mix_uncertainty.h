@@ -108,6 +108,22 @@ MW_API enum mw_status mw_mixture_uncertainty(const struct mw_oil *oils,
                                              struct mw_budget *budget);
 
 /**
+ * The budget of a mix that was solved.
+ *
+ * Given:     job     with its tools
+ *            mix     of mw_mix_solve()
+ *            inputs  what is uncertain; doses is not used
+ * Returned:  budget  as above; a dose ends anywhere within half a step of its
+ *                    tool, each draw of a syringe anew (a dose of n draws has
+ *                    the square root of n times the uncertainty of one)
+ * Failures:  as above
+ */
+MW_API enum mw_status mw_mix_uncertainty(const struct mw_mix_job *job,
+                                         const struct mw_mix *mix,
+                                         const struct mw_mix_inputs *inputs,
+                                         struct mw_budget *budget);
+
+/**
  * The budget of one oil at a temperature.
  *
  * Given:     oil     made

@@ -16,11 +16,13 @@ int main(void)
     const double u[OILS] = {0.029, 0.029, 0.029};
     const struct mw_mix_inputs inputs = {u, mw_usual_excess_uncertainty(),
                                          MW_THERMOMETER, NULL, NULL};
-    struct mw_mix_job job = {OILS, NULL, parts, 25, 350, {MW_RULE_ASTM, 0},
-                             NAN,  NAN};
+    const struct mw_tools syringe = {0.2, 5, 0, 0};
+    struct mw_mix_job job = {OILS, NULL, parts,   25,  350, {MW_RULE_ASTM, 0},
+                             NAN,  NAN,  syringe, NULL};
     struct mw_oil oils[OILS];
     struct mw_mix mix;
     struct mw_budget budget;
+    struct mw_recipe recipe;
     double low, high;
     enum mw_status status = MW_OK;
     for (int i = 0; i < OILS && status == MW_OK; i++) {
@@ -30,15 +32,15 @@ int main(void)
     if (status != MW_OK ||
         (status = mw_method_default(oils, OILS, &job.method)) != MW_OK ||
         (status = mw_mix_solve(&job, &mix)) != MW_OK ||
-        (status =
-             mw_mixture_uncertainty(oils, mix.shares, OILS, job.temperature,
-                                    &job.method, &inputs, &budget)) != MW_OK ||
-        (status = mw_budget_band(&budget, mix.viscosity, &low, &high)) !=
+        (status = mw_mix_uncertainty(&job, &mix, &inputs, &budget)) != MW_OK ||
+        (status = mw_recipe(&job, &mix, 2 * mw_budget_combined(&budget),
+                            &recipe)) != MW_OK ||
+        (status = mw_budget_band(&budget, recipe.viscosity, &low, &high)) !=
             MW_OK) {
         fprintf(stderr, "no such mix: %s\n", mw_status_text(status));
         return 1;
     }
-    printf("%.2f ml, %.0f to %.0f mm2/s, midweight %s\n", mix.volumes[1], low,
-           high, mw_version());
+    printf("%.1f ml, %.0f to %.0f mm2/s, midweight %s\n",
+           recipe.doses[1].volume_ml, low, high, mw_version());
     return 0;
 }

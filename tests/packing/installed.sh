@@ -49,7 +49,7 @@ consume() {
     # shellcheck disable=SC2046,SC2086 # flags are words
     "$@" $strict -o consumer "$consumer" \
         $(pkg-config --cflags --libs midweight) &&
-        [ "$(./consumer)" = "10.50 ml, 336 to 364 mm2/s, midweight $(
+        [ "$(./consumer)" = "10.4 ml, 336 to 365 mm2/s, midweight $(
             pkg-config --modversion midweight)" ]
 }
 

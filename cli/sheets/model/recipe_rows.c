@@ -2,10 +2,8 @@
 #include "sheets/model/recipe_rows.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 #include "parse/number.h"
-#include "util/xalloc.h"
 
 /* of a viscosity, or of a step: what rounding makes of a number */
 #define SLACK 1e-9
@@ -100,68 +98,102 @@ static enum exit_code choose(const struct blend_pair *pair,
 
 /* -- Recipes ----------------------------------------------------------- */
 
-/* a row as the command mix is asked for it */
-static void ask(const struct blend_pair *pair, const struct dosing *dosing,
-                double target, struct mix_request *request)
+static const struct mw_mix_part open_oils[2] = {{MW_AMOUNT_OPEN, NAN, NAN},
+                                                {MW_AMOUNT_OPEN, NAN, NAN}};
+
+/* all rows but for their targets */
+static enum exit_code set_job(const struct blend_pair *pair,
+                              const struct dosing *dosing,
+                              struct mw_mix_job *job, struct error *error)
 {
-    *request = (struct mix_request){
-        .has_target = true,
-        .target = {target, pair->temperature},
-        .temperature = pair->temperature,
-        .has_make = dosing->count > 0,
-        .make_count = dosing->count,
-        .make_each = dosing->each,
-        .method = pair->method,
-        .excess_uncertainty = pair->excess_uncertainty,
-        .thermometer = MW_THERMOMETER,
-        .tool = dosing->tool,
-        .step = dosing->step,
-    };
-    for (size_t i = 0; i < 2; i++) {
-        const struct oil_ref ref = {.name = pair->names[i],
-                                    .oil = pair->oils[i],
-                                    .uncertainty = pair->uncertainty[i],
-                                    .shared = pair->shared[i],
-                                    .left_ml = NAN,
-                                    .drop_ml = NAN};
-        mix_add_oil_ref(request, &ref);
+    double batch = NAN;
+    enum mw_status status = MW_OK;
+    if (dosing->count > 0) {
+        status = mw_dose_batch(dosing->count, dosing->each.value, 0, &batch);
     }
+    bool weighed = dosing->each.kind == MW_AMOUNT_G;
+    *job = (struct mw_mix_job){.count = 2,
+                               .oils = pair->oils,
+                               .parts = open_oils,
+                               .temperature = pair->temperature,
+                               .method = pair->method,
+                               .batch_ml = weighed ? (double)NAN : batch,
+                               .batch_g = weighed ? batch : (double)NAN,
+                               .tools = dosing->tools};
+    return status == MW_OK
+               ? EXIT_DONE
+               : refuse(error, "--make: %s", mw_status_text(status));
 }
 
 /* what is measured out of oil i: ml, g or drops */
-static double dose_of(const struct dosing *dosing,
-                      const struct mix_answer *answer, size_t i)
+static double dose_of(const struct dosing *dosing, const struct mw_mix *mix,
+                      const struct mw_recipe *recipe, size_t i)
 {
-    bool rounded = answer->has_dosed;
-    switch (dosing->tool) {
-    case TOOL_SCALE:
-        return rounded ? answer->dosed.marks[i] * dosing->step
-                       : answer->mix.masses[i];
-    case TOOL_DROP:
-        return rounded ? answer->dosed.marks[i]
-                       : answer->mix.volumes[i] / dosing->step;
-    default:
-        return rounded ? answer->dosed.volumes[i] : answer->mix.volumes[i];
-    }
+    const struct mw_dose *dose = &recipe->doses[i];
+    double volume =
+        isfinite(recipe->total_ml) ? dose->volume_ml : mix->volumes[i];
+    return dosing->tools.drop_ml > 0        ? volume / dosing->tools.drop_ml
+           : dosing->tools.resolution_g > 0 ? volume * mix->states[i].density
+                                            : volume;
 }
 
-static void keep(const struct dosing *dosing, const struct mix_answer *answer,
-                 struct recipe_row *recipe_row, struct recipe_rows *recipe_rows)
+static void keep(const struct dosing *dosing, const struct mw_mix *mix,
+                 const struct mw_recipe *recipe, struct recipe_row *recipe_row,
+                 struct recipe_rows *recipe_rows)
 {
-    recipe_row->share = answer->shares[1];
-    recipe_row->low = answer->low;
-    recipe_row->high = answer->high;
+    recipe_row->share = mix->shares[1];
     recipe_row->ratio_viscosity =
-        answer->mix.ratio[0] > 0 ? answer->mix.ratio_viscosity : NAN;
+        mix->ratio[0] > 0 ? mix->ratio_viscosity : (double)NAN;
     for (size_t i = 0; i < 2; i++) {
-        recipe_row->ratio[i] = answer->mix.ratio[i];
-        recipe_row->doses[i] = dose_of(dosing, answer, i);
+        recipe_row->ratio[i] = mix->ratio[i];
+        recipe_row->doses[i] = dose_of(dosing, mix, recipe, i);
     }
-    recipe_rows->warnings |= answer->mix.warnings;
-    if (answer->has_dosed) {
-        recipe_rows->worst_miss =
-            fmax(recipe_rows->worst_miss, fabs(answer->dosed.miss));
+    recipe_rows->warnings |= mix->warnings | recipe->warnings;
+    recipe_rows->worst_miss = fmax(recipe_rows->worst_miss, fabs(recipe->miss));
+}
+
+static enum mw_status find_band(const struct blend_pair *pair,
+                                const struct mw_mix_job *job,
+                                const struct mw_mix *mix,
+                                struct mw_budget *budget,
+                                struct recipe_row *recipe_row)
+{
+    const struct mw_mix_inputs inputs = {pair->uncertainty,
+                                         pair->excess_uncertainty,
+                                         MW_THERMOMETER, NULL, pair->shared};
+    recipe_row->low = recipe_row->high = NAN;
+    enum mw_status status = mw_mix_uncertainty(job, mix, &inputs, budget);
+    if (status == MW_OK) {
+        status = mw_budget_band(budget, mix->viscosity, &recipe_row->low,
+                                &recipe_row->high);
     }
+    /* so near an end of a range that the uncertainty reaches beyond it */
+    return status == MW_ERR_UNCERTAINTY || status == MW_ERR_VISCOSITY ? MW_OK
+                                                                      : status;
+}
+
+static enum mw_status solve_row(const struct blend_pair *pair,
+                                const struct dosing *dosing,
+                                struct mw_mix_job *job,
+                                struct recipe_row *recipe_row,
+                                struct recipe_rows *recipe_rows)
+{
+    struct mw_mix mix;
+    struct mw_budget budget;
+    struct mw_recipe recipe = {.total_ml = NAN};
+    job->target = recipe_row->target;
+    enum mw_status status = mw_mix_solve(job, &mix);
+    if (status == MW_OK) {
+        status = find_band(pair, job, &mix, &budget, recipe_row);
+    }
+    if (status == MW_OK && any_tool(&dosing->tools)) {
+        status = mw_recipe(job, &mix, MW_COVERAGE * mw_budget_combined(&budget),
+                           &recipe);
+    }
+    if (status == MW_OK) {
+        keep(dosing, &mix, &recipe, recipe_row, recipe_rows);
+    }
+    return status;
 }
 
 /* each recipe is what the command mix answers */
@@ -170,20 +202,17 @@ static enum exit_code solve(const struct blend_pair *pair,
                             struct recipe_rows *recipe_rows,
                             struct error *error)
 {
-    enum exit_code code = EXIT_DONE;
-    struct mix_request *request = xcalloc(1, sizeof *request);
-    for (size_t i = 0; i < recipe_rows->count; i++) {
-        struct mix_answer answer = {0};
-        ask(pair, dosing, recipe_rows->list[i].target, request);
-        if ((code = mix_solve(request, &answer, error)) == EXIT_DONE) {
-            keep(dosing, &answer, &recipe_rows->list[i], recipe_rows);
-        }
-        mix_request_free(request);
-        if (code != EXIT_DONE) {
-            break;
+    struct mw_mix_job job;
+    enum exit_code code = set_job(pair, dosing, &job, error);
+    for (size_t i = 0; i < recipe_rows->count && code == EXIT_DONE; i++) {
+        enum mw_status status =
+            solve_row(pair, dosing, &job, &recipe_rows->list[i], recipe_rows);
+        if (status != MW_OK) {
+            code =
+                error_set(error, EXIT_NO_ANSWER, "%.6g mm2/s: %s",
+                          recipe_rows->list[i].target, mw_status_text(status));
         }
     }
-    free(request);
     return code;
 }
 
@@ -199,10 +228,18 @@ enum exit_code recipe_rows_make(const struct blend_pair *pair,
     return code == EXIT_DONE ? solve(pair, dosing, recipe_rows, error) : code;
 }
 
+double dose_step(const struct dosing *dosing)
+{
+    const struct mw_tools *tools = &dosing->tools;
+    return tools->drop_ml > 0        ? 1
+           : tools->resolution_g > 0 ? tools->resolution_g
+                                     : tools->graduation_ml;
+}
+
 const char *dose_unit(const struct dosing *dosing)
 {
-    if (dosing->tool == TOOL_DROP) {
+    if (dosing->tools.drop_ml > 0) {
         return "drops";
     }
-    return dosing->tool == TOOL_SCALE ? "g" : "ml";
+    return dosing->tools.resolution_g > 0 ? "g" : "ml";
 }

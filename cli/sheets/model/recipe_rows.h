@@ -5,8 +5,9 @@
 
 #include <stdbool.h>
 
-#include "mix/mix.h"
+#include "midweight.h"
 #include "parse/amount.h"
+#include "parse/tools.h"
 #include "sheets/draw/ticks.h"
 #include "sheets/model/pair.h"
 
@@ -15,9 +16,8 @@ enum { RECIPE_ROWS_MAX = 128 };
 /** What the doses are for, and what they are measured with. */
 struct dosing {
     double count;
-    struct amount each; /* count times this is made; count 0: no batch */
-    enum mix_tool tool;
-    double step; /* ml or g of a mark, ml of a drop */
+    struct amount each;    /* count times this is made; count 0: no batch */
+    struct mw_tools tools; /* one at most */
 };
 
 /** One recipe. */
@@ -33,7 +33,7 @@ struct recipe_row {
 struct recipe_rows {
     size_t count;
     struct recipe_row list[RECIPE_ROWS_MAX]; /* rising */
-    double worst_miss; /* of ln v: what whole marks miss a target by */
+    double worst_miss; /* of ln v: what whole steps miss a target by */
     unsigned warnings;
 };
 
@@ -53,6 +53,9 @@ enum exit_code recipe_rows_make(const struct blend_pair *pair,
                                 const struct dosing *dosing,
                                 struct recipe_rows *recipe_rows,
                                 struct error *error);
+
+/** A step of the tool in the unit of the doses; 0: no tool. */
+double dose_step(const struct dosing *dosing);
 
 /** The unit of the doses, such as "ml". */
 const char *dose_unit(const struct dosing *dosing);

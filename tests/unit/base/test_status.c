@@ -193,18 +193,34 @@ PROVOKE(MW_ERR_PRESSURE)
     return o;
 }
 
-static double twice(double share, void *params)
+/* 300 and 400 mm2/s to 330 with a syringe */
+static enum mw_status recipe_for(double batch, double graduation,
+                                 double expanded, struct mw_recipe *recipe)
 {
-    (void)params;
-    return 2 * share;
+    static const struct mw_mix_part parts[2];
+    const struct mw_point points[2] = {{300, 25}, {400, 25}};
+    struct mw_oil oils[2];
+    struct mw_mix mix;
+    check_ok(mw_oil_make(MW_SILICONE, &points[0], 1, NAN, &oils[0]));
+    check_ok(mw_oil_make(MW_SILICONE, &points[1], 1, NAN, &oils[1]));
+    const struct mw_mix_job job = {.count = 2,
+                                   .oils = oils,
+                                   .parts = parts,
+                                   .temperature = 25,
+                                   .target = 330,
+                                   .method = {MW_RULE_ASTM, 0.2},
+                                   .batch_ml = batch,
+                                   .batch_g = NAN,
+                                   .tools = {.graduation_ml = graduation}};
+    check_ok(mw_mix_solve(&job, &mix));
+    return mw_recipe(&job, &mix, expanded, recipe);
 }
 
 PROVOKE(MW_ERR_TOOL)
 {
-    const struct mw_order order = {0.385, 1.5, 0.15, {1, 1}};
     struct mw_recipe recipe;
-    enum mw_status status = mw_recipe(&order, twice, NULL, &recipe);
-    return (struct provoked){status, recipe.batch};
+    enum mw_status status = recipe_for(10, 1e-5, 0.05, &recipe);
+    return (struct provoked){status, recipe.total_ml};
 }
 
 PROVOKE(MW_ERR_GRADE)
@@ -422,22 +438,18 @@ PROVOKE(MW_WARN_LOW_PRESSURE)
     return (struct provoked){.left = settle.warnings};
 }
 
-static unsigned recipe_warnings(double share, double batch)
+PROVOKE(MW_WARN_FEW_STEPS)
 {
-    const struct mw_order order = {share, batch, 0, {1, 1}};
     struct mw_recipe recipe;
-    check_ok(mw_recipe(&order, twice, NULL, &recipe));
-    return recipe.warnings;
-}
-
-PROVOKE(MW_WARN_FEW_MARKS)
-{
-    return (struct provoked){.left = recipe_warnings(0.5, 6)};
+    check_ok(recipe_for(2.385, 0.385, 0.5, &recipe));
+    return (struct provoked){.left = recipe.warnings};
 }
 
 PROVOKE(MW_WARN_COARSE)
 {
-    return (struct provoked){.left = recipe_warnings(0.385, 27)};
+    struct mw_recipe recipe;
+    check_ok(recipe_for(10, 0.2, 0.0001, &recipe));
+    return (struct provoked){.left = recipe.warnings};
 }
 
 /* each provocation raises its own warning and no other; except that
