@@ -25,9 +25,9 @@ static const struct argp_option options[] = {
            "Round to drops of this size, or of the bottle's own"),
     OPTION(MIX_RESIDUE, "residue", "ML=OIL",
            "Allow for oil that stays on the walls: 0.3ml=350"),
-    OPTION(
-        MIX_RECORD, "record", "NAME",
-        "Record the mix: take the oils off their bottles and add this bottle"),
+    OPTION(MIX_RECORD, "record", "NAME",
+           "Record the mix: take the oils off their bottles and add this "
+           "bottle, or top up the bottle of that name"),
     OPTION(MIX_DATE, "date", "YYYY-MM-DD", "Date of the mix (default: today)"),
     OPTION(MIX_AT, "at", "T",
            "Temperature of the mix, unless the target gives one"),

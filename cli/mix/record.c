@@ -1,12 +1,17 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
+#include <strings.h>
 
 #include "mix/mix.h"
 #include "parse/number.h"
 #include "store/recipe.h"
 #include "util/format.h"
 #include "util/xalloc.h"
+
+/* ml: what rounding for the screen makes of all that a bottle holds */
+#define LEFT_SLACK 0.05
 
 static enum exit_code check_left(const struct mix_request *request,
                                  const struct mix_answer *answer,
@@ -24,13 +29,29 @@ static enum exit_code check_left(const struct mix_request *request,
                      format_significant(answer->mix.largest_ml, 3, batch));
 }
 
-/* what goes into the mix, at most what is left: rounding makes no oil */
+/* the bottle that is topped up: the mix is recorded under its name; count of
+ * the oils where that is a new one */
+static size_t topped_up(const struct mix_request *request)
+{
+    size_t i = 0;
+    while (i < request->count &&
+           (request->refs[i].id == 0 ||
+            strcasecmp(request->refs[i].name, request->record) != 0)) {
+        i++;
+    }
+    return i;
+}
+
+/* what goes into the mix, at most what is left: rounding makes no oil; all that
+ * is left where the bottle is topped up */
 static double poured_from(const struct mix_request *request,
                           const struct mix_answer *answer, size_t i)
 {
     double left = request->refs[i].left_ml;
-    return isnan(left) ? mix_poured(answer, i)
-                       : fmin(mix_poured(answer, i), left);
+    double poured = mix_poured(answer, i);
+    return isnan(left)               ? poured
+           : i == topped_up(request) ? left
+                                     : fmin(poured, left);
 }
 
 static double total_poured(const struct mix_request *request,
@@ -41,6 +62,25 @@ static double total_poured(const struct mix_request *request,
         total += poured_from(request, answer, i);
     }
     return total;
+}
+
+/* nothing stays in a bottle beside what it is topped up to */
+static enum exit_code check_top_up(const struct mix_request *request,
+                                   const struct mix_answer *answer,
+                                   struct error *error)
+{
+    char left[FORMAT_LENGTH];
+    size_t i = topped_up(request);
+    if (i == request->count ||
+        !(request->refs[i].left_ml > mix_poured(answer, i) + LEFT_SLACK)) {
+        return EXIT_DONE;
+    }
+    const struct oil_ref *ref = &request->refs[i];
+    format_significant(ref->left_ml, 3, left);
+    return refuse(error,
+                  "%.*s holds %s ml, and a top-up takes all of it; write "
+                  "%.*s=%sml, or record it under another name",
+                  QUOTED, ref->name, left, QUOTED, ref->name, left);
 }
 
 static enum exit_code check_record(const struct mix_request *request,
@@ -68,7 +108,8 @@ static enum exit_code check_record(const struct mix_request *request,
                           QUOTED, request->refs[i].name);
         }
     }
-    return check_left(request, answer, error);
+    code = check_top_up(request, answer, error);
+    return code == EXIT_DONE ? check_left(request, answer, error) : code;
 }
 
 /* What was calculated, as a label. A mix of oils that are all known at several
@@ -106,6 +147,32 @@ static enum mw_status make_label(const struct mix_request *request,
                : status;
 }
 
+/* What the bottle was until now is kept for the recipe, under another name; its
+ * drop and its note stay with the name. */
+static enum exit_code retire_topped_up(const struct mix_request *request,
+                                       struct stock *stock,
+                                       struct bottle *bottle,
+                                       struct error *error)
+{
+    struct bottle old = {0};
+    size_t i = topped_up(request);
+    if (i == request->count) {
+        return EXIT_DONE;
+    }
+    enum exit_code code =
+        bottle_load_id(stock, request->refs[i].id, &old, error);
+    if (code == EXIT_DONE) {
+        free(bottle->name);
+        free(bottle->note);
+        bottle->name = xstrdup(old.name);
+        bottle->note = xstrdup(old.note);
+        bottle->drop_ml = old.drop_ml;
+        code = bottle_retire(stock, &old, "earlier", error);
+    }
+    bottle_free(&old);
+    return code;
+}
+
 /* the new bottle; its label is the calculated viscosity and its uncertainty */
 static enum exit_code insert_bottle(const struct mix_request *request,
                                     const struct mix_answer *answer,
@@ -123,6 +190,8 @@ static enum exit_code insert_bottle(const struct mix_request *request,
                               : refuse(error, "%s", mw_status_text(status));
     if (code == EXIT_DONE &&
         (code = parse_date(request->date, bottle.added, error)) == EXIT_DONE &&
+        (code = retire_topped_up(request, stock, &bottle, error)) ==
+            EXIT_DONE &&
         (code = bottle_estimate(&bottle, error)) == EXIT_DONE) {
         code = bottle_insert(stock, &bottle, error);
     }

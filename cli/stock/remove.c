@@ -48,7 +48,7 @@ static enum exit_code take_away(struct stock *stock,
                          "and keeps it in their recipes",
                          QUOTED, bottle->name);
     }
-    return parts > 0 ? bottle_retire(stock, bottle, error)
+    return parts > 0 ? bottle_retire(stock, bottle, "removed", error)
                      : bottle_delete(stock, bottle, error);
 }
 

@@ -45,7 +45,7 @@ struct bottles {
 enum exit_code bottles_load(struct stock *stock, struct bottles *bottles,
                             struct error *error);
 
-/** The same with those that are gone. */
+/** The same with those that were removed. */
 enum exit_code bottles_load_all(struct stock *stock, struct bottles *bottles,
                                 struct error *error);
 
@@ -54,7 +54,7 @@ enum exit_code bottles_load_all(struct stock *stock, struct bottles *bottles,
 enum exit_code bottle_load(struct stock *stock, const char *name,
                            struct bottle *bottle, struct error *error);
 
-/** The bottle with an id, gone or not, damaged or not. */
+/** The bottle with an id, removed or not, damaged or not. */
 enum exit_code bottle_load_id(struct stock *stock, sqlite3_int64 id,
                               struct bottle *bottle, struct error *error);
 
@@ -82,10 +82,14 @@ enum exit_code bottle_update(struct stock *stock, const struct bottle *bottle,
 enum exit_code bottle_delete(struct stock *stock, const struct bottle *bottle,
                              struct error *error);
 
-/** Take a bottle off the list but keep it for the recipes it stands in, under a
- * name of its own such as "Elm (gone)", so that its name is free again. */
+/**
+ * Take a bottle off the list but keep it for the recipes it stands in, under a
+ * name of its own such as "Elm (removed)", so that its name is free again.
+ *
+ * Given: why  a word of up to 8 letters, such as "removed"
+ */
 enum exit_code bottle_retire(struct stock *stock, const struct bottle *bottle,
-                             struct error *error);
+                             const char *why, struct error *error);
 
 /** Add a reading to a stored bottle. */
 enum exit_code bottle_add_reading(struct stock *stock, sqlite3_int64 id,

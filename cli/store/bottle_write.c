@@ -108,16 +108,16 @@ enum exit_code bottle_delete(struct stock *stock, const struct bottle *bottle,
 }
 
 enum exit_code bottle_retire(struct stock *stock, const struct bottle *bottle,
-                             struct error *error)
+                             const char *why, struct error *error)
 {
     char *name = xcalloc(strlen(bottle->name) + 32, 1);
-    sprintf(name, "%s (gone)", bottle->name);
+    sprintf(name, "%s (%s)", bottle->name, why);
     sqlite3_int64 other = 1;
     enum exit_code code;
     for (int again = 2;
          (code = bottle_id(stock, name, &other, error)) == EXIT_DONE && other;
          again++) {
-        sprintf(name, "%s (gone %d)", bottle->name, again);
+        sprintf(name, "%s (%s %d)", bottle->name, why, again);
     }
     if (code == EXIT_DONE) {
         sqlite3_stmt *statement = stock_prepare(

@@ -176,11 +176,37 @@ def a_removed_parent_stays_in_the_recipe(stock):
     assert "--force" in stock.refused(1, "stock", "remove", "Elm")
     stock.ok("stock", "remove", "Elm", "--force")
     assert "Elm" not in stock.oils()
-    assert "Elm (gone)" in stock.ok("stock", "log")
+    assert "Elm (removed)" in stock.ok("stock", "log")
     stock.ok("stock", "add", "Elm", "355")
     stock.ok("mix", "Elm=5ml", "Larch=5ml", "--record", "half 2")
     stock.ok("stock", "remove", "Elm", "--force")
-    assert "Elm (gone 2)" in stock.ok("stock", "log")
+    assert "Elm (removed 2)" in stock.ok("stock", "log")
+
+
+def a_top_up_stays_in_its_bottle(stock):
+    stock.ok("stock", "add", "Elm", "380", "--left", "12.03ml", "--note",
+             "front", "--drops", "50=0.62g")
+    stock.ok("stock", "add", "Larch", "300", "--left", "100ml")
+    before = stock.export()
+    assert "Elm=12.0ml" in stock.refused(2, "mix", "Elm=5ml", "Larch",
+                                         "--target", "350", "--record", "Elm")
+    answer = stock.ok("mix", "elm=12ml", "Larch", "--target", "350",
+                      "--syringe", "0.2", "--record", "ELM", "--json")
+    poured = json.loads(answer)["dosed"]["parts"][1]["volume_ml"]
+    bottle = stock.oils()["Elm"]
+    assert abs(bottle["left_ml"] - 12.03 - poured) < 1e-9
+    assert abs(bottle["best"]["viscosity"] - 350) < 1
+    log = stock.ok("stock", "log")
+    assert "Elm (earlier)" in log
+    # and once more: all that was is kept
+    stock.ok("mix", "Elm=%.17gml" % bottle["left_ml"], "Larch=1ml",
+             "--record", "Elm")
+    log = stock.ok("stock", "log")
+    assert "Elm (earlier)" in log and "Elm (earlier 2)" in log
+    assert '"front"' in stock.export()
+    stock.ok("stock", "undo")
+    stock.ok("stock", "undo")
+    assert stock.export() == before
 
 
 def too_little_is_refused_with_the_largest_batch(stock):
