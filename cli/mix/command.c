@@ -11,8 +11,10 @@
 #include "util/xalloc.h"
 
 static const struct argp_option options[] = {
-    OPTION(MIX_TARGET, "target", "V[@T]",
-           "Viscosity wanted, in mm2/s, at temperature T"),
+    OPTION(
+        MIX_TARGET, "target", "V[@T]",
+        "Viscosity wanted, in mm2/s, at temperature T; 360:490:10 is a table "
+        "of recipes"),
     OPTION(MIX_MAKE, "make", "AMOUNT", "Batch wanted: 20ml, 20g or 4x2.5ml"),
     OPTION(MIX_WASTE, "waste", "PERCENT", "Extra oil to allow for losses"),
     OPTION(MIX_SYRINGE, "syringe", "ML[/ML]",
@@ -42,6 +44,7 @@ static const struct argp_option options[] = {
            "Family of the oils: silicone or mineral"),
     OPTION(MIX_DENSITY, "density", "D",
            "Density of the oils in g/ml (silicone at 25 C, mineral at 15 C)"),
+    OPTION(MIX_CSV, "csv", NULL, "Print a table of recipes as CSV"),
     {0},
 };
 
@@ -67,7 +70,7 @@ static enum exit_code answer_request(const struct args *args,
     /* other commands need not wait for the reader of the answer */
     stock_handle_close(handle);
     if (args->json) {
-        code = mix_print_json(request, &answer, error);
+        code = print_json(mix_json(request, &answer), error);
     } else {
         mix_print(request, &answer);
     }
@@ -82,7 +85,9 @@ static enum exit_code run(const struct args *args, struct error *error)
     if (!args->value[MIX_RECORD] ||
         (code = stock_handle_begin(&handle, error)) == EXIT_DONE) {
         if ((code = mix_read(args, &handle, request, error)) == EXIT_DONE) {
-            code = answer_request(args, &handle, request, error);
+            code = request->targets > 0
+                       ? mix_answer_range(args, request, error)
+                       : answer_request(args, &handle, request, error);
         }
     }
     stock_handle_close(&handle);
@@ -101,6 +106,7 @@ const struct command command_mix = {
         "  midweight mix 300=10ml 400=10ml                  what was made\n"
         "  midweight mix 380=12ml 300 --target 350          how much to add\n"
         "  midweight mix 300=20% 400 500 --target 420       a fixed share\n"
+        "  midweight mix 350 500 --target 360:490:10        a table\n"
         "  midweight mix Elm Larch --target 420 --make 30ml --record hall\n"
         "  midweight mix --target 420                  best pair of the stock\n"
         "  midweight mix 30@40C/5@100C 490@40C/32@100C --family mineral \\\n"

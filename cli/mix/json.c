@@ -99,9 +99,8 @@ static json_t *json_runner_up(const struct mix_request *request)
                      json_number(100 * next->uncertainty));
 }
 
-enum exit_code mix_print_json(const struct mix_request *request,
-                              const struct mix_answer *answer,
-                              struct error *error)
+json_t *mix_json(const struct mix_request *request,
+                 const struct mix_answer *answer)
 {
     json_t *result = json_pack(
         "{s:o, s:o, s:o, s:o}", "viscosity", json_number(answer->mix.viscosity),
@@ -111,7 +110,7 @@ enum exit_code mix_print_json(const struct mix_request *request,
         json_pack("{s:s, s:o, s:o}", "rule", mw_rule_name(request->method.rule),
                   "viscosity", json_number(answer->mix.plain_viscosity),
                   "shares", json_shares(answer->plain_shares, request->count));
-    json_t *answers = json_pack(
+    return json_pack(
         "{s:o, s:s, s:o, s:i, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, "
         "s:o, s:o, s:s, s:o, s:o, s:s?}",
         "target", json_target(request), "rule",
@@ -131,5 +130,4 @@ enum exit_code mix_print_json(const struct mix_request *request,
         request->chosen && request->alone != SIZE_MAX
             ? mix_offered_name(request, request->alone)
             : NULL);
-    return print_json(answers, error);
 }

@@ -3,7 +3,7 @@
  * mix - the pieces of the command mix: what was asked (read.c; choose.c picks
  * the bottles where none is named), what the library answers (solve.c, dose.c,
  * uncertainty.c; refuse.c where there is no answer), how it is printed
- * (print.c, json.c) and recorded (record.c).
+ * (print.c, json.c; range.c a table of recipes) and recorded (record.c).
  */
 #ifndef MIX_MIX_H
 #define MIX_MIX_H
@@ -13,6 +13,7 @@
 
 #include "command/options.h"
 #include "midweight.h"
+#include "output/json.h"
 #include "parse/amount.h"
 #include "parse/oil_spec.h"
 #include "parse/tools.h"
@@ -29,6 +30,8 @@ struct mix_request {
     struct amount amounts[MW_MIX_OILS_MAX];
     bool has_target;
     struct mw_point target; /* mm2/s at degC, when has_target */
+    double step;            /* mm2/s, from one target of a range to the next */
+    unsigned targets;       /* how many; 0: no range */
     double temperature;     /* degC at which all is compared */
     bool has_make;
     double make_count, waste;
@@ -83,6 +86,7 @@ enum mix_option {
     MIX_THERMOMETER,
     MIX_FAMILY,
     MIX_DENSITY,
+    MIX_CSV,
 };
 
 /** Understand a command line; the stock is open afterwards where a bottle was
@@ -153,8 +157,13 @@ enum exit_code mix_record(const struct mix_request *request,
 void mix_print(const struct mix_request *request,
                const struct mix_answer *answer);
 
-enum exit_code mix_print_json(const struct mix_request *request,
-                              const struct mix_answer *answer,
-                              struct error *error);
+/** The answer as JSON; a new reference. */
+json_t *mix_json(const struct mix_request *request,
+                 const struct mix_answer *answer);
+
+/** Answer a range of targets: a table of recipes. */
+enum exit_code mix_answer_range(const struct args *args,
+                                struct mix_request *request,
+                                struct error *error);
 
 #endif

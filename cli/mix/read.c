@@ -5,6 +5,7 @@
 #include "mix/mix.h"
 #include "parse/amount.h"
 #include "parse/number.h"
+#include "parse/range.h"
 #include "parse/viscosity.h"
 #include "store/excess.h"
 
@@ -66,13 +67,56 @@ static enum exit_code read_oil(char *word, const struct oil_defaults *defaults,
     return code;
 }
 
+/* a target in mm2/s; *named where it names its temperature */
+static enum exit_code resolve_target(const char *text, const struct args *args,
+                                     const struct oil_defaults *defaults,
+                                     struct mix_request *request,
+                                     struct mw_point *point,
+                                     struct error *error)
+{
+    struct viscosity target;
+    enum exit_code code = parse_viscosity(text, &target, error);
+    if (code == EXIT_DONE) {
+        code = resolve_viscosity(&target, request->family, defaults->density,
+                                 request->temperature, point, error);
+    }
+    if (code == EXIT_DONE && args->value[MIX_AT] && target.has_temperature &&
+        target.temperature != request->temperature) {
+        return refuse(error,
+                      "--at and --target name two temperatures; leave --at "
+                      "out");
+    }
+    return code;
+}
+
+/* V:V:STEP, with a temperature behind it or none */
+static enum exit_code read_range(const char *text, const struct args *args,
+                                 const struct oil_defaults *defaults,
+                                 struct mix_request *request,
+                                 struct error *error)
+{
+    struct target_range range;
+    struct mw_point to;
+    enum exit_code code;
+    if ((code = parse_target_range(text, &range, error)) != EXIT_DONE ||
+        (code = resolve_target(range.from, args, defaults, request,
+                               &request->target, error)) != EXIT_DONE ||
+        (code = resolve_target(range.to, args, defaults, request, &to,
+                               error)) != EXIT_DONE) {
+        return code;
+    }
+    request->step = range.step;
+    return count_steps(text, request->target.viscosity, to.viscosity,
+                       range.step, &request->targets, error);
+}
+
 static enum exit_code read_target(const struct args *args,
                                   const struct oil_defaults *defaults,
                                   struct mix_request *request,
                                   struct error *error)
 {
     enum exit_code code = EXIT_DONE;
-    struct viscosity target;
+    const char *text = args->value[MIX_TARGET];
     enum mw_family family = request->family;
     request->temperature =
         request->count > 0 ? mw_common_rating_t(request->oils, request->count)
@@ -82,21 +126,21 @@ static enum exit_code read_target(const struct args *args,
                                   error)) != EXIT_DONE) {
         return code;
     }
-    if (!args->value[MIX_TARGET]) {
-        return EXIT_DONE;
+    if (!text) {
+        return args->value[MIX_CSV]
+                   ? refuse(error, "--csv prints a table; give --target "
+                                   "FROM:TO:STEP")
+                   : EXIT_DONE;
     }
-    if ((code = parse_viscosity(args->value[MIX_TARGET], &target, error)) !=
-            EXIT_DONE ||
-        (code = resolve_viscosity(&target, family, defaults->density,
-                                  request->temperature, &request->target,
-                                  error)) != EXIT_DONE) {
+    code = strchr(text, ':') ? read_range(text, args, defaults, request, error)
+                             : resolve_target(text, args, defaults, request,
+                                              &request->target, error);
+    if (code != EXIT_DONE) {
         return code;
     }
-    if (args->value[MIX_AT] && target.has_temperature &&
-        target.temperature != request->temperature) {
+    if (args->value[MIX_CSV] && request->targets == 0) {
         return refuse(error,
-                      "--at and --target name two temperatures; leave --at "
-                      "out");
+                      "--csv prints a table; give --target FROM:TO:STEP");
     }
     request->has_target = true;
     request->temperature = request->target.temperature;
@@ -286,6 +330,10 @@ enum exit_code mix_read(const struct args *args, struct stock_handle *handle,
                                   &request->thermometer, error)) != EXIT_DONE ||
         (code = read_method(args, handle, request, error)) != EXIT_DONE) {
         return code;
+    }
+    if (request->targets > 0 && (is_choice(request) || request->record)) {
+        return refuse(error, "a range of targets is for oils that are named, "
+                             "and nothing of it is recorded");
     }
     /* the rule of a chosen pair is that of the same pair by name */
     if (is_choice(request) &&

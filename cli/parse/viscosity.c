@@ -8,11 +8,8 @@
 #include <strings.h>
 
 #include "parse/number.h"
+#include "parse/range.h"
 #include "util/format.h"
-
-enum {
-    TABLE_ROWS_MAX = 1000 /* more is a slip of the step */
-};
 
 /* -- Temperatures ------------------------------------------------------ */
 
@@ -107,20 +104,8 @@ enum exit_code parse_temperature_range(const char *text,
     if (code != EXIT_DONE) {
         return code;
     }
-    if (!(range->step > 0 && range->to >= range->from)) {
-        return refuse(error,
-                      "\"%.*s\": TO is not below FROM, and STEP is above zero",
-                      QUOTED, text);
-    }
-    /* a step may miss TO by rounding */
-    double rows = (range->to - range->from) / range->step * (1 + 1e-12) + 1;
-    if (!(rows <= TABLE_ROWS_MAX)) {
-        return refuse(error,
-                      "\"%.*s\" makes more than %d rows; take a larger STEP",
-                      QUOTED, text, (int)TABLE_ROWS_MAX);
-    }
-    range->rows = (unsigned)rows;
-    return EXIT_DONE;
+    return count_steps(text, range->from, range->to, range->step, &range->rows,
+                       error);
 }
 
 /* -- Viscosities ------------------------------------------------------- */

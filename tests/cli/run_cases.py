@@ -78,7 +78,7 @@ def json_misses(document, claim):
     return [] if good else [f"{path} is {found!r}, expected {wanted}"]
 
 
-def general_misses(result, help_asked, as_json, warned):
+def general_misses(result, help_asked, for_scripts, warned):
     misses = []
     if result.returncode == 0:
         warning = r"(midweight: warning: [^\n]+\n)?" if warned else ""
@@ -86,7 +86,7 @@ def general_misses(result, help_asked, as_json, warned):
             misses.append("stderr is not empty")
         wide = [line for line in result.stdout.splitlines()
                 if len(line) > COLUMNS]
-        if wide and not as_json and not help_asked:
+        if wide and not for_scripts and not help_asked:
             misses.append(f"wider than {COLUMNS} columns: {wide[0]!r}")
     else:
         if result.stdout:
@@ -99,7 +99,8 @@ def general_misses(result, help_asked, as_json, warned):
 def case_misses(program, lines):
     words = shlex.split(lines[0].removeprefix("$ midweight"))
     result = run(program, words, "C.UTF-8")
-    misses = general_misses(result, "--help" in words, "--json" in words,
+    misses = general_misses(result, "--help" in words,
+                            "--json" in words or "--csv" in words,
                             any(line.startswith("warn ") for line in lines))
     other = run(program, words, "de_DE.UTF-8")
     if (other.stdout, other.stderr, other.returncode) != (
