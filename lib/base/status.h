@@ -73,7 +73,8 @@ extern "C" {
     X(MW_ERR_REYNOLDS, "a ball so fast that its Reynolds number is over 800")  \
     X(MW_ERR_UNKNOWNS,                                                         \
       "a mix with more than one amount to solve for, or none")                 \
-    X(MW_ERR_DROP, "a drop whose volume is not known")
+    X(MW_ERR_DROP, "a drop whose volume is not known")                         \
+    X(MW_ERR_MEMORY, "out of memory")
 
 enum mw_status {
 #define MW_STATUS_ENUM(name, text) name,

@@ -8,7 +8,9 @@
 
 #include "base/root.h"
 #include "check.h"
+#include "fail_calloc.h"
 #include "midweight.h"
+#include "uncertainty/adjustment.h"
 
 /* what a call returned, and what it left behind */
 struct provoked {
@@ -221,6 +223,17 @@ PROVOKE(MW_ERR_TOOL)
     struct mw_recipe recipe;
     enum mw_status status = recipe_for(10, 1e-5, 0.05, &recipe);
     return (struct provoked){status, recipe.total_ml};
+}
+
+PROVOKE(MW_ERR_MEMORY)
+{
+    const struct mw_unknown unknown = {0.385, 1, 0};
+    struct mw_adjustment *adjustment;
+    failing_calloc = 1;
+    enum mw_status status =
+        mw_adjustment_make(&unknown, 1, NULL, 0, &adjustment);
+    failing_calloc = 0;
+    return (struct provoked){status, adjustment ? 0 : (double)NAN};
 }
 
 PROVOKE(MW_ERR_GRADE)

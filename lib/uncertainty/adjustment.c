@@ -1,0 +1,381 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "uncertainty/adjustment.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "uncertainty/normal.h"
+
+enum {
+    ROUNDS = 20 /* of Gauss-Newton; three are the rule */
+};
+
+/* of s: estimates that move by less have settled; and the step of differences */
+#define SETTLED 1e-10
+#define STEP    1e-4
+
+struct mw_adjustment {
+    const struct mw_unknown *unknowns;
+    const struct mw_row *rows;
+    size_t n, m;
+    size_t *first;        /* m + 1: where the slopes of each row begin */
+    double *slopes;       /* of all rows */
+    double *x;            /* n estimates */
+    double *prior_factor; /* n */
+    double *row_factor;   /* m */
+    double *right;        /* n: the right-hand side, then the step */
+    struct mw_normal normal;
+};
+
+/* -- Setting up ----------------------------------------------------------- */
+
+static enum mw_status check_unknowns(const struct mw_unknown *unknowns,
+                                     size_t n)
+{
+    for (size_t i = 0; i < n; i++) {
+        if (!isfinite(unknowns[i].mean) ||
+            !(unknowns[i].s >= 0 && isfinite(unknowns[i].s))) {
+            return MW_ERR_UNCERTAINTY;
+        }
+    }
+    return MW_OK;
+}
+
+static enum mw_status check_row(const struct mw_unknown *unknowns,
+                                const struct mw_row *row)
+{
+    size_t block = 0;
+    if (!isfinite(row->observed) || !(row->s > 0 && isfinite(row->s))) {
+        return MW_ERR_UNCERTAINTY;
+    }
+    for (size_t i = 0; i < row->count; i++) {
+        size_t here = unknowns[row->unknowns[i]].block;
+        if (here != 0 && block != 0 && here != block) {
+            return MW_ERR_BUDGET;
+        }
+        block = here != 0 ? here : block;
+    }
+    return MW_OK;
+}
+
+static enum mw_status allocate(struct mw_adjustment *made)
+{
+    size_t slopes = 0;
+    made->first = calloc(made->m + 1, sizeof made->first[0]);
+    for (size_t i = 0; made->first && i < made->m; i++) {
+        made->first[i] = slopes;
+        slopes += made->rows[i].count;
+    }
+    made->slopes = calloc(slopes + 1, sizeof(double));
+    made->x = calloc(made->n + 1, sizeof(double));
+    made->prior_factor = calloc(made->n + 1, sizeof(double));
+    made->row_factor = calloc(made->m + 1, sizeof(double));
+    made->right = calloc(made->n + 1, sizeof(double));
+    if (!made->first || !made->slopes || !made->x || !made->prior_factor ||
+        !made->row_factor || !made->right) {
+        return MW_ERR_MEMORY;
+    }
+    for (size_t i = 0; i < made->n; i++) {
+        made->prior_factor[i] = 1;
+    }
+    for (size_t i = 0; i < made->m; i++) {
+        made->row_factor[i] = 1;
+    }
+    return mw_normal_make(made->unknowns, made->n, &made->normal);
+}
+
+enum mw_status mw_adjustment_make(const struct mw_unknown *unknowns, size_t n,
+                                  const struct mw_row *rows, size_t m,
+                                  struct mw_adjustment **adjustment)
+{
+    *adjustment = NULL;
+    enum mw_status status = check_unknowns(unknowns, n);
+    for (size_t i = 0; i < m && status == MW_OK; i++) {
+        status = check_row(unknowns, &rows[i]);
+    }
+    if (status != MW_OK) {
+        return status;
+    }
+    struct mw_adjustment *made = calloc(1, sizeof *made);
+    if (!made) {
+        return MW_ERR_MEMORY;
+    }
+    made->unknowns = unknowns;
+    made->rows = rows;
+    made->n = n;
+    made->m = m;
+    status = allocate(made);
+    if (status != MW_OK) {
+        mw_adjustment_free(made);
+        return status;
+    }
+    *adjustment = made;
+    return MW_OK;
+}
+
+void mw_adjustment_free(struct mw_adjustment *adjustment)
+{
+    if (adjustment) {
+        mw_normal_free(&adjustment->normal);
+        free(adjustment->first);
+        free(adjustment->slopes);
+        free(adjustment->x);
+        free(adjustment->prior_factor);
+        free(adjustment->row_factor);
+        free(adjustment->right);
+        free(adjustment);
+    }
+}
+
+void mw_adjustment_widen_prior(struct mw_adjustment *adjustment, size_t index,
+                               double factor)
+{
+    adjustment->prior_factor[index] = factor;
+}
+
+void mw_adjustment_widen_row(struct mw_adjustment *adjustment, size_t index,
+                             double factor)
+{
+    adjustment->row_factor[index] = factor;
+}
+
+/* -- Slopes --------------------------------------------------------------- */
+
+/* df/dx_j at x, by a step to each side, or to the one where f has a value; x is
+ * as before afterwards */
+static double slope_of(mw_row_value *value, const void *params, double *x,
+                       size_t j, double here, double step)
+{
+    double at = x[j];
+    x[j] = at + step;
+    double up = value(x, params);
+    x[j] = at - step;
+    double down = value(x, params);
+    x[j] = at;
+    return isnan(up)     ? (here - down) / step
+           : isnan(down) ? (up - here) / step
+                         : (up - down) / (2 * step);
+}
+
+static enum mw_status find_slopes(const struct mw_adjustment *adjustment,
+                                  mw_row_value *value, const void *params,
+                                  size_t count, const size_t *unknowns,
+                                  double *slopes, double *here)
+{
+    *here = value(adjustment->x, params);
+    if (!isfinite(*here)) {
+        return MW_ERR_VISCOSITY;
+    }
+    for (size_t i = 0; i < count; i++) {
+        double s = adjustment->unknowns[unknowns[i]].s;
+        slopes[i] = s == 0 ? 0
+                           : slope_of(value, params, adjustment->x, unknowns[i],
+                                      *here, STEP * s);
+        if (!isfinite(slopes[i])) {
+            return MW_ERR_VISCOSITY;
+        }
+    }
+    return MW_OK;
+}
+
+enum mw_status mw_adjustment_gradient(const struct mw_adjustment *adjustment,
+                                      mw_row_value *value, const void *params,
+                                      size_t count, const size_t *unknowns,
+                                      double *slopes)
+{
+    double here;
+    return find_slopes(adjustment, value, params, count, unknowns, slopes,
+                       &here);
+}
+
+/* -- Solving -------------------------------------------------------------- */
+
+/* 1/s^2 of a prior as it counts; a fixed unknown has any, as nothing moves it
+ */
+static double prior_weight(const struct mw_adjustment *adjustment, size_t i)
+{
+    double s = adjustment->unknowns[i].s * adjustment->prior_factor[i];
+    return adjustment->unknowns[i].s == 0 ? 1 : 1 / (s * s);
+}
+
+static double row_weight(const struct mw_adjustment *adjustment, size_t i)
+{
+    double s = adjustment->rows[i].s * adjustment->row_factor[i];
+    return 1 / (s * s);
+}
+
+static struct mw_gradient gradient_of(const struct mw_adjustment *adjustment,
+                                      size_t row)
+{
+    return (struct mw_gradient){adjustment->rows[row].count,
+                                adjustment->rows[row].unknowns,
+                                adjustment->slopes + adjustment->first[row]};
+}
+
+static enum mw_status add_row(struct mw_adjustment *adjustment, size_t i)
+{
+    const struct mw_row *row = &adjustment->rows[i];
+    double here, weight = row_weight(adjustment, i);
+    enum mw_status status = find_slopes(
+        adjustment, row->value, row->params, row->count, row->unknowns,
+        adjustment->slopes + adjustment->first[i], &here);
+    if (status != MW_OK) {
+        return status;
+    }
+    const struct mw_gradient h = gradient_of(adjustment, i);
+    mw_normal_add(&adjustment->normal, &h, weight);
+    for (size_t j = 0; j < h.count; j++) {
+        adjustment->right[h.unknowns[j]] +=
+            weight * h.slopes[j] * (row->observed - here);
+    }
+    return MW_OK;
+}
+
+/* the normal equations about x, and their factors */
+static enum mw_status set_up(struct mw_adjustment *adjustment)
+{
+    enum mw_status status = MW_OK;
+    mw_normal_clear(&adjustment->normal);
+    for (size_t i = 0; i < adjustment->n; i++) {
+        double weight = prior_weight(adjustment, i);
+        mw_normal_add_diagonal(&adjustment->normal, i, weight);
+        adjustment->right[i] =
+            weight * (adjustment->unknowns[i].mean - adjustment->x[i]);
+    }
+    for (size_t i = 0; i < adjustment->m && status == MW_OK; i++) {
+        status = add_row(adjustment, i);
+    }
+    return status == MW_OK ? mw_normal_factor(&adjustment->normal) : status;
+}
+
+/* how far the estimates move, the largest in units of its s */
+static double move(struct mw_adjustment *adjustment)
+{
+    double largest = 0;
+    mw_normal_solve(&adjustment->normal, adjustment->right);
+    for (size_t i = 0; i < adjustment->n; i++) {
+        double s = adjustment->unknowns[i].s;
+        adjustment->x[i] += adjustment->right[i];
+        largest =
+            s > 0 ? fmax(largest, fabs(adjustment->right[i]) / s) : largest;
+    }
+    return largest;
+}
+
+enum mw_status mw_adjustment_solve(struct mw_adjustment *adjustment)
+{
+    for (size_t i = 0; i < adjustment->n; i++) {
+        adjustment->x[i] = adjustment->unknowns[i].mean;
+    }
+    for (int round = 0; round < ROUNDS; round++) {
+        enum mw_status status = set_up(adjustment);
+        if (status != MW_OK) {
+            return status;
+        }
+        if (move(adjustment) < SETTLED) {
+            return MW_OK;
+        }
+    }
+    return set_up(adjustment);
+}
+
+const double *mw_adjustment_estimates(const struct mw_adjustment *adjustment)
+{
+    return adjustment->x;
+}
+
+/* -- Uncertainties -------------------------------------------------------- */
+
+double mw_adjustment_product(const struct mw_gradient *gradient,
+                             const double *z)
+{
+    double sum = 0;
+    for (size_t i = 0; i < gradient->count; i++) {
+        sum += gradient->slopes[i] * z[gradient->unknowns[i]];
+    }
+    return sum;
+}
+
+double mw_adjustment_variance(const struct mw_adjustment *adjustment,
+                              const struct mw_gradient *gradient, double *z)
+{
+    memset(z, 0, adjustment->n * sizeof z[0]);
+    for (size_t i = 0; i < gradient->count; i++) {
+        size_t j = gradient->unknowns[i];
+        z[j] = adjustment->unknowns[j].s == 0 ? 0 : gradient->slopes[i];
+    }
+    mw_normal_solve(&adjustment->normal, z);
+    return fmax(mw_adjustment_product(gradient, z), 0);
+}
+
+double mw_adjustment_prior_part(const struct mw_adjustment *adjustment,
+                                const double *z, size_t index)
+{
+    return fabs(z[index]) * sqrt(prior_weight(adjustment, index));
+}
+
+double mw_adjustment_row_part(const struct mw_adjustment *adjustment,
+                              const double *z, size_t index)
+{
+    const struct mw_gradient h = gradient_of(adjustment, index);
+    return fabs(mw_adjustment_product(&h, z)) *
+           sqrt(row_weight(adjustment, index));
+}
+
+/* a difference against its own uncertainty, sqrt(1/weight - variance) */
+static double normalized(double difference, double weight, double variance)
+{
+    double rest = 1 - weight * variance; /* of what it says itself */
+    return rest > 1e-9 && weight > 0 ? difference * sqrt(weight / rest) : 0;
+}
+
+double mw_adjustment_prior_residual(const struct mw_adjustment *adjustment,
+                                    size_t index, double *scratch)
+{
+    const double one = 1;
+    const struct mw_gradient itself = {1, &index, &one};
+    double variance = mw_adjustment_variance(adjustment, &itself, scratch);
+    return normalized(adjustment->x[index] - adjustment->unknowns[index].mean,
+                      prior_weight(adjustment, index), variance);
+}
+
+static double difference_of(const struct mw_adjustment *adjustment,
+                            size_t index)
+{
+    const struct mw_row *row = &adjustment->rows[index];
+    return row->observed - row->value(adjustment->x, row->params);
+}
+
+double mw_adjustment_row_residual(const struct mw_adjustment *adjustment,
+                                  size_t index, double *scratch)
+{
+    const struct mw_gradient h = gradient_of(adjustment, index);
+    double variance = mw_adjustment_variance(adjustment, &h, scratch);
+    return normalized(difference_of(adjustment, index),
+                      row_weight(adjustment, index), variance);
+}
+
+double mw_adjustment_chi_squared(const struct mw_adjustment *adjustment)
+{
+    double sum = 0;
+    for (size_t i = 0; i < adjustment->n; i++) {
+        double away = adjustment->x[i] - adjustment->unknowns[i].mean;
+        sum += prior_weight(adjustment, i) * away * away;
+    }
+    for (size_t i = 0; i < adjustment->m; i++) {
+        double away = difference_of(adjustment, i);
+        sum += row_weight(adjustment, i) * away * away;
+    }
+    return sum;
+}
+
+double mw_adjustment_after(const struct mw_adjustment *adjustment,
+                           double variance, const double *z,
+                           const struct mw_gradient *reading, double s,
+                           double *scratch)
+{
+    double both = mw_adjustment_product(reading, z);
+    double own = mw_adjustment_variance(adjustment, reading, scratch);
+    return fmax(variance - both * both / (own + s * s), 0);
+}

@@ -1,0 +1,246 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "uncertainty/normal.h"
+
+#include <gsl/gsl_blas.h>
+#include <gsl/gsl_linalg.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* -- Setting up ----------------------------------------------------------- */
+
+/* where each unknown stands, and how large the blocks are */
+static enum mw_status place_all(const struct mw_unknown *unknowns,
+                                struct mw_normal *normal)
+{
+    size_t last = 0;
+    for (size_t i = 0; i < normal->n; i++) {
+        size_t number = unknowns[i].block;
+        if (number == 0) {
+            normal->places[i].row = normal->shared++;
+            continue;
+        }
+        if (i == 0 || unknowns[i - 1].block != number) {
+            normal->blocks++;
+            if (number <= last) {
+                return MW_ERR_BUDGET;
+            }
+            last = number;
+        }
+        struct mw_normal_block *block = &normal->list[normal->blocks - 1];
+        normal->places[i].block = normal->blocks - 1;
+        normal->places[i].row = block->size++;
+        if (block->size > MW_BLOCK_MAX) {
+            return MW_ERR_BUDGET;
+        }
+    }
+    return MW_OK;
+}
+
+static size_t memory_of(const struct mw_normal *normal)
+{
+    size_t size = normal->shared * (normal->shared + 1) + 1;
+    for (size_t i = 0; i < normal->blocks; i++) {
+        size_t rows = normal->list[i].size;
+        size += rows * rows + rows * normal->shared;
+    }
+    return size;
+}
+
+static void divide_memory(struct mw_normal *normal)
+{
+    double *next = normal->memory;
+    normal->dense = next;
+    next += normal->shared * normal->shared;
+    normal->scratch = next;
+    next += normal->shared;
+    for (size_t i = 0; i < normal->blocks; i++) {
+        struct mw_normal_block *block = &normal->list[i];
+        block->diagonal = next;
+        next += block->size * block->size;
+        block->coupling = next;
+        next += block->size * normal->shared;
+    }
+}
+
+enum mw_status mw_normal_make(const struct mw_unknown *unknowns, size_t n,
+                              struct mw_normal *normal)
+{
+    *normal = (struct mw_normal){.n = n};
+    normal->places = calloc(n + 1, sizeof normal->places[0]);
+    normal->list = calloc(n + 1, sizeof normal->list[0]);
+    if (!normal->places || !normal->list) {
+        return MW_ERR_MEMORY;
+    }
+    enum mw_status status = place_all(unknowns, normal);
+    if (status != MW_OK) {
+        return status;
+    }
+    for (size_t i = 0; i < n; i++) {
+        if (unknowns[i].block == 0) {
+            normal->places[i].block = normal->blocks;
+        }
+    }
+    normal->memory = calloc(memory_of(normal), sizeof normal->memory[0]);
+    if (!normal->memory) {
+        return MW_ERR_MEMORY;
+    }
+    divide_memory(normal);
+    return MW_OK;
+}
+
+void mw_normal_free(struct mw_normal *normal)
+{
+    free(normal->places);
+    free(normal->list);
+    free(normal->memory);
+    *normal = (struct mw_normal){0};
+}
+
+void mw_normal_clear(struct mw_normal *normal)
+{
+    memset(normal->memory, 0, memory_of(normal) * sizeof normal->memory[0]);
+}
+
+/* -- Adding up ------------------------------------------------------------ */
+
+/* to the place of two unknowns: in a block, in block 0, or between them */
+static void add_at(struct mw_normal *normal, size_t i, size_t j, double value)
+{
+    const struct mw_normal_place *a = &normal->places[i];
+    const struct mw_normal_place *b = &normal->places[j];
+    if (a->block == normal->blocks && b->block == normal->blocks) {
+        normal->dense[a->row * normal->shared + b->row] += value;
+    } else if (a->block == b->block) {
+        struct mw_normal_block *block = &normal->list[a->block];
+        block->diagonal[a->row * block->size + b->row] += value;
+    } else if (b->block == normal->blocks) {
+        struct mw_normal_block *block = &normal->list[a->block];
+        block->coupling[a->row * normal->shared + b->row] += value;
+    }
+}
+
+void mw_normal_add_diagonal(struct mw_normal *normal, size_t index,
+                            double weight)
+{
+    add_at(normal, index, index, weight);
+}
+
+void mw_normal_add(struct mw_normal *normal, const struct mw_gradient *h,
+                   double weight)
+{
+    for (size_t i = 0; i < h->count; i++) {
+        for (size_t j = 0; j < h->count; j++) {
+            add_at(normal, h->unknowns[i], h->unknowns[j],
+                   weight * h->slopes[i] * h->slopes[j]);
+        }
+    }
+}
+
+/* -- Factors -------------------------------------------------------------- */
+
+static enum mw_status cholesky(double *matrix, size_t size)
+{
+    if (size == 0) {
+        return MW_OK;
+    }
+    gsl_matrix_view view = gsl_matrix_view_array(matrix, size, size);
+    gsl_error_handler_t *before = gsl_set_error_handler_off();
+    int failed = gsl_linalg_cholesky_decomp1(&view.matrix);
+    gsl_set_error_handler(before);
+    return failed ? MW_ERR_UNCERTAINTY : MW_OK;
+}
+
+static void solve_with(const double *factor, size_t size, double *b,
+                       size_t stride)
+{
+    gsl_matrix_const_view view =
+        gsl_matrix_const_view_array(factor, size, size);
+    gsl_vector_view x = gsl_vector_view_array_with_stride(b, stride, size);
+    gsl_linalg_cholesky_svx(&view.matrix, &x.vector);
+}
+
+/* S -= C' D^-1 C, and the coupling becomes D^-1 C */
+static enum mw_status eliminate(struct mw_normal *normal,
+                                struct mw_normal_block *block)
+{
+    double before[MW_BLOCK_MAX];
+    size_t shared = normal->shared;
+    enum mw_status status = cholesky(block->diagonal, block->size);
+    for (size_t j = 0; j < shared && status == MW_OK; j++) {
+        for (size_t i = 0; i < block->size; i++) {
+            before[i] = block->coupling[i * shared + j];
+        }
+        solve_with(block->diagonal, block->size, block->coupling + j, shared);
+        /* columns from j on are still C, those before it are D^-1 C */
+        for (size_t k = 0; k <= j; k++) {
+            double sum = 0;
+            for (size_t i = 0; i < block->size; i++) {
+                sum += before[i] * block->coupling[i * shared + k];
+            }
+            normal->dense[j * shared + k] -= sum;
+            normal->dense[k * shared + j] -= k < j ? sum : 0;
+        }
+    }
+    return status;
+}
+
+enum mw_status mw_normal_factor(struct mw_normal *normal)
+{
+    enum mw_status status = MW_OK;
+    for (size_t i = 0; i < normal->blocks && status == MW_OK; i++) {
+        status = eliminate(normal, &normal->list[i]);
+    }
+    return status == MW_OK ? cholesky(normal->dense, normal->shared) : status;
+}
+
+/* -- Solving -------------------------------------------------------------- */
+
+/* block 0 of b, less what the blocks bring: s = b_0 - C' D^-1 b_i */
+static void gather(const struct mw_normal *normal, const double *b, double *s)
+{
+    size_t shared = normal->shared;
+    memset(s, 0, shared * sizeof s[0]);
+    for (size_t i = 0; i < normal->n; i++) {
+        const struct mw_normal_place *place = &normal->places[i];
+        if (place->block == normal->blocks) {
+            s[place->row] += b[i];
+            continue;
+        }
+        const double *coupling =
+            normal->list[place->block].coupling + place->row * shared;
+        for (size_t j = 0; j < shared && b[i] != 0; j++) {
+            s[j] -= coupling[j] * b[i];
+        }
+    }
+}
+
+/* what is left of a block once block 0 is known: D^-1 b - D^-1 C z */
+static void put_back(const struct mw_normal *normal, const double *s, double *b)
+{
+    size_t shared = normal->shared;
+    for (size_t i = 0; i < normal->n; i++) {
+        const struct mw_normal_place *place = &normal->places[i];
+        if (place->block == normal->blocks) {
+            b[i] = s[place->row];
+            continue;
+        }
+        const struct mw_normal_block *block = &normal->list[place->block];
+        if (place->row == 0) {
+            solve_with(block->diagonal, block->size, b + i, 1);
+        }
+        for (size_t j = 0; j < shared; j++) {
+            b[i] -= block->coupling[place->row * shared + j] * s[j];
+        }
+    }
+}
+
+void mw_normal_solve(const struct mw_normal *normal, double *b)
+{
+    double *s = normal->scratch;
+    gather(normal, b, s);
+    if (normal->shared > 0) {
+        solve_with(normal->dense, normal->shared, s, 1);
+    }
+    put_back(normal, s, b);
+}
