@@ -50,6 +50,7 @@
 #include "table/bottle.h"
 #include "table/excess.h"
 #include "table/mix_uncertainty.h"
+#include "table/network.h"
 #include "table/shared.h"
 #include "uncertainty/budget.h"
 

@@ -135,7 +135,24 @@ enum mw_status mw_oil_scaled(const struct mw_oil *oil, double factor,
         points[i] = oil->points[i];
         points[i].viscosity *= factor;
     }
-    return mw_oil_make(oil->family, points, oil->count, oil->density, scaled);
+    enum mw_status status =
+        mw_oil_make(oil->family, points, oil->count, oil->density, scaled);
+    scaled->energy = oil->energy;
+    return status;
+}
+
+enum mw_status mw_oil_moved(const struct mw_oil *oil, const double *ln_points,
+                            double energy, struct mw_oil *moved)
+{
+    struct mw_point points[MW_POINTS_MAX];
+    for (size_t i = 0; i < oil->count; i++) {
+        points[i] = oil->points[i];
+        points[i].viscosity *= exp(ln_points[i]);
+    }
+    enum mw_status status =
+        mw_oil_make(oil->family, points, oil->count, oil->density, moved);
+    moved->energy = oil->energy + energy;
+    return status;
 }
 
 enum mw_status mw_oil_from_index(double v40, double index, double density,
@@ -149,6 +166,29 @@ enum mw_status mw_oil_from_index(double v40, double index, double density,
     }
     const struct mw_point points[2] = {{v40, 40}, {v100, 100}};
     return mw_oil_make(MW_MINERAL, points, 2, density, oil);
+}
+
+double mw_energy_factor(double energy, double t_from, double t_to)
+{
+    return exp(
+        energy / MW_GAS_CONSTANT *
+        (1 / (t_to - MW_ABSOLUTE_ZERO) - 1 / (t_from - MW_ABSOLUTE_ZERO)));
+}
+
+/* by the law, and by what the oil departs from it */
+static enum mw_status silicone_at(const struct mw_oil *oil, double t, double *v)
+{
+    const struct mw_point *rating = &oil->points[0];
+    enum mw_status status =
+        mw_silicone_at(rating->viscosity, rating->temperature, t, v);
+    if (status == MW_OK && oil->energy != 0) {
+        *v *= mw_energy_factor(oil->energy, rating->temperature, t);
+        if (!mw_viscosity_in_range(*v)) {
+            *v = NAN;
+            return MW_ERR_VISCOSITY;
+        }
+    }
+    return status;
 }
 
 enum mw_status mw_oil_viscosity(const struct mw_oil *oil, double t, double *v)
@@ -165,7 +205,7 @@ enum mw_status mw_oil_viscosity(const struct mw_oil *oil, double t, double *v)
     if (oil->family == MW_MINERAL) {
         return MW_ERR_ONE_POINT;
     }
-    return mw_silicone_at(rating->viscosity, rating->temperature, t, v);
+    return silicone_at(oil, t, v);
 }
 
 /* the grade of a silicone oil; where its own line does not reach 25 C, the
@@ -235,7 +275,9 @@ static double slope_at(const struct mw_oil *oil, double t)
     if (oil->has_line) {
         mw_line_slope(&oil->line, t, &slope);
     } else if (oil->family == MW_SILICONE) {
+        double kelvin = t - MW_ABSOLUTE_ZERO;
         mw_silicone_slope(t, &slope);
+        slope -= oil->energy / (MW_GAS_CONSTANT * kelvin * kelvin);
     }
     return slope;
 }

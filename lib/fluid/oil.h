@@ -33,6 +33,9 @@ struct mw_oil {
     double residual;                       /* of the line, as mw_line_fit() */
     double t_low, t_high; /* degC: the temperatures it was fed */
     double density;       /* g/ml at mw_family_density_t(); NaN: not known */
+    double energy; /* kJ/mol: activation energy beyond that of the silicone law,
+                      of a silicone oil known at one temperature; 0 unless
+                      readings say otherwise */
 };
 
 /** What an oil is at a temperature. */

@@ -7,6 +7,30 @@
 
 #include "fluid/oil.h"
 
+/* kJ/(mol K): the molar gas constant, exact since 2019 (SI brochure) */
+#define MW_GAS_CONSTANT 8.31446261815324e-3
+
+/**
+ * How an activation energy moves a viscosity: exp(E/R (1/T2 - 1/T1)).
+ *
+ * Given:     energy  kJ/mol
+ *            t_from, t_to  degC
+ * Returned:  the factor
+ */
+double mw_energy_factor(double energy, double t_from, double t_to);
+
+/**
+ * The same oil with each of its points moved, and its activation energy.
+ *
+ * Given:     oil     made
+ *            ln_points  as many as it has: by how much ln v moves there
+ *            energy  kJ/mol, added to that of the oil
+ * Returned:  moved   on MW_OK; its numbers are NaN otherwise
+ * Failures:  those of mw_oil_make()
+ */
+enum mw_status mw_oil_moved(const struct mw_oil *oil, const double *ln_points,
+                            double energy, struct mw_oil *moved);
+
 /**
  * The same oil, thicker or thinner by one factor at each of its points.
  *

@@ -10,9 +10,6 @@
 #include "fluid/oil_internal.h"
 #include "table/shared_internal.h"
 
-/* kJ/(mol K): the molar gas constant, exact since 2019 (SI brochure) */
-#define GAS_CONSTANT 8.31446261815324e-3
-
 /* a mix whose inputs are moved one at a time, each by so much */
 struct moved {
     const struct mw_oil *oils;
@@ -74,12 +71,11 @@ static bool by_law(const struct mw_oil *oil, double t)
 /* the activation energy of every oil under the law, by x in kJ/mol */
 static double move_energy(double x, struct moved *moved)
 {
-    double here = 1 / (moved->t - MW_ABSOLUTE_ZERO);
     for (size_t i = 0; i < moved->n; i++) {
         const struct mw_oil *oil = &moved->oils[i];
-        double rated = 1 / (oil->points[0].temperature - MW_ABSOLUTE_ZERO);
+        double rated = oil->points[0].temperature;
         if (by_law(oil, moved->t)) {
-            mw_oil_scaled(oil, exp(x / GAS_CONSTANT * (here - rated)),
+            mw_oil_scaled(oil, mw_energy_factor(x, rated, moved->t),
                           &moved->scratch[i]);
         }
     }

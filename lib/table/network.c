@@ -1,0 +1,359 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "table/network.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "fluid/oil_internal.h"
+#include "table/mix_uncertainty.h"
+#include "table/network_internal.h"
+
+/* -- Making --------------------------------------------------------------- */
+
+enum mw_status mw_network_make(const struct mw_network_bottle *bottles,
+                               size_t n,
+                               const struct mw_network_reading *readings,
+                               size_t m, struct mw_network **network)
+{
+    *network = NULL;
+    struct mw_network *made = calloc(1, sizeof *made);
+    if (!made) {
+        return MW_ERR_MEMORY;
+    }
+    made->bottles = bottles;
+    made->n = n;
+    made->readings = readings;
+    made->m = m;
+    enum mw_status status = mw_network_lay_out(made);
+    if (status == MW_OK) {
+        status = mw_adjustment_make(made->unknowns, made->count, made->rows,
+                                    made->m, &made->adjustment);
+    }
+    if (status == MW_OK) {
+        status = mw_network_settle(made);
+    }
+    if (status != MW_OK) {
+        mw_network_free(made);
+        return status;
+    }
+    *network = made;
+    return MW_OK;
+}
+
+void mw_network_free(struct mw_network *network)
+{
+    if (!network) {
+        return;
+    }
+    for (size_t i = 0; network->lists && i < network->m; i++) {
+        free(network->lists[i]);
+    }
+    mw_adjustment_free(network->adjustment);
+    free(network->places);
+    free(network->unknowns);
+    free(network->kinds);
+    free(network->scratch);
+    free(network->pairs);
+    free(network->instruments);
+    free(network->days);
+    free(network->rows);
+    free(network->params);
+    free(network->lists);
+    free(network->labels);
+    free(network->agreements);
+    free(network);
+}
+
+enum mw_agreement mw_network_label(const struct mw_network *network,
+                                   size_t bottle)
+{
+    return network->labels[bottle];
+}
+
+enum mw_agreement mw_network_reading(const struct mw_network *network,
+                                     size_t reading)
+{
+    return network->agreements[reading];
+}
+
+static const double *estimates(const struct mw_network *network)
+{
+    return mw_adjustment_estimates(network->adjustment);
+}
+
+/* -- A mix ---------------------------------------------------------------- */
+
+/* what is asked: bottles with shares, at a temperature */
+struct question {
+    const struct mw_network *network;
+    const struct mw_network_mix *mix;
+    double t;
+    size_t moved; /* the dose that is moved; count: none */
+    double by;    /* parts of the batch */
+};
+
+static bool compose(const struct question *question, const double *x,
+                    struct mw_composition *composition)
+{
+    const struct mw_network_mix *mix = question->mix;
+    bool fits = true;
+    *composition = (struct mw_composition){0};
+    for (size_t i = 0; i < mix->count && fits; i++) {
+        bool moved = i == question->moved;
+        double share = (mix->shares[i] + (moved ? question->by : 0)) /
+                       (1 + (question->moved < mix->count ? question->by : 0));
+        /* of nothing there is no dose to be short of */
+        fits = share >= 0 &&
+               mw_network_compose(question->network, x, mix->bottles[i], share,
+                                  0, composition);
+    }
+    return fits;
+}
+
+static double ln_v(const double *x, const void *params)
+{
+    const struct question *question = params;
+    struct mw_composition composition;
+    return compose(question, x, &composition)
+               ? mw_network_ln_v(question->network, x, &composition,
+                                 question->t)
+               : (double)NAN;
+}
+
+static bool depend(const struct question *question,
+                   const struct mw_composition *composition,
+                   struct mw_unknown_list *list)
+{
+    const struct mw_network_mix *mix = question->mix;
+    bool fits = true;
+    *list = (struct mw_unknown_list){0};
+    for (size_t i = 0; i < mix->count && fits; i++) {
+        fits = mw_network_depend(question->network, mix->bottles[i], 0, list);
+    }
+    return fits &&
+           mw_network_depend_excess(question->network, composition, list);
+}
+
+/* half of how far ln v swings as the question moves by u either way; one side
+ * alone where there is no v on the other */
+static double half_swing(const struct question *up, const struct question *down,
+                         double here)
+{
+    const double *x = estimates(up->network);
+    double above = ln_v(x, up) - here, below = here - ln_v(x, down);
+    return fabs(isnan(above)   ? below
+                : isnan(below) ? above
+                               : (above + below) / 2);
+}
+
+/* the variance of pairs that have no excess of their own in the network */
+static double pair_variance(const struct question *question,
+                            const struct mw_composition *composition)
+{
+    double sum = 0;
+    const double *x = estimates(question->network);
+    for (size_t i = 0; i < composition->count; i++) {
+        for (size_t j = 0; j < i; j++) {
+            size_t pair[2] = {composition->bottles[i], composition->bottles[j]};
+            double v[2] = {NAN, NAN};
+            struct mw_oil oil;
+            if (mw_network_pair(question->network, pair[0], pair[1]) !=
+                MW_NO_UNKNOWN) {
+                continue;
+            }
+            for (size_t k = 0; k < 2; k++) {
+                mw_network_oil_at(question->network, x, pair[k], &oil);
+                mw_oil_viscosity(&oil, question->t, &v[k]);
+            }
+            double apart = log(v[0] / v[1]);
+            double part = composition->shares[i] * composition->shares[j] *
+                          apart * apart * MW_EXCESS_PAIR;
+            sum += oil.family == MW_SILICONE ? part * part : 0;
+        }
+    }
+    return sum;
+}
+
+/* the squares of what priors and rows bring, by kind */
+static void add_parts(const struct mw_network *network, const double *z,
+                      double variances[MW_KINDS])
+{
+    for (size_t i = 0; i < network->count; i++) {
+        double part = mw_adjustment_prior_part(network->adjustment, z, i);
+        variances[network->kinds[i]] += part * part;
+    }
+    for (size_t i = 0; i < network->m; i++) {
+        double part = mw_adjustment_row_part(network->adjustment, z, i);
+        variances[MW_KIND_READING] += part * part;
+    }
+}
+
+static double dose_variance(const struct question *question, double here)
+{
+    const struct mw_network_mix *mix = question->mix;
+    double sum = 0;
+    for (size_t i = 0; mix->doses && i < mix->count; i++) {
+        struct question up = *question, down = *question;
+        up.moved = down.moved = i;
+        up.by = mix->doses[i];
+        down.by = -mix->doses[i];
+        double part = mix->doses[i] == 0 ? 0 : half_swing(&up, &down, here);
+        sum += part * part;
+    }
+    return sum;
+}
+
+static double temperature_part(const struct question *question, double here)
+{
+    struct question up = *question, down = *question;
+    double u;
+    if (mw_rectangular(question->mix->thermometer, &u) != MW_OK) {
+        return NAN;
+    }
+    up.t += u;
+    down.t -= u;
+    return u == 0 ? 0 : half_swing(&up, &down, here);
+}
+
+static enum mw_status fill(const double variances[MW_KINDS], double temperature,
+                           struct mw_budget *budget)
+{
+    static const struct {
+        const char *name;
+        enum mw_network_kind kind;
+    } lines[] = {{MW_FROM_OILS, MW_KIND_LABEL},
+                 {MW_FROM_READINGS, MW_KIND_READING},
+                 {MW_FROM_EXCESS, MW_KIND_EXCESS},
+                 {MW_FROM_LAW, MW_KIND_LAW},
+                 {MW_FROM_DOSING, MW_KIND_DOSING}};
+    enum mw_status status = MW_OK;
+    for (size_t i = 0; i < MW_KINDS && status == MW_OK; i++) {
+        double u = sqrt(variances[lines[i].kind]);
+        status = u > 0 ? mw_budget_add(budget, lines[i].name, u, 1) : MW_OK;
+    }
+    return status == MW_OK && temperature != 0
+               ? mw_budget_add(budget, MW_FROM_TEMPERATURE, temperature, 1)
+               : status;
+}
+
+static enum mw_status find_budget(const struct question *question,
+                                  const struct mw_composition *composition,
+                                  double here, struct mw_budget *budget)
+{
+    const struct mw_network *network = question->network;
+    struct mw_unknown_list list;
+    double slopes[MW_LIST_MAX], variances[MW_KINDS] = {0};
+    if (!depend(question, composition, &list)) {
+        return MW_ERR_BUDGET;
+    }
+    enum mw_status status = mw_adjustment_gradient(
+        network->adjustment, ln_v, question, list.count, list.items, slopes);
+    if (status != MW_OK) {
+        return status;
+    }
+    const struct mw_gradient gradient = {list.count, list.items, slopes};
+    mw_adjustment_variance(network->adjustment, &gradient, network->scratch);
+    add_parts(network, network->scratch, variances);
+    variances[MW_KIND_EXCESS] += pair_variance(question, composition);
+    variances[MW_KIND_DOSING] += dose_variance(question, here);
+    return fill(variances, temperature_part(question, here), budget);
+}
+
+enum mw_status mw_network_mix(const struct mw_network *network,
+                              const struct mw_network_mix *mix, double *v,
+                              struct mw_budget *budget)
+{
+    struct question question = {network, mix, mix->temperature, mix->count, 0};
+    struct mw_composition composition;
+    *v = NAN;
+    *budget = (struct mw_budget){0};
+    if (mix->count == 0 || mix->count > MW_MIX_OILS_MAX ||
+        !compose(&question, estimates(network), &composition)) {
+        return MW_ERR_BUDGET;
+    }
+    double here = ln_v(estimates(network), &question);
+    if (!isfinite(here)) {
+        return MW_ERR_VISCOSITY;
+    }
+    enum mw_status status = find_budget(&question, &composition, here, budget);
+    if (status != MW_OK) {
+        *budget = (struct mw_budget){0};
+        return status;
+    }
+    *v = exp(here);
+    return MW_OK;
+}
+
+/* -- One bottle ----------------------------------------------------------- */
+
+/* a mix of silicone oils as one oil: its viscosity where it is rated, and the
+ * activation energy it has there */
+static enum mw_status oil_of_mix(const struct mw_network *network,
+                                 size_t bottle, double rated,
+                                 struct mw_oil *oil)
+{
+    const struct mw_oil *label = &network->bottles[bottle].label;
+    const double whole = 1;
+    struct mw_network_mix mix = {1, &bottle, &whole, rated, 0, NULL};
+    struct question question = {network, &mix, rated, 1, 0};
+    const double *x = estimates(network);
+    struct mw_point points[2] = {{exp(ln_v(x, &question)), rated}, {NAN, NAN}};
+    size_t count = label->count > 1 ? 2 : 1;
+    if (count == 2) {
+        points[1].temperature = label->points[1].temperature;
+        question.t = points[1].temperature;
+        points[1].viscosity = exp(ln_v(x, &question));
+    }
+    return mw_oil_make(label->family, points, count, label->density, oil);
+}
+
+enum mw_status mw_network_oil(const struct mw_network *network, size_t bottle,
+                              struct mw_oil *oil, double *u)
+{
+    const struct mw_network_bottle *it = &network->bottles[bottle];
+    const double whole = 1;
+    double rated = it->label.points[0].temperature, v;
+    const struct mw_network_mix mix = {1, &bottle, &whole, rated, 0, NULL};
+    struct mw_budget budget;
+    *u = NAN;
+    enum mw_status status =
+        it->part_count > 0
+            ? oil_of_mix(network, bottle, rated, oil)
+            : mw_network_oil_at(network, estimates(network), bottle, oil);
+    if (status == MW_OK) {
+        status = mw_network_mix(network, &mix, &v, &budget);
+    }
+    if (status == MW_OK) {
+        *u = mw_budget_combined(&budget);
+    }
+    return status;
+}
+
+/* -- K -------------------------------------------------------------------- */
+
+void mw_network_excess(const struct mw_network *network, size_t first,
+                       size_t second, double *k, double *u)
+{
+    size_t unknowns[3] = {network->excess}, count = 1;
+    const double ones[3] = {1, 1, 1};
+    const double *x = estimates(network);
+    size_t pair = mw_network_pair(network, first, second);
+    double fresh = pair == MW_NO_UNKNOWN ? MW_EXCESS_PAIR : 0;
+    *k = *u = 0;
+    if (network->bottles[first].label.family != MW_SILICONE) {
+        return;
+    }
+    if (mw_network_is_thin(network, first, second)) {
+        unknowns[count++] = network->thin;
+    }
+    if (pair != MW_NO_UNKNOWN) {
+        unknowns[count++] = pair;
+    }
+    for (size_t i = 0; i < count; i++) {
+        *k += x[unknowns[i]];
+    }
+    const struct mw_gradient gradient = {count, unknowns, ones};
+    *u = sqrt(mw_adjustment_variance(network->adjustment, &gradient,
+                                     network->scratch) +
+              fresh * fresh);
+}

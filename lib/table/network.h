@@ -1,0 +1,189 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * network - all that is known of a person's oils, as one body of evidence:
+ * labels, readings, recorded mixes and what was measured of them.
+ *
+ * The unknowns of the adjustment (adjustment.h) are
+ *   - the error of ln v of a label, at each of its points; of a petroleum oil
+ *     with several points a quarter of the variance is common to all of them
+ *     (our own compromise, by trial);
+ *   - the departure of a silicone oil that is known at one temperature from the
+ *     activation energy of the silicone law, s = 0.97 kJ/mol: the root mean
+ *     square distance of 14 to 16.5, the values in print (from memory), from
+ *     the law's 14.61;
+ *   - K of silicone, 0.20 with s = 0.058; one more for pairs of which an oil is
+ *     rated below 1000 mm2/s, s = 0.08; and one for each pair of bottles of a
+ *     measured mix, s = 0.03 (our own judgement);
+ *   - the factor of each instrument that several readings share; a common
+ *     error of the thermometer, and one for each day, half the variance each
+ *     (our own judgement);
+ *   - the doses of each recorded mix.
+ * A recorded mix has no label: it counts as its bottles' volumes, however many
+ * mixes lie between. Its readings are readings of all of them.
+ *
+ * A label or a reading that contradicts all the rest is set aside or widened,
+ * see mw_network_make().
+ *
+ * Reference: adjustment.h; the model is our own
+ */
+#ifndef MIDWEIGHT_TABLE_NETWORK_H
+#define MIDWEIGHT_TABLE_NETWORK_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "base/status.h"
+#include "blend/mix.h"
+#include "fluid/oil.h"
+#include "uncertainty/budget.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* kJ/mol: standard uncertainty of a silicone oil's activation energy */
+#define MW_ENERGY_UNCERTAINTY 0.97
+
+/* K of pairs that have an oil rated below MW_EXCESS_GRADE mm2/s departs from
+ * that of thicker ones by so much, and that of each pair by so much more:
+ * standard uncertainties */
+#define MW_EXCESS_GRADE 1000.0
+#define MW_EXCESS_THIN  0.08
+#define MW_EXCESS_PAIR  0.03
+
+/* of the variance of a petroleum oil's points: what they have in common */
+#define MW_POINTS_COMMON 0.25
+
+/* of the smaller dose: limits of a dose whose tool is not known (our
+ * assumption) */
+#define MW_DOSE_UNKNOWN 0.01
+
+enum { MW_NONE = -1 /* no instrument, no reference */ };
+
+/** Oil from a bottle that went into a recorded mix. */
+struct mw_network_part {
+    size_t bottle; /* its index */
+    double volume_ml;
+};
+
+/** A bottle: one with a label, or a recorded mix. */
+struct mw_network_bottle {
+    struct mw_oil label;
+    double tolerance; /* of the label, a fraction with rectangular limits */
+    const struct mw_network_part *parts; /* of a recorded mix; its label only
+                                            says where it is rated */
+    size_t part_count;                   /* 0: a bottle with a label */
+    double dose_ml; /* standard uncertainty of each dose; NaN: not known */
+};
+
+/** A viscosity that was measured. */
+struct mw_network_reading {
+    size_t bottle;
+    double viscosity;   /* mm2/s */
+    double temperature; /* degC */
+    double random;      /* standard, of ln v: of this reading alone */
+    double systematic;  /* standard, of ln v: of the instrument */
+    long instrument;    /* equal numbers share it; MW_NONE: none */
+    double thermometer; /* K, limits; 0: it plays no part */
+    long day;           /* readings of one day share half of its variance */
+    long reference;     /* the bottle it was compared with; MW_NONE: none */
+    double reference_viscosity; /* mm2/s, what that was taken to be */
+};
+
+/** How a reading or a label stands to the rest. */
+enum mw_agreement {
+    MW_AGREES,
+    MW_WIDENED,  /* counted with a larger uncertainty */
+    MW_SET_ASIDE /* not counted */
+};
+
+struct mw_network;
+
+/**
+ * Adjust all that is known.
+ *
+ * Given:     bottles, n  and readings, m  which must outlive it. No mix is made
+ *                    of itself, however long the chain.
+ * Returned:  network  allocated; mw_network_free() it. NULL on failure
+ * Failures:  MW_ERR_MEMORY
+ *            MW_ERR_UNCERTAINTY  a tolerance, or what a reading says of its
+ *                    uncertainty
+ *            MW_ERR_READINGS  a reading has no value at its temperature: a
+ *                    petroleum oil that is known at another one only, a mix of
+ *                    too many oils, or of itself
+ * Notes:     Three readings or more of one bottle that scatter more than they
+ *            claim (p below 0.05) are widened by the Birge ratio times t/2, two
+ *            (p below 0.01) by the Birge ratio. A label that the rest
+ *            contradicts (p below 0.1, divided by the number of labels that the
+ *            rest tests) is set aside, the worst one first; where it and one
+ *            other are equally far off (by 5 %) both are widened by the Birge
+ *            ratio. A reading more than a factor of 3 off is set aside. The
+ *            limits were found by simulation.
+ * Reference: R. T. Birge, Phys. Rev. 40 (1932) 207 (from memory)
+ */
+MW_API enum mw_status mw_network_make(const struct mw_network_bottle *bottles,
+                                      size_t n,
+                                      const struct mw_network_reading *readings,
+                                      size_t m, struct mw_network **network);
+
+MW_API void mw_network_free(struct mw_network *network);
+
+/**
+ * What is known of one bottle.
+ *
+ * Given:     bottle  its index
+ * Returned:  oil     at its best value, rated where its label is
+ *            u       standard uncertainty of ln v there
+ * Failures:  those of mw_network_mix()
+ */
+MW_API enum mw_status mw_network_oil(const struct mw_network *network,
+                                     size_t bottle, struct mw_oil *oil,
+                                     double *u);
+
+/** How the label of a bottle, or a reading, stands to the rest. */
+MW_API enum mw_agreement mw_network_label(const struct mw_network *network,
+                                          size_t bottle);
+MW_API enum mw_agreement mw_network_reading(const struct mw_network *network,
+                                            size_t reading);
+
+/**
+ * K of a pair of bottles.
+ *
+ * Given:     first, second  their indices; recorded mixes count as silicone
+ *                    oils of their own here
+ * Returned:  k, and its standard uncertainty u; 0 for petroleum oils
+ */
+MW_API void mw_network_excess(const struct mw_network *network, size_t first,
+                              size_t second, double *k, double *u);
+
+/** A mix of bottles that is asked about. */
+struct mw_network_mix {
+    size_t count;          /* of bottles, 1 to MW_MIX_OILS_MAX */
+    const size_t *bottles; /* their indices */
+    const double *shares;
+    double temperature;  /* degC */
+    double thermometer;  /* K, limits of how it is known; 0: by definition */
+    const double *doses; /* standard uncertainties, of parts of the batch; NULL:
+                            dosed exactly */
+};
+
+/**
+ * The viscosity of a mix of bottles, and how well it is known.
+ *
+ * Given:     mix     as above
+ * Returned:  v       mm2/s
+ *            budget  its lines: labels, readings, excess, law, dosing and
+ *                    temperature, those that bring nothing left out
+ * Failures:  those of mw_mixture(); MW_ERR_BUDGET  of too many oils
+ */
+MW_API enum mw_status mw_network_mix(const struct mw_network *network,
+                                     const struct mw_network_mix *mix,
+                                     double *v, struct mw_budget *budget);
+
+#define MW_FROM_READINGS "readings"
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif

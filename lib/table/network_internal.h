@@ -1,0 +1,133 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/** network_internal - the unknowns of a network, and what depends on them. */
+#ifndef MIDWEIGHT_TABLE_NETWORK_INTERNAL_H
+#define MIDWEIGHT_TABLE_NETWORK_INTERNAL_H
+
+#include "table/network.h"
+#include "uncertainty/adjustment.h"
+
+/** What an unknown is of; its line in a budget. */
+enum mw_network_kind {
+    MW_KIND_LABEL,
+    MW_KIND_READING, /* what readings share: instruments, the thermometer */
+    MW_KIND_EXCESS,
+    MW_KIND_LAW,
+    MW_KIND_DOSING,
+    MW_KINDS
+};
+
+/** Where the unknowns of a bottle stand. */
+struct mw_network_place {
+    size_t first;   /* of them all */
+    size_t points;  /* errors of its points: the first ones */
+    size_t common;  /* one that all points share; NONE: none */
+    size_t energy;  /* NONE: none */
+    size_t largest; /* of a mix: the part that has no dosing error */
+    double far_t;   /* degC: a second point, which readings alone determine */
+    double far_v;   /* mm2/s there, to begin with; NaN: none */
+    bool shared;    /* stands in a row with others */
+};
+
+#define MW_NO_UNKNOWN ((size_t)-1)
+
+/** A pair of bottles that has an excess of its own. */
+struct mw_network_pair {
+    size_t first, second, unknown;
+};
+
+/** A number that several readings have in common. */
+struct mw_network_common {
+    long number;
+    size_t unknown;
+};
+
+struct mw_network_row {
+    const struct mw_network *network;
+    size_t reading;
+};
+
+struct mw_network {
+    const struct mw_network_bottle *bottles;
+    const struct mw_network_reading *readings;
+    size_t n, m;
+    struct mw_network_place *places; /* n */
+    size_t count;                    /* of unknowns */
+    struct mw_unknown *unknowns;
+    enum mw_network_kind *kinds;
+    size_t excess, thin, thermometer; /* unknowns of their own */
+    size_t pair_count, instrument_count, day_count;
+    struct mw_network_pair *pairs;
+    struct mw_network_common *instruments, *days; /* m */
+    struct mw_row *rows;                          /* m */
+    struct mw_network_row *params;                /* m */
+    size_t **lists;                               /* m: unknowns of each row */
+    enum mw_agreement *labels;                    /* n */
+    enum mw_agreement *agreements;                /* m */
+    struct mw_adjustment *adjustment;
+    double *scratch; /* as many as unknowns */
+};
+
+enum {
+    MW_CHAIN_MAX = 16,    /* mixes of mixes */
+    MW_VISITS_MAX = 4096, /* mixes of mixes branch */
+    MW_LIST_MAX = 2048,   /* unknowns of one row */
+    MW_BASES = MW_MIX_OILS_MAX
+};
+
+/** What a bottle, or a mix of bottles, is made of in the end. */
+struct mw_composition {
+    size_t count;
+    size_t visits; /* of bottles and mixes, up to MW_VISITS_MAX */
+    size_t bottles[MW_BASES];
+    double shares[MW_BASES];
+};
+
+/** A set of unknowns. */
+struct mw_unknown_list {
+    size_t count;
+    size_t visits; /* likewise */
+    size_t items[MW_LIST_MAX];
+};
+
+/** Add so much of a bottle, down to bottles with labels; false where that is
+ * too many, or a mix of itself. */
+bool mw_network_compose(const struct mw_network *network, const double *x,
+                        size_t bottle, double share, int depth,
+                        struct mw_composition *composition);
+
+/** Add all unknowns that a composition of a bottle depends on. */
+bool mw_network_depend(const struct mw_network *network, size_t bottle,
+                       int depth, struct mw_unknown_list *list);
+
+/** Add those of its excess. */
+bool mw_network_depend_excess(const struct mw_network *network,
+                              const struct mw_composition *composition,
+                              struct mw_unknown_list *list);
+
+/** ln v of a composition at t degC; NaN where there is none. */
+double mw_network_ln_v(const struct mw_network *network, const double *x,
+                       const struct mw_composition *composition, double t);
+
+/** The oil of a bottle with a label. */
+enum mw_status mw_network_oil_at(const struct mw_network *network,
+                                 const double *x, size_t bottle,
+                                 struct mw_oil *oil);
+
+/** The unknown of a pair; MW_NO_UNKNOWN where it has none. */
+size_t mw_network_pair(const struct mw_network *network, size_t first,
+                       size_t second);
+
+/** Whether an oil of a pair is rated below MW_EXCESS_GRADE. */
+bool mw_network_is_thin(const struct mw_network *network, size_t first,
+                        size_t second);
+
+/** The value of a row. */
+double mw_network_row(const double *x, const void *params);
+
+/** Lay out all unknowns and rows. */
+enum mw_status mw_network_lay_out(struct mw_network *network);
+
+/** Solve, and widen or set aside what contradicts the rest. */
+enum mw_status mw_network_settle(struct mw_network *network);
+
+#endif

@@ -1,0 +1,370 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* the unknowns and rows of a network */
+#include <math.h>
+#include <stdlib.h>
+
+#include "table/bottle.h"
+#include "table/mix_uncertainty.h"
+#include "table/network_internal.h"
+
+/* of ln v: of a point that readings alone determine */
+#define UNDETERMINED 3.0
+
+static size_t add(struct mw_network *network, double mean, double s,
+                  enum mw_network_kind kind)
+{
+    network->unknowns[network->count] = (struct mw_unknown){mean, s, 0};
+    network->kinds[network->count] = kind;
+    return network->count++;
+}
+
+/* -- Bottles -------------------------------------------------------------- */
+
+/* a petroleum oil of one point, and a reading that gives it a slope */
+static void find_far_point(const struct mw_network *network, size_t bottle,
+                           struct mw_network_place *place)
+{
+    const struct mw_oil *label = &network->bottles[bottle].label;
+    place->far_v = place->far_t = NAN;
+    for (size_t i = 0; i < network->m && isnan(place->far_v); i++) {
+        const struct mw_network_reading *reading = &network->readings[i];
+        double away = reading->temperature - label->points[0].temperature;
+        if (label->family == MW_MINERAL && label->count == 1 &&
+            reading->bottle == bottle && fabs(away) >= MW_SLOPE_SPAN) {
+            place->far_t = reading->temperature;
+            place->far_v = reading->viscosity;
+        }
+    }
+}
+
+static enum mw_status add_label(struct mw_network *network, size_t bottle,
+                                struct mw_network_place *place)
+{
+    const struct mw_network_bottle *labelled = &network->bottles[bottle];
+    bool silicone = labelled->label.family == MW_SILICONE;
+    bool several = labelled->label.count > 1;
+    double s;
+    if (!(labelled->tolerance > 0 && labelled->tolerance < 1)) {
+        return MW_ERR_UNCERTAINTY;
+    }
+    enum mw_status status = mw_rectangular(log1p(labelled->tolerance), &s);
+    double common = !silicone && several ? MW_POINTS_COMMON : 0;
+    find_far_point(network, bottle, place);
+    for (size_t i = 0; i < labelled->label.count; i++) {
+        add(network, 0, s * sqrt(1 - common), MW_KIND_LABEL);
+    }
+    place->points = labelled->label.count;
+    if (!isnan(place->far_v)) {
+        add(network, 0, UNDETERMINED, MW_KIND_LAW);
+        place->points++;
+    }
+    if (common > 0) {
+        place->common = add(network, 0, s * sqrt(common), MW_KIND_LABEL);
+    }
+    if (silicone && !several) {
+        place->energy = add(network, 0, MW_ENERGY_UNCERTAINTY, MW_KIND_LAW);
+    }
+    return status;
+}
+
+static enum mw_status add_doses(struct mw_network *network, size_t bottle,
+                                struct mw_network_place *place)
+{
+    const struct mw_network_bottle *mix = &network->bottles[bottle];
+    double smallest = INFINITY, largest = 0;
+    for (size_t i = 0; i < mix->part_count; i++) {
+        double volume = mix->parts[i].volume_ml;
+        if (!(volume > 0 && isfinite(volume)) ||
+            mix->parts[i].bottle >= network->n) {
+            return MW_ERR_READINGS;
+        }
+        if (volume > largest) {
+            largest = volume;
+            place->largest = i;
+        }
+        smallest = fmin(smallest, volume);
+    }
+    double s =
+        isfinite(mix->dose_ml) ? mix->dose_ml : MW_DOSE_UNKNOWN * smallest;
+    for (size_t i = 0; i + 1 < mix->part_count; i++) {
+        add(network, 0, s, MW_KIND_DOSING);
+    }
+    return MW_OK;
+}
+
+static enum mw_status add_bottles(struct mw_network *network)
+{
+    enum mw_status status = MW_OK;
+    for (size_t i = 0; i < network->n && status == MW_OK; i++) {
+        struct mw_network_place *place = &network->places[i];
+        *place = (struct mw_network_place){.first = network->count,
+                                           .common = MW_NO_UNKNOWN,
+                                           .energy = MW_NO_UNKNOWN,
+                                           .far_t = NAN,
+                                           .far_v = NAN};
+        status = network->bottles[i].part_count == 0
+                     ? add_label(network, i, place)
+                     : add_doses(network, i, place);
+    }
+    return status;
+}
+
+/* -- What readings share -------------------------------------------------- */
+
+static void add_common(struct mw_network *network,
+                       struct mw_network_common *list, size_t *count,
+                       long number)
+{
+    size_t i = 0;
+    while (i < *count && list[i].number != number) {
+        i++;
+    }
+    if (i == *count) {
+        list[(*count)++] = (struct mw_network_common){
+            number, add(network, 0, 1, MW_KIND_READING)};
+    }
+}
+
+static void add_instruments(struct mw_network *network)
+{
+    network->thermometer = add(network, 0, 1, MW_KIND_READING);
+    for (size_t i = 0; i < network->m; i++) {
+        const struct mw_network_reading *reading = &network->readings[i];
+        if (reading->instrument >= 0) {
+            add_common(network, network->instruments,
+                       &network->instrument_count, reading->instrument);
+        }
+        if (reading->thermometer > 0) {
+            add_common(network, network->days, &network->day_count,
+                       reading->day);
+        }
+    }
+}
+
+/* means of all unknowns, to find compositions with */
+static const double *means_of(struct mw_network *network)
+{
+    for (size_t i = 0; i < network->count; i++) {
+        network->scratch[i] = network->unknowns[i].mean;
+    }
+    return network->scratch;
+}
+
+/* the pairs of a mix that was measured */
+static enum mw_status add_pairs(struct mw_network *network, size_t bottle)
+{
+    struct mw_composition composition = {0};
+    const struct mw_composition *bases = &composition;
+    if (!mw_network_compose(network, means_of(network), bottle, 1, 0,
+                            &composition)) {
+        return MW_ERR_READINGS;
+    }
+    for (size_t i = 0; i < bases->count; i++) {
+        for (size_t j = 0; j < i; j++) {
+            size_t one = bases->bottles[i], other = bases->bottles[j];
+            if (mw_network_pair(network, one, other) != MW_NO_UNKNOWN) {
+                continue;
+            }
+            network->pairs[network->pair_count++] = (struct mw_network_pair){
+                one < other ? one : other, one < other ? other : one,
+                add(network, 0, MW_EXCESS_PAIR, MW_KIND_EXCESS)};
+        }
+    }
+    return MW_OK;
+}
+
+/* -- Rows ----------------------------------------------------------------- */
+
+static enum mw_status check_reading(const struct mw_network *network,
+                                    const struct mw_network_reading *reading)
+{
+    bool sound = reading->random > 0 && isfinite(reading->random) &&
+                 reading->systematic >= 0 && isfinite(reading->systematic) &&
+                 reading->thermometer >= 0 && isfinite(reading->thermometer);
+    if (!sound) {
+        return MW_ERR_UNCERTAINTY;
+    }
+    return reading->bottle < network->n &&
+                   (reading->reference < 0 ||
+                    (size_t)reading->reference < network->n)
+               ? MW_OK
+               : MW_ERR_READINGS;
+}
+
+static bool depend_on_bottle(const struct mw_network *network, size_t bottle,
+                             const double *x, struct mw_unknown_list *list)
+{
+    struct mw_composition composition = {0};
+    return mw_network_compose(network, x, bottle, 1, 0, &composition) &&
+           mw_network_depend(network, bottle, 0, list) &&
+           mw_network_depend_excess(network, &composition, list);
+}
+
+static bool depend(struct mw_network *network, size_t index,
+                   struct mw_unknown_list *list)
+{
+    const struct mw_network_reading *reading = &network->readings[index];
+    const double *x = means_of(network);
+    bool fits = depend_on_bottle(network, reading->bottle, x, list);
+    if (fits && reading->reference >= 0) {
+        fits = depend_on_bottle(network, (size_t)reading->reference, x, list);
+    }
+    for (size_t i = 0; i < network->instrument_count && fits; i++) {
+        if (network->instruments[i].number == reading->instrument) {
+            list->items[list->count++] = network->instruments[i].unknown;
+        }
+    }
+    for (size_t i = 0;
+         i < network->day_count && fits && reading->thermometer > 0; i++) {
+        if (network->days[i].number == reading->day) {
+            list->items[list->count++] = network->days[i].unknown;
+            list->items[list->count++] = network->thermometer;
+        }
+    }
+    return fits;
+}
+
+static enum mw_status add_row(struct mw_network *network, size_t index)
+{
+    const struct mw_network_reading *reading = &network->readings[index];
+    struct mw_unknown_list list = {0};
+    if (!depend(network, index, &list)) {
+        return MW_ERR_READINGS;
+    }
+    size_t *own = calloc(list.count, sizeof own[0]);
+    if (!own) {
+        return MW_ERR_MEMORY;
+    }
+    for (size_t i = 0; i < list.count; i++) {
+        own[i] = list.items[i];
+    }
+    network->lists[index] = own;
+    network->params[index] = (struct mw_network_row){network, index};
+    double observed = log(reading->viscosity);
+    if (reading->reference >= 0) {
+        observed -= log(reading->reference_viscosity);
+    }
+    network->rows[index] =
+        (struct mw_row){mw_network_row, &network->params[index],
+                        observed,       reading->random,
+                        list.count,     own};
+    return isfinite(mw_network_row(means_of(network), &network->params[index]))
+               ? MW_OK
+               : MW_ERR_READINGS;
+}
+
+/* -- Blocks --------------------------------------------------------------- */
+
+/* NOLINTNEXTLINE(misc-no-recursion): MW_CHAIN_MAX ends it */
+static void share(struct mw_network *network, size_t bottle, int depth)
+{
+    const struct mw_network_bottle *mix = &network->bottles[bottle];
+    network->places[bottle].shared = true;
+    for (size_t i = 0; i < mix->part_count && depth < MW_CHAIN_MAX; i++) {
+        share(network, mix->parts[i].bottle, depth + 1);
+    }
+}
+
+/* a bottle that stands in a row with others is of block 0; each other one is a
+ * block of its own */
+static void set_blocks(struct mw_network *network)
+{
+    for (size_t i = 0; i < network->m; i++) {
+        const struct mw_network_reading *reading = &network->readings[i];
+        if (network->bottles[reading->bottle].part_count > 0) {
+            share(network, reading->bottle, 0);
+        }
+        if (reading->reference >= 0) {
+            share(network, (size_t)reading->reference, 0);
+        }
+    }
+    for (size_t i = 0; i < network->n; i++) {
+        size_t end =
+            i + 1 < network->n ? network->places[i + 1].first : network->excess;
+        size_t size = end - network->places[i].first;
+        bool alone = !network->places[i].shared && size <= MW_BLOCK_MAX;
+        for (size_t j = network->places[i].first; j < end; j++) {
+            network->unknowns[j].block = alone ? i + 1 : 0;
+        }
+    }
+}
+
+/* -- All of it ------------------------------------------------------------ */
+
+static size_t pairs_at_most(const struct mw_network *network)
+{
+    size_t count = 1;
+    for (size_t i = 0; i < network->m; i++) {
+        bool mix = network->bottles[network->readings[i].bottle].part_count > 0;
+        long reference = network->readings[i].reference;
+        mix = mix ||
+              (reference >= 0 && network->bottles[reference].part_count > 0);
+        count += mix ? (size_t)MW_BASES * (MW_BASES - 1) : 0;
+    }
+    return count;
+}
+
+static enum mw_status allocate(struct mw_network *network)
+{
+    size_t pairs = pairs_at_most(network), unknowns = 3 + 2 * network->m;
+    for (size_t i = 0; i < network->n; i++) {
+        unknowns += network->bottles[i].label.count + 2 +
+                    network->bottles[i].part_count;
+    }
+    unknowns += pairs;
+    network->places = calloc(network->n + 1, sizeof network->places[0]);
+    network->unknowns = calloc(unknowns, sizeof network->unknowns[0]);
+    network->kinds = calloc(unknowns, sizeof network->kinds[0]);
+    network->scratch = calloc(unknowns, sizeof network->scratch[0]);
+    network->pairs = calloc(pairs, sizeof network->pairs[0]);
+    network->instruments =
+        calloc(network->m + 1, sizeof network->instruments[0]);
+    network->days = calloc(network->m + 1, sizeof network->days[0]);
+    network->rows = calloc(network->m + 1, sizeof network->rows[0]);
+    network->params = calloc(network->m + 1, sizeof network->params[0]);
+    network->lists = calloc(network->m + 1, sizeof network->lists[0]);
+    network->labels = calloc(network->n + 1, sizeof network->labels[0]);
+    network->agreements = calloc(network->m + 1, sizeof network->agreements[0]);
+    return network->places && network->unknowns && network->kinds &&
+                   network->scratch && network->pairs && network->instruments &&
+                   network->days && network->rows && network->params &&
+                   network->lists && network->labels && network->agreements
+               ? MW_OK
+               : MW_ERR_MEMORY;
+}
+
+static enum mw_status add_all_pairs(struct mw_network *network)
+{
+    enum mw_status status = MW_OK;
+    for (size_t i = 0; i < network->m && status == MW_OK; i++) {
+        status = add_pairs(network, network->readings[i].bottle);
+        if (status == MW_OK && network->readings[i].reference >= 0) {
+            status = add_pairs(network, (size_t)network->readings[i].reference);
+        }
+    }
+    return status;
+}
+
+enum mw_status mw_network_lay_out(struct mw_network *network)
+{
+    enum mw_status status = MW_OK;
+    for (size_t i = 0; i < network->m && status == MW_OK; i++) {
+        status = check_reading(network, &network->readings[i]);
+    }
+    if (status != MW_OK || (status = allocate(network)) != MW_OK ||
+        (status = add_bottles(network)) != MW_OK) {
+        return status;
+    }
+    network->excess = add(network, MW_SILICONE_EXCESS,
+                          mw_usual_excess_uncertainty(), MW_KIND_EXCESS);
+    network->thin = add(network, 0, MW_EXCESS_THIN, MW_KIND_EXCESS);
+    add_instruments(network);
+    status = add_all_pairs(network);
+    for (size_t i = 0; i < network->m && status == MW_OK; i++) {
+        status = add_row(network, i);
+    }
+    if (status == MW_OK) {
+        set_blocks(network);
+    }
+    return status;
+}

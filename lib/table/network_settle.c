@@ -1,0 +1,225 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* what contradicts the rest is widened or set aside; limits by simulation */
+#include <gsl/gsl_cdf.h>
+#include <math.h>
+#include <stdlib.h>
+
+#include "table/network_internal.h"
+
+/* p-values below which labels, three readings or more, and two are in conflict
+ */
+#define P_LABELS   0.1
+#define P_READINGS 0.05
+#define P_TWO      0.01
+
+/* residuals that differ by less are equally far off */
+#define EQUALLY 0.05
+
+/* of ln v: a reading farther off is no reading of this oil */
+#define FACTOR_OFF log(3)
+
+/* -- Readings among themselves -------------------------------------------- */
+
+struct scatter {
+    size_t count;
+    double weights, sum, squares;
+};
+
+/* how the readings of a bottle lie about what they say together; what they
+ * share is left in, by the solution */
+static struct scatter scatter_of(const struct mw_network *network,
+                                 size_t bottle)
+{
+    const double *x = mw_adjustment_estimates(network->adjustment);
+    struct scatter scatter = {0};
+    for (size_t i = 0; i < network->m; i++) {
+        const struct mw_row *row = &network->rows[i];
+        if (network->readings[i].bottle == bottle &&
+            network->agreements[i] != MW_SET_ASIDE) {
+            double away = row->observed - row->value(x, row->params);
+            double weight = 1 / (row->s * row->s);
+            scatter.count++;
+            scatter.weights += weight;
+            scatter.sum += weight * away;
+            scatter.squares += weight * away * away;
+        }
+    }
+    return scatter;
+}
+
+/* by how much the readings of a bottle claim too little */
+static double widening_of(const struct scatter *scatter)
+{
+    double freedom = (double)scatter->count - 1;
+    double chi =
+        scatter->squares - scatter->sum * scatter->sum / scatter->weights;
+    double limit = scatter->count == 2 ? P_TWO : P_READINGS;
+    if (scatter->count < 2 || gsl_cdf_chisq_Q(chi, freedom) >= limit) {
+        return 1;
+    }
+    /* t at the coverage of k = 2, a normal one has 2 */
+    double t = scatter->count == 2
+                   ? 2
+                   : gsl_cdf_tdist_Qinv(gsl_cdf_ugaussian_Q(2), freedom);
+    return sqrt(chi / freedom) * t / 2;
+}
+
+static bool widen_readings(struct mw_network *network, size_t bottle)
+{
+    const struct scatter scatter = scatter_of(network, bottle);
+    double factor = widening_of(&scatter);
+    for (size_t i = 0; i < network->m && factor > 1; i++) {
+        if (network->readings[i].bottle == bottle &&
+            network->agreements[i] == MW_AGREES) {
+            mw_adjustment_widen_row(network->adjustment, i, factor);
+            network->agreements[i] = MW_WIDENED;
+        }
+    }
+    return factor > 1;
+}
+
+/* -- Labels against the rest ---------------------------------------------- */
+
+/* what is farthest from the rest: a label, or a reading */
+struct worst {
+    double first, second; /* normalized residuals */
+    size_t label, bottle; /* unknown and bottle of the first */
+    bool any_label;       /* there is a label that the rest tests */
+    size_t other;         /* the second: a label's bottle, or a reading */
+    size_t other_unknown;
+    bool other_is_row;
+    size_t tested; /* labels */
+};
+
+static void rank(struct worst *worst, double residual, bool is_row,
+                 size_t index, size_t unknown)
+{
+    if (!is_row && residual > worst->first) {
+        if (worst->first > worst->second) {
+            worst->second = worst->first;
+            worst->other = worst->bottle;
+            worst->other_unknown = worst->label;
+            worst->other_is_row = false;
+        }
+        worst->first = residual;
+        worst->bottle = index;
+        worst->label = unknown;
+        worst->any_label = true;
+    } else if (residual > worst->second) {
+        worst->second = residual;
+        worst->other = index;
+        worst->other_unknown = unknown;
+        worst->other_is_row = is_row;
+    }
+}
+
+static struct worst find_worst(const struct mw_network *network)
+{
+    struct worst worst = {0};
+    for (size_t i = 0; i < network->n; i++) {
+        const struct mw_network_place *place = &network->places[i];
+        bool labelled = network->bottles[i].part_count == 0;
+        for (size_t j = 0; labelled && j < network->bottles[i].label.count &&
+                           network->labels[i] == MW_AGREES;
+             j++) {
+            double residual = fabs(mw_adjustment_prior_residual(
+                network->adjustment, place->first + j, network->scratch));
+            worst.tested += residual > 0;
+            rank(&worst, residual, false, i, place->first + j);
+        }
+    }
+    for (size_t i = 0; i < network->m; i++) {
+        if (network->agreements[i] != MW_SET_ASIDE) {
+            rank(&worst,
+                 fabs(mw_adjustment_row_residual(network->adjustment, i,
+                                                 network->scratch)),
+                 true, i, 0);
+        }
+    }
+    return worst;
+}
+
+/* both of two that contradict each other, and nothing says which is wrong */
+static void widen_both(struct mw_network *network, const struct worst *worst)
+{
+    mw_adjustment_widen_prior(network->adjustment, worst->label, worst->first);
+    network->labels[worst->bottle] = MW_WIDENED;
+    if (worst->other_is_row) {
+        mw_adjustment_widen_row(network->adjustment, worst->other,
+                                worst->first);
+        network->agreements[worst->other] = MW_WIDENED;
+    } else {
+        mw_adjustment_widen_prior(network->adjustment, worst->other_unknown,
+                                  worst->first);
+        network->labels[worst->other] = MW_WIDENED;
+    }
+}
+
+static void set_label_aside(struct mw_network *network, size_t bottle)
+{
+    const struct mw_network_place *place = &network->places[bottle];
+    network->labels[bottle] = MW_SET_ASIDE;
+    for (size_t i = 0; i < network->bottles[bottle].label.count; i++) {
+        mw_adjustment_widen_prior(network->adjustment, place->first + i,
+                                  INFINITY);
+    }
+}
+
+/* one step; false where no label is in conflict */
+static bool judge_labels(struct mw_network *network)
+{
+    const struct worst worst = find_worst(network);
+    double p = 2 * gsl_cdf_ugaussian_Q(worst.first);
+    if (!worst.any_label || worst.tested == 0 ||
+        p >= P_LABELS / (double)worst.tested) {
+        return false;
+    }
+    if (worst.second >= worst.first * (1 - EQUALLY)) {
+        widen_both(network, &worst);
+    } else {
+        set_label_aside(network, worst.bottle);
+    }
+    return true;
+}
+
+/* -- All ------------------------------------------------------------------ */
+
+static bool set_far_readings_aside(struct mw_network *network)
+{
+    const double *x = mw_adjustment_estimates(network->adjustment);
+    double farthest = FACTOR_OFF;
+    size_t which = network->m;
+    for (size_t i = 0; i < network->m; i++) {
+        const struct mw_row *row = &network->rows[i];
+        double away = fabs(row->observed - row->value(x, row->params));
+        if (network->agreements[i] != MW_SET_ASIDE && away > farthest) {
+            farthest = away;
+            which = i;
+        }
+    }
+    if (which < network->m) {
+        mw_adjustment_widen_row(network->adjustment, which, INFINITY);
+        network->agreements[which] = MW_SET_ASIDE;
+    }
+    return which < network->m;
+}
+
+enum mw_status mw_network_settle(struct mw_network *network)
+{
+    bool again = true, widened = false;
+    enum mw_status status = mw_adjustment_solve(network->adjustment);
+    while (status == MW_OK && set_far_readings_aside(network)) {
+        status = mw_adjustment_solve(network->adjustment);
+    }
+    for (size_t i = 0; i < network->n && status == MW_OK; i++) {
+        widened = widen_readings(network, i) || widened;
+    }
+    if (status == MW_OK && widened) {
+        status = mw_adjustment_solve(network->adjustment);
+    }
+    while (status == MW_OK && again) {
+        again = judge_labels(network);
+        status = again ? mw_adjustment_solve(network->adjustment) : MW_OK;
+    }
+    return status;
+}
