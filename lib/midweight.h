@@ -48,10 +48,8 @@
 #include "fluid/oil.h"
 #include "fluid/units.h"
 #include "table/bottle.h"
-#include "table/excess.h"
 #include "table/mix_uncertainty.h"
 #include "table/network.h"
-#include "table/shared.h"
 #include "uncertainty/budget.h"
 
 #ifdef __cplusplus

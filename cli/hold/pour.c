@@ -5,7 +5,7 @@
 
 #include "hold/hold.h"
 #include "store/bottle.h"
-#include "store/excess.h"
+#include "store/network.h"
 #include "util/xalloc.h"
 
 /* what a bottle makes of the damping; false where it cannot be poured */
@@ -50,7 +50,9 @@ static enum exit_code find_mix(const struct hold_request *request,
     struct mw_choice choices[MW_CHOICES];
     size_t trial_mixes, count;
     if (request->ref.oil.family == MW_SILICONE) {
-        enum exit_code code = stock_excess(stock, &excess, &trial_mixes, error);
+        bool thin = answer->wanted.viscosity < MW_EXCESS_GRADE;
+        enum exit_code code =
+            stock_excess(stock, thin, &excess, &trial_mixes, error);
         if (code != EXIT_DONE) {
             return code;
         }
@@ -93,7 +95,8 @@ enum exit_code hold_pour(const struct hold_request *request,
     struct bottles bottles = {0};
     enum exit_code code = stock_open(&stock, request->stock, &other_error);
     if (code == EXIT_DONE &&
-        (code = bottles_load(&stock, &bottles, &other_error)) == EXIT_DONE) {
+        (code = bottles_load_best(&stock, &bottles, &other_error)) ==
+            EXIT_DONE) {
         code = find_pour(request, &stock, &bottles, answer, &other_error);
     }
     bottles_free(&bottles);

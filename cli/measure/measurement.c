@@ -9,6 +9,7 @@
 #include "parse/number.h"
 #include "parse/oil_spec.h"
 #include "parse/viscosity.h"
+#include "store/network.h"
 #include "store/reading.h"
 
 enum exit_code measure_refuse(enum mw_status status, struct error *error)
@@ -72,7 +73,9 @@ static enum exit_code load_bottle(const struct args *args,
                       "stock add NAME 350",
                       QUOTED, name);
     }
-    return bottle_load(stock, name, &measurement->bottle, error);
+    code = bottle_load(stock, name, &measurement->bottle, error);
+    return code == EXIT_DONE ? bottle_adjust(stock, &measurement->bottle, error)
+                             : code;
 }
 
 enum exit_code measure_begin(const struct args *args, double usual_t,

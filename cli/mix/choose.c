@@ -49,6 +49,8 @@ void mix_request_free(struct mix_request *request)
     free(request->named);
     free(request->refs);
     free(request->oils);
+    free(request->bases);
+    stock_network_free(&request->network);
     *request = (struct mix_request){0};
 }
 
@@ -126,7 +128,7 @@ enum exit_code mix_offer(struct mix_request *request,
 {
     enum exit_code code = stock_handle_open(handle, error);
     if (code == EXIT_DONE) {
-        code = bottles_load(&handle->stock, &request->bottles, error);
+        code = bottles_load_best(&handle->stock, &request->bottles, error);
     }
     request->family = bottles_family(&request->bottles);
     return code;
@@ -186,8 +188,7 @@ enum exit_code mix_choose_named(struct mix_request *request,
     return EXIT_DONE;
 }
 
-enum exit_code mix_choose(struct mix_request *request,
-                          struct stock_handle *handle, struct error *error)
+enum exit_code mix_choose(struct mix_request *request, struct error *error)
 {
     double batch;
     enum exit_code code = find_batch(request, &batch, error);
@@ -208,10 +209,8 @@ enum exit_code mix_choose(struct mix_request *request,
     }
     request->chosen = true;
     const size_t ids[2] = {request->pair[0].thin, request->pair[0].thick};
-    for (size_t i = 0; i < 2 && code == EXIT_DONE; i++) {
-        struct oil_ref ref;
-        code = oil_ref_of(&handle->stock, &request->bottles.list[ids[i]], &ref,
-                          error);
+    for (size_t i = 0; i < 2; i++) {
+        struct oil_ref ref = oil_ref_of(&request->bottles.list[ids[i]]);
         mix_add_oil_ref(request, &ref);
     }
     return code;

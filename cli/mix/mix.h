@@ -17,6 +17,7 @@
 #include "parse/amount.h"
 #include "parse/oil_spec.h"
 #include "parse/tools.h"
+#include "store/network.h"
 #include "store/oil_ref.h"
 #include "util/error.h"
 
@@ -37,9 +38,13 @@ struct mix_request {
     double make_count, waste;
     struct amount make_each;
     struct mw_method method;
-    double excess_uncertainty; /* standard; 0 where K was given */
-    size_t trial_mixes;        /* recorded mixes that K was fitted to */
-    double thermometer;        /* K: limits of its reading */
+    double excess_uncertainty;    /* standard; 0 where K was given */
+    bool exact;                   /* the rule or K was given */
+    size_t trial_mixes;           /* readings of mixes that K rests on */
+    struct stock_network network; /* all that is known of the oils: */
+    size_t nodes[MW_MIX_OILS_MAX];
+    struct mw_network_bases *bases;
+    double thermometer; /* K: limits of its reading */
     struct mw_tools tools;
     double residue_ml;      /* that stays on the walls, the last oil; 0: none */
     const char *record;     /* name of the new bottle, or NULL */
@@ -103,8 +108,7 @@ enum exit_code mix_choose_named(struct mix_request *request,
                                 struct error *error);
 
 /** Choose the best pair of the stock for the target; adds its oils. */
-enum exit_code mix_choose(struct mix_request *request,
-                          struct stock_handle *handle, struct error *error);
+enum exit_code mix_choose(struct mix_request *request, struct error *error);
 
 /** Add an oil that is poured; before mix_add_residue(). */
 void mix_add_oil_ref(struct mix_request *request, const struct oil_ref *ref);
@@ -124,6 +128,11 @@ enum exit_code mix_solve(const struct mix_request *request,
 
 /** ml that are poured of oil i: by the tool, where there is one. */
 double mix_poured(const struct mix_answer *answer, size_t i);
+
+/** Bring the oils to what all that the stock knows says of them; to be called
+ * once, when all are added. */
+enum exit_code mix_join(struct stock_handle *handle,
+                        struct mix_request *request, struct error *error);
 
 /** Find the uncertainty of the mix. */
 enum exit_code mix_find_uncertainty(const struct mix_request *request,

@@ -7,7 +7,6 @@
 #include "parse/number.h"
 #include "parse/range.h"
 #include "parse/viscosity.h"
-#include "store/excess.h"
 
 /* OIL or OIL=AMOUNT */
 /* the same bottle a second time is more of the one part that it is */
@@ -211,7 +210,18 @@ static enum exit_code read_residue(const struct args *args,
     return code;
 }
 
-/* the excess where the user gives none: fitted to the mixes of an open stock */
+/* whether a pair is to be chosen: of the stock, or of several oils that are
+ * named without amounts */
+static bool is_choice(const struct mix_request *request)
+{
+    bool open = request->has_target && request->count != 2;
+    for (size_t i = 0; i < request->count; i++) {
+        open = open && request->amounts[i].kind == MW_AMOUNT_OPEN;
+    }
+    return open;
+}
+
+/* the excess of oils that have not been mixed yet, to choose a pair by */
 static enum exit_code find_excess(struct stock_handle *handle,
                                   struct mix_request *request,
                                   struct error *error)
@@ -219,9 +229,11 @@ static enum exit_code find_excess(struct stock_handle *handle,
     struct mw_excess excess = {MW_SILICONE_EXCESS,
                                mw_usual_excess_uncertainty()};
     enum exit_code code = EXIT_DONE;
-    if (handle->opened) {
-        code =
-            stock_excess(&handle->stock, &excess, &request->trial_mixes, error);
+    bool thin =
+        request->has_target && request->target.viscosity < MW_EXCESS_GRADE;
+    if (is_choice(request)) {
+        code = stock_excess(&handle->stock, thin, &excess,
+                            &request->trial_mixes, error);
     }
     request->method.excess = excess.value;
     request->excess_uncertainty = excess.uncertainty;
@@ -234,6 +246,7 @@ static enum exit_code read_method(const struct args *args,
                                   struct error *error)
 {
     struct mw_method *method = &request->method;
+    request->exact = args->value[MIX_RULE] || args->value[MIX_EXCESS];
     if (args->value[MIX_RULE] && args->value[MIX_EXCESS]) {
         return refuse(error,
                       "--rule is the plain standard and --excess is not; give "
@@ -295,17 +308,6 @@ static enum exit_code read_oils(const struct args *args,
     return code;
 }
 
-/* whether a pair is to be chosen: of the stock, or of several oils that are
- * named without amounts */
-static bool is_choice(const struct mix_request *request)
-{
-    bool open = request->has_target && request->count != 2;
-    for (size_t i = 0; i < request->count; i++) {
-        open = open && request->amounts[i].kind == MW_AMOUNT_OPEN;
-    }
-    return open;
-}
-
 enum exit_code mix_read(const struct args *args, struct stock_handle *handle,
                         struct mix_request *request, struct error *error)
 {
@@ -338,10 +340,11 @@ enum exit_code mix_read(const struct args *args, struct stock_handle *handle,
     /* the rule of a chosen pair is that of the same pair by name */
     if (is_choice(request) &&
         ((code = args->count == 0
-                     ? mix_choose(request, handle, error)
+                     ? mix_choose(request, error)
                      : mix_choose_named(request, error)) != EXIT_DONE ||
          (code = read_method(args, handle, request, error)) != EXIT_DONE)) {
         return code;
     }
-    return read_residue(args, &defaults, handle, request, error);
+    code = read_residue(args, &defaults, handle, request, error);
+    return code == EXIT_DONE ? mix_join(handle, request, error) : code;
 }

@@ -43,6 +43,7 @@ static struct mw_mix_job job_of(const struct mix_request *request,
         .method = request->method,
         .batch_ml = NAN,
         .batch_g = NAN,
+        .bases = &request->bases->bases,
         .tools = request->tools,
         .left_ml = left};
 }
@@ -251,6 +252,24 @@ static void find_plain(const struct mix_request *request,
     set_poured(request, &mix, answer->plain_shares);
 }
 
+/* mm2/s of what is poured */
+static double viscosity_of_poured(const struct mix_request *request,
+                                  const struct mw_mix_job *job,
+                                  const double shares[])
+{
+    struct mw_mix_part parts[MW_MIX_OILS_MAX];
+    struct mw_mix_job poured = *job;
+    struct mw_mix mix;
+    for (size_t i = 0; i < request->count; i++) {
+        parts[i] = (struct mw_mix_part){MW_AMOUNT_SHARE, shares[i], NAN};
+    }
+    poured.count = request->count;
+    poured.parts = parts;
+    poured.target = poured.batch_ml = poured.batch_g = NAN;
+    mw_mix_solve(&poured, &mix);
+    return mix.viscosity;
+}
+
 static void find_settling(struct mix_answer *answer)
 {
     double depth;
@@ -282,9 +301,7 @@ static enum exit_code solve_job(const struct mix_request *request,
     answer->added = mix->open[0];
     set_poured(request, mix, answer->shares);
     find_plain(request, job, answer);
-    mw_mixture(request->oils, answer->shares, request->count,
-               request->temperature, &request->method, &answer->without_residue,
-               NULL);
+    answer->without_residue = viscosity_of_poured(request, job, answer->shares);
     return EXIT_DONE;
 }
 

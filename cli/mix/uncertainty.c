@@ -3,37 +3,86 @@
 #include <stdlib.h>
 
 #include "mix/mix.h"
+#include "parse/number.h"
 #include "util/xalloc.h"
 
-/* The parts of each oil's error; the label of an oil written out is its
- * own, under a number that no bottle has. To be freed. */
-static struct mw_shared *find_shared(const struct mix_request *request)
+/* the oils at their best values, and what they are made of */
+static enum exit_code find_oils(struct mix_request *request,
+                                struct error *error)
 {
-    struct mw_shared *shared = xcalloc(request->all, sizeof shared[0]);
+    const struct mw_network *network = request->network.network;
     for (size_t i = 0; i < request->all; i++) {
-        shared[i] = request->refs[i].shared;
-        if (shared[i].count == 0) {
-            mw_shared_complete(&shared[i], -1 - (long long)i,
-                               request->uncertainty[i]);
+        struct mw_oil oil;
+        double u;
+        if (mw_network_oil(network, request->nodes[i], &oil, &u) == MW_OK) {
+            request->refs[i].oil = request->oils[i] = oil;
+            request->refs[i].uncertainty = request->uncertainty[i] = u;
         }
     }
-    return shared;
+    enum mw_status status =
+        mw_network_bases(network, request->nodes, request->all, request->bases);
+    if (request->exact) {
+        request->bases->bases.excess = NULL;
+    }
+    return status == MW_OK
+               ? EXIT_DONE
+               : refuse(error, "these mixes come from more than %d bottles",
+                        (int)MW_MIX_OILS_MAX);
 }
 
-/* the sources of uncertainty: labels or readings, the excess, the
- * thermometer, the silicone law, the graduations of the tool */
+/* K of the first two oils, which the answer names */
+static void find_excess(struct mix_request *request)
+{
+    struct mw_excess excess;
+    if (request->exact || request->all < 2 ||
+        request->oils[0].family != MW_SILICONE) {
+        return;
+    }
+    mw_network_excess(request->network.network, request->nodes[0],
+                      request->nodes[1], &excess);
+    request->method.excess = excess.value;
+    request->excess_uncertainty = excess.uncertainty;
+    request->trial_mixes = request->network.trial_mixes;
+}
+
+enum exit_code mix_join(struct stock_handle *handle,
+                        struct mix_request *request, struct error *error)
+{
+    struct stock_network *network = &request->network;
+    enum exit_code code = stock_network_load(&handle->stock, network, error);
+    if (code != EXIT_DONE) {
+        return code;
+    }
+    for (size_t i = 0; i < request->all; i++) {
+        const struct oil_ref *ref = &request->refs[i];
+        request->nodes[i] =
+            stock_network_node(network, ref->id, &ref->oil, ref->uncertainty);
+    }
+    request->bases = xcalloc(1, sizeof *request->bases);
+    if ((code = stock_network_solve(network, error)) == EXIT_DONE &&
+        (code = find_oils(request, error)) == EXIT_DONE) {
+        find_excess(request);
+    }
+    return code;
+}
+
 enum exit_code mix_find_uncertainty(const struct mix_request *request,
                                     const struct mw_mix_job *job,
                                     struct mix_answer *answer,
                                     struct error *error)
 {
-    struct mw_shared *shared = find_shared(request);
-    const struct mw_mix_inputs inputs = {request->uncertainty,
-                                         request->excess_uncertainty,
-                                         request->thermometer, NULL, shared};
+    double doses[MW_MIX_OILS_MAX], v;
+    mw_mix_doses(&answer->mix, job->count, doses);
+    const struct mw_network_mix mix = {job->count,
+                                       request->nodes,
+                                       answer->mix.shares,
+                                       job->temperature,
+                                       request->thermometer,
+                                       doses,
+                                       request->exact ? &request->method
+                                                      : NULL};
     enum mw_status status =
-        mw_mix_uncertainty(job, &answer->mix, &inputs, &answer->budget);
-    free(shared);
+        mw_network_mix(request->network.network, &mix, &v, &answer->budget);
     if (status == MW_OK) {
         status = mw_budget_band(&answer->budget, answer->mix.viscosity,
                                 &answer->low, &answer->high);

@@ -52,19 +52,20 @@ static enum exit_code draw_blend(const struct args *args,
 {
     enum exit_code code = EXIT_DONE;
     struct blend_pair pair;
-    struct known known;
+    struct known known = {0};
     if (args->value[FROM] || args->value[TO]) {
         return refuse(error,
                       "a blend is at one temperature; leave --from and --to "
                       "out, or --blend");
     }
-    if ((code = sheet_wanted(args, error)) != EXIT_DONE ||
-        (code = oil_list_known(args, oil_list, &known, error)) != EXIT_DONE ||
-        (code = pair_make(oil_list, &known, args->value[AT], &pair, error)) !=
+    if ((code = sheet_wanted(args, error)) == EXIT_DONE &&
+        (code = oil_list_known(args, oil_list, &known, error)) == EXIT_DONE &&
+        (code = pair_make(oil_list, &known, args->value[AT], &pair, error)) ==
             EXIT_DONE) {
-        return code;
+        code = blend_sheet_make(args, &pair, error);
     }
-    return blend_sheet_make(args, &pair, error);
+    oil_list_forget(&known);
+    return code;
 }
 
 static enum exit_code draw_oils(const struct args *args,

@@ -111,7 +111,7 @@ static enum exit_code make_sheet(const struct args *args,
     enum exit_code code = EXIT_DONE;
     struct oil_defaults defaults;
     struct blend_pair pair;
-    struct known known;
+    struct known known = {0};
     struct mix_question question = {.pair = &pair};
     if ((code = sheet_wanted(args, error)) != EXIT_DONE ||
         (code = parse_oil_defaults(args->value[FAMILY], args->value[DENSITY],
@@ -123,16 +123,17 @@ static enum exit_code make_sheet(const struct args *args,
                       "a card is for two oils; name them, such as midweight "
                       "card mix 350 500 -o mix.pdf");
     }
-    if ((code = oil_list_fill(args, &defaults, oil_list, error)) != EXIT_DONE ||
-        (code = oil_list_known(args, oil_list, &known, error)) != EXIT_DONE ||
-        (code = pair_make(oil_list, &known, args->value[AT], &pair, error)) !=
-            EXIT_DONE ||
-        (code = read_row_range(args, &pair, &question.row_range, error)) !=
-            EXIT_DONE ||
-        (code = read_dosing(args, &question.dosing, error)) != EXIT_DONE) {
-        return code;
+    if ((code = oil_list_fill(args, &defaults, oil_list, error)) == EXIT_DONE &&
+        (code = oil_list_known(args, oil_list, &known, error)) == EXIT_DONE &&
+        (code = pair_make(oil_list, &known, args->value[AT], &pair, error)) ==
+            EXIT_DONE &&
+        (code = read_row_range(args, &pair, &question.row_range, error)) ==
+            EXIT_DONE &&
+        (code = read_dosing(args, &question.dosing, error)) == EXIT_DONE) {
+        code = mix_sheet_make(args, &question, error);
     }
-    return mix_sheet_make(args, &question, error);
+    oil_list_forget(&known);
+    return code;
 }
 
 static enum exit_code run(const struct args *args, struct error *error)

@@ -10,6 +10,7 @@
 #include "parse/number.h"
 #include "stock/commands.h"
 #include "store/bottle.h"
+#include "store/network.h"
 #include "store/reading.h"
 #include "store/stock.h"
 #include "util/format.h"
@@ -137,7 +138,6 @@ static json_t *json_best(const struct mw_bottle *best)
     json_t *json = json_point(&best->oil.points[0]);
     json_set(json, "uncertainty_percent", json_number(100 * best->uncertainty));
     json_set(json, "chi_squared", json_number(best->chi_squared));
-    json_set(json, "own_slope", json_boolean(best->own_slope));
     return json;
 }
 
@@ -174,7 +174,7 @@ static enum exit_code run(const struct args *args, struct error *error)
                       QUOTED, args->argument[0]);
     }
     if ((code = stock_open(&stock, args->stock, error)) == EXIT_DONE) {
-        code = bottles_load(&stock, &bottles, error);
+        code = bottles_load_best(&stock, &bottles, error);
     }
     stock_close(&stock);
     if (code == EXIT_DONE) {

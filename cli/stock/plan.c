@@ -11,7 +11,7 @@
 #include "parse/viscosity.h"
 #include "stock/commands.h"
 #include "store/bottle.h"
-#include "store/excess.h"
+#include "store/network.h"
 #include "store/stock.h"
 #include "util/format.h"
 #include "util/xalloc.h"
@@ -138,7 +138,8 @@ static enum exit_code plan_stock(struct planning *planning, struct stock *stock,
                       "a plan goes from thin to thick: midweight stock plan "
                       "200 1000");
     }
-    enum exit_code code = stock_excess(stock, &excess, &trial_mixes, error);
+    enum exit_code code = stock_excess(stock, planning->low < MW_EXCESS_GRADE,
+                                       &excess, &trial_mixes, error);
     if (code == EXIT_DONE) {
         find_middle(planning, &excess);
     }
@@ -281,7 +282,7 @@ static enum exit_code make_plan(const struct args *args, struct stock *stock,
                                 struct planning *planning, struct error *error)
 {
     enum exit_code code;
-    if ((code = bottles_load(stock, bottles, error)) != EXIT_DONE ||
+    if ((code = bottles_load_best(stock, bottles, error)) != EXIT_DONE ||
         (code = find_family(args, bottles, planning, error)) != EXIT_DONE ||
         (code = find_edge(planning, args->argument[0], &planning->low,
                           error)) != EXIT_DONE ||

@@ -25,6 +25,9 @@ enum exit_code bottle_estimate(struct bottle *bottle, struct error *error)
     enum mw_status status =
         mw_bottle_make(&bottle->label, bottle->tolerance, readings,
                        bottle->reading_count, &bottle->best);
+    if (status == MW_ERR_MEMORY) {
+        out_of_memory();
+    }
     if (status == MW_ERR_ONE_POINT) {
         return refuse(error,
                       "\"%.*s\" is labelled at %.6g C only; measure it there, "

@@ -49,6 +49,11 @@ enum exit_code bottles_load(struct stock *stock, struct bottles *bottles,
 enum exit_code bottles_load_all(struct stock *stock, struct bottles *bottles,
                                 struct error *error);
 
+/** Those that have readings or stand in recipes, removed or not, in no order. */
+enum exit_code bottles_load_evidence(struct stock *stock,
+                                     struct bottles *bottles,
+                                     struct error *error);
+
 /** The bottle with a name; EXIT_USAGE where there is none, EXIT_OUTPUT
  * where it is damaged. */
 enum exit_code bottle_load(struct stock *stock, const char *name,

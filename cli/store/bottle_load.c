@@ -276,6 +276,17 @@ enum exit_code bottles_load(struct stock *stock, struct bottles *bottles,
                      bottles, error);
 }
 
+enum exit_code bottles_load_evidence(struct stock *stock,
+                                     struct bottles *bottles,
+                                     struct error *error)
+{
+    return load_list(stock,
+                     SELECT_BOTTLE " WHERE id IN (SELECT bottle FROM reading"
+                                   " UNION SELECT bottle FROM mix"
+                                   " UNION SELECT parent FROM part)",
+                     bottles, error);
+}
+
 enum exit_code bottles_load_all(struct stock *stock, struct bottles *bottles,
                                 struct error *error)
 {

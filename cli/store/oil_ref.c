@@ -4,7 +4,7 @@
 #include <math.h>
 
 #include "parse/viscosity.h"
-#include "store/shared.h"
+#include "store/network.h"
 
 static enum exit_code read_oil_spec(const char *word,
                                     const struct oil_defaults *defaults,
@@ -18,17 +18,15 @@ static enum exit_code read_oil_spec(const char *word,
     return code;
 }
 
-enum exit_code oil_ref_of(struct stock *stock, const struct bottle *bottle,
-                          struct oil_ref *ref, struct error *error)
+struct oil_ref oil_ref_of(const struct bottle *bottle)
 {
-    *ref = (struct oil_ref){.name = bottle->name,
+    return (struct oil_ref){.name = bottle->name,
                             .oil = bottle->best.oil,
                             .uncertainty = bottle->best.uncertainty,
                             .measured = bottle->reading_count > 0,
                             .id = bottle->id,
                             .left_ml = bottle->left_ml,
                             .drop_ml = bottle->drop_ml};
-    return shared_find(stock, bottle, &ref->shared, error);
 }
 
 enum exit_code stock_handle_open(struct stock_handle *handle,
@@ -77,7 +75,8 @@ enum exit_code oil_ref_find(struct stock_handle *handle, const char *word,
     }
     code = oil_ref_load(&handle->stock, word, &bottle, error);
     if (code == EXIT_DONE) {
-        code = oil_ref_of(&handle->stock, &bottle, ref, error);
+        code = bottle_adjust(&handle->stock, &bottle, error);
+        *ref = oil_ref_of(&bottle);
     }
     /* the name as it was written outlives the record */
     ref->name = word;

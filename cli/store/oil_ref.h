@@ -30,7 +30,6 @@ struct oil_ref {
     sqlite3_int64 id;   /* of the bottle; 0 for an oil written out */
     double left_ml;     /* NaN: not known */
     double drop_ml;     /* NaN: not known */
-    struct mw_shared shared; /* the parts of its error, by bottle */
 };
 
 /** Find an oil; EXIT_USAGE for what is neither an oil nor a bottle. */
@@ -54,8 +53,7 @@ enum exit_code stock_handle_begin(struct stock_handle *handle,
 /** The stock is no longer needed. */
 void stock_handle_close(struct stock_handle *handle);
 
-/** A bottle of an open stock, under its own name. */
-enum exit_code oil_ref_of(struct stock *stock, const struct bottle *bottle,
-                          struct oil_ref *ref, struct error *error);
+/** A bottle of the stock, under its own name. */
+struct oil_ref oil_ref_of(const struct bottle *bottle);
 
 #endif

@@ -5,6 +5,7 @@
 
 #include "output/text.h"
 #include "parse/number.h"
+#include "store/network.h"
 #include "util/format.h"
 #include "util/xalloc.h"
 
@@ -27,13 +28,15 @@ enum exit_code bottle_take_reading(struct bottle *bottle,
     return bottle_estimate(bottle, error);
 }
 
-enum exit_code bottle_save_reading(struct stock *stock,
-                                   const struct bottle *bottle,
+enum exit_code bottle_save_reading(struct stock *stock, struct bottle *bottle,
                                    struct error *error)
 {
     char what[QUOTED * 4];
     enum exit_code code = bottle_add_reading(
         stock, bottle->id, &bottle->readings[bottle->reading_count - 1], error);
+    if (code == EXIT_DONE) {
+        code = bottle_adjust(stock, bottle, error);
+    }
     if (code != EXIT_DONE) {
         return code;
     }
@@ -52,9 +55,6 @@ void print_best(const struct bottle *bottle)
                   rating->temperature,
                   100 * MW_COVERAGE * bottle->best.uncertainty,
                   bottle->reading_count, bottle->reading_count == 1 ? "" : "s");
-    if (bottle->best.own_slope) {
-        print_wrapped("The readings give it a slope of its own.");
-    }
     print_outlier(bottle);
 }
 

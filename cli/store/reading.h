@@ -21,8 +21,7 @@ enum exit_code bottle_take_reading(struct bottle *bottle,
                                    struct error *error);
 
 /** Store the last reading of a bottle, and commit. */
-enum exit_code bottle_save_reading(struct stock *stock,
-                                   const struct bottle *bottle,
+enum exit_code bottle_save_reading(struct stock *stock, struct bottle *bottle,
                                    struct error *error);
 
 /** Tell what a bottle is with its readings. */

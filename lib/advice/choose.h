@@ -14,7 +14,7 @@
 
 #include "base/status.h"
 #include "fluid/oil.h"
-#include "table/excess.h"
+#include "table/network.h"
 
 #ifdef __cplusplus
 extern "C" {

@@ -59,8 +59,6 @@ extern "C" {
     X(MW_ERR_UNCERTAINTY, "an uncertainty that is negative, no number, or "    \
                           "too large for its input")                           \
     X(MW_ERR_BUDGET, "an uncertainty budget that is full, or says nothing")    \
-    X(MW_ERR_TRIAL_MIX, "oils so close that their mix teaches nothing of the " \
-                        "excess")                                              \
     X(MW_ERR_INSUFFICIENT_STOCK, "too little is left")                         \
     X(MW_ERR_READINGS, "too few or too many readings, or one that is none")    \
     X(MW_ERR_CUP_TIME, "a time outside the window of the cup's standard")      \

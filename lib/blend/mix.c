@@ -7,9 +7,9 @@
 #include "blend/dose.h"
 #include "blend/dose_internal.h"
 #include "blend/mix_amounts.h"
+#include "blend/mix_blend.h"
 #include "blend/mix_tools.h"
-#include "blend/mixture_internal.h"
-#include "blend/path.h"
+#include "blend/sums.h"
 
 enum {
     PASSES = 12 /* for a batch by mass: each gains two digits or more */
@@ -61,23 +61,34 @@ static enum mw_status share_known(const struct mw_mix_job *job,
     return MW_OK;
 }
 
+/* of ln v: what rounding parts from an end of a path is that end */
+#define AT_AN_END 1e-12
+
+static void take_end(const struct mw_path *path, double target,
+                     double roots[MW_PATH_ROOTS], size_t *count)
+{
+    for (size_t end = 0; end < 2 && *count == 0; end++) {
+        double away = mw_path_ln_v(path, (double)end) - log(target);
+        if (fabs(away) <= AT_AN_END) {
+            roots[(*count)++] = (double)end;
+        }
+    }
+}
+
 /* the path between two compositions, and where it meets the target */
 static enum mw_status find_roots(const struct mw_mix_job *job,
                                  double ends[2][MW_MIX_OILS_MAX],
                                  double roots[MW_PATH_ROOTS], size_t *count)
 {
-    struct mw_sums sums[2];
-    for (size_t i = 0; i < 2; i++) {
-        enum mw_status status =
-            mw_mixture_sums(job->oils, ends[i], job->count, job->temperature,
-                            &job->method, &sums[i]);
-        if (status != MW_OK) {
-            return status;
-        }
+    struct mw_path path;
+    enum mw_status status = mw_mix_path(job, ends, &path);
+    if (status != MW_OK) {
+        return status;
     }
-    struct mw_path path =
-        mw_path_of(mw_rule_entry(job->method.rule), job->method.excess, sums);
-    enum mw_status status = mw_path_roots(&path, job->target, roots, count);
+    status = mw_path_roots(&path, job->target, roots, count);
+    if (status == MW_OK) {
+        take_end(&path, job->target, roots, count);
+    }
     return status == MW_OK && *count == 0 ? MW_ERR_TARGET : status;
 }
 
@@ -256,15 +267,13 @@ static void clear(const struct mw_mix_job *job, struct mw_mix *mix)
 static enum mw_status find_viscosity(const struct mw_mix_job *job,
                                      struct mw_mix *mix)
 {
-    const struct mw_method plain = {job->method.rule, 0};
+    struct mw_mix_job plain = *job;
+    plain.method.excess = 0;
     enum mw_status status =
-        mw_mixture(job->oils, mix->shares, job->count, job->temperature,
-                   &job->method, &mix->viscosity, &mix->warnings);
+        mw_mix_blend(job, mix->shares, &mix->viscosity, &mix->warnings);
     if (status == MW_OK) {
-        mw_mixture(job->oils, mix->shares, job->count, job->temperature, &plain,
-                   &mix->plain_viscosity, NULL);
-        mw_mixture_spread(job->oils, mix->shares, job->count, job->temperature,
-                          &job->method, &mix->spread);
+        mw_mix_blend(&plain, mix->shares, &mix->plain_viscosity, NULL);
+        mix->spread = mw_mix_spread(job, mix->shares, mix->viscosity);
     }
     return status;
 }
@@ -283,8 +292,7 @@ static void find_ratio(const struct mw_mix_job *job, struct mw_mix *mix)
     }
     double share = (double)parts[1] / (parts[0] + parts[1]);
     const double shares[2] = {1 - share, share};
-    mw_mixture(job->oils, shares, 2, job->temperature, &job->method,
-               &mix->ratio_viscosity, NULL);
+    mw_mix_blend(job, shares, &mix->ratio_viscosity, NULL);
 }
 
 /* whether the bottles hold enough */

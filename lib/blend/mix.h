@@ -51,6 +51,15 @@ struct mw_mix_part {
     double drop_ml; /* of one drop; NaN: not known */
 };
 
+/** What the oils of a mix are made of, where some of them are mixes. */
+struct mw_mix_bases {
+    size_t count;              /* 1 to MW_MIX_OILS_MAX */
+    const struct mw_oil *oils; /* that all are made of */
+    const double *made;        /* for each oil of the mix count shares */
+    const double *excess; /* count x count: K of each pair, where the method
+                                  has an excess at all; NULL: that of the method */
+};
+
 /** What is asked. */
 struct mw_mix_job {
     size_t count;                    /* of oils, 1 to MW_MIX_OILS_MAX */
@@ -59,9 +68,10 @@ struct mw_mix_job {
     double temperature;              /* degC, at which all is compared */
     double target;                   /* mm2/s there; NaN: what comes of it */
     struct mw_method method;
-    double batch_ml;       /* the whole; NaN: not given */
-    double batch_g;        /* likewise; one of the two at most */
-    struct mw_tools tools; /* {0}: none */
+    double batch_ml;                  /* the whole; NaN: not given */
+    double batch_g;                   /* likewise; one of the two at most */
+    const struct mw_mix_bases *bases; /* NULL: each oil is what it is */
+    struct mw_tools tools;            /* {0}: none */
     const double *left_ml; /* what the bottle of each oil holds, NaN: not known;
                               NULL: of none */
 };

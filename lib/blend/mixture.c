@@ -229,31 +229,6 @@ enum mw_status mw_mixture_share(const struct mw_oil pair[2], double target,
     return share_of(pair, v, target, mixture.x, method, share);
 }
 
-enum mw_status mw_mixture_spread(const struct mw_oil *oils,
-                                 const double *shares, size_t n, double t,
-                                 const struct mw_method *method, double *spread)
-{
-    const struct mw_method wright = {MW_RULE_WRIGHT, 0};
-    const struct mw_method astm = {MW_RULE_ASTM, 0};
-    double used, other;
-    *spread = NAN;
-    enum mw_status status = mw_mixture(oils, shares, n, t, method, &used, NULL);
-    if (status != MW_OK) {
-        return status;
-    }
-    double least = used, most = used;
-    const struct mw_method *const others[] = {&astm, &wright};
-    for (size_t i = 0; i < 2; i++) {
-        /* a rule that cannot be used on these oils says nothing of them */
-        if (mw_mixture(oils, shares, n, t, others[i], &other, NULL) == MW_OK) {
-            least = fmin(least, other);
-            most = fmax(most, other);
-        }
-    }
-    *spread = most / least - 1;
-    return MW_OK;
-}
-
 enum mw_status mw_mixture_nearest(const struct mw_oil *oils, size_t n,
                                   double target, double t, size_t *nearest,
                                   double *v)

@@ -39,18 +39,4 @@ enum mw_status mw_mixture_sums(const struct mw_oil *oils, const double *shares,
                                const struct mw_method *method,
                                struct mw_sums *sums);
 
-/**
- * How far apart the rules are on a mix: the largest against the smallest of
- * plain ASTM, plain Wright where every oil is known at two temperatures, and
- * the method itself.
- *
- * Given:     oils, shares, n, t, method  as for mw_mixture()
- * Returned:  spread  largest/smallest - 1, zero or more
- * Failures:  those of mw_mixture()
- */
-enum mw_status mw_mixture_spread(const struct mw_oil *oils,
-                                 const double *shares, size_t n, double t,
-                                 const struct mw_method *method,
-                                 double *spread);
-
 #endif

@@ -6,6 +6,7 @@
 
 #include "base/positive.h"
 #include "blend/dose.h"
+#include "blend/mix_blend.h"
 #include "blend/recipe_search.h"
 
 enum {
@@ -139,8 +140,7 @@ static enum mw_status keep(const struct mw_recipe_search *search,
     }
     mw_dose_shares(volumes, job->count, recipe->shares, &recipe->total_ml);
     enum mw_status status =
-        mw_mixture(job->oils, recipe->shares, job->count, job->temperature,
-                   &job->method, &recipe->viscosity, NULL);
+        mw_mix_blend(job, recipe->shares, &recipe->viscosity, NULL);
     recipe->miss = log(recipe->viscosity) - search->goal;
     if (!(fabs(recipe->miss) <= search->good + MW_STEPS_SLACK)) {
         recipe->warnings |= MW_WARN_COARSE;

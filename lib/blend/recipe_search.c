@@ -4,8 +4,7 @@
 #include <math.h>
 #include <stdbool.h>
 
-#include "blend/mixture_internal.h"
-#include "blend/path.h"
+#include "blend/mix_blend.h"
 
 static double step_of(const struct mw_recipe_search *search, size_t i)
 {
@@ -115,21 +114,15 @@ static void set_path(struct beside *beside)
 {
     const struct mw_recipe_search *search = beside->search;
     const struct mw_mix_job *job = search->job;
-    double shares[MW_MIX_OILS_MAX] = {0};
-    const double whole = 1;
-    struct mw_sums ends[2];
+    double ends[2][MW_MIX_OILS_MAX] = {{0}, {0}};
     double base = beside->base;
     for (size_t i = 0; i < job->count; i++) {
-        shares[i] = base > 0 && i != search->second
-                        ? search->volumes[i] / base
-                        : (double)(base == 0 && i == search->second);
+        bool second = i == search->second;
+        ends[0][i] = base > 0 && !second ? search->volumes[i] / base
+                                         : (double)(base == 0 && second);
+        ends[1][i] = second;
     }
-    mw_mixture_sums(job->oils, shares, job->count, job->temperature,
-                    &job->method, &ends[0]);
-    mw_mixture_sums(&job->oils[search->second], &whole, 1, job->temperature,
-                    &job->method, &ends[1]);
-    beside->path =
-        mw_path_of(mw_rule_entry(job->method.rule), job->method.excess, ends);
+    mw_mix_path(job, ends, &beside->path);
 }
 
 /* all numbers of steps of the second oil beside what the others are now */

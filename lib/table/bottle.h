@@ -1,10 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * bottle - what a bottle really holds: its label and all readings as one.
- *
- * The label is known within rectangular limits, a reading by its standard
- * uncertainty; all are brought to the label's first temperature by the oil's
- * own law and weighted by their uncertainties in ln v (readings.h).
+ * bottle - what a bottle really holds: its label and all its readings as one.
+ * A network (network.h) of one bottle.
  */
 #ifndef MIDWEIGHT_TABLE_BOTTLE_H
 #define MIDWEIGHT_TABLE_BOTTLE_H
@@ -21,10 +18,8 @@
 extern "C" {
 #endif
 
-/* K. Readings (and the label) this far apart give the bottle a slope of its
- * own: at 3 % each they then know it to about 0.2 % per degree, which is how
- * far the silicone law itself may be off (activation energies of 14 to
- * 16.5 kJ/mol in print). Nearer, the law knows better. Our own limit. */
+/* K. A reading this far from the only point of a petroleum oil's label gives it
+ * a slope; nearer, it says next to nothing of one. Our own limit. */
 #define MW_SLOPE_SPAN 20.0
 
 enum {
@@ -45,10 +40,8 @@ struct mw_bottle {
     double uncertainty; /* standard, of ln v at the rating temperature */
     double chi_squared; /* how far label and readings disagree */
     double p_value;     /* 0..1, of so much by accident */
-    bool own_slope;     /* its line comes from readings */
     int outlier; /* the reading (from 0), MW_LABEL_OUTLIER or MW_NO_OUTLIER:
-                           what lies furthest from the rest, if over
-                           MW_COVERAGE standard uncertainties */
+                    what was set aside or widened, as it contradicts the rest */
 };
 
 /**
@@ -69,34 +62,15 @@ MW_API double mw_tolerance_of(double u);
  *            readings  n readings; may be NULL when n is 0
  *            n       0 to MW_READINGS_MAX
  * Returned:  bottle
- * Failures:  MW_ERR_UNCERTAINTY  the tolerance or a reading's uncertainty
- *            MW_ERR_READINGS  too many
- *            MW_ERR_POINTS  with the label's more than MW_POINTS_MAX points
- *            MW_ERR_ONE_POINT  a reading of mineral oil at another temperature
+ * Failures:  MW_ERR_READINGS  too many; those of mw_network_make()
+ *            MW_ERR_ONE_POINT  a reading of petroleum oil at another temperature
  *                    than the label's only one, and not MW_SLOPE_SPAN away
- *            those of mw_oil_make() and mw_oil_viscosity()
- * Reference: JCGM 100:2008 (GUM), 4.3.7 for the limits; weighted mean and
- *            chi-squared as mw_pool(); the slope by mw_line_fit_weighted()
+ *            those of mw_oil_viscosity()
  */
 MW_API enum mw_status mw_bottle_make(const struct mw_oil *label,
                                      double tolerance,
                                      const struct mw_reading *readings,
                                      size_t n, struct mw_bottle *bottle);
-
-/**
- * What readings alone say at a temperature, the label aside.
- *
- * Given:     oil     whose law brings the readings to t
- *            readings  n readings
- *            n       1 to MW_READINGS_MAX
- *            t       degC
- * Returned:  measured  viscosity at t and its uncertainty; NaN on failure
- * Failures:  MW_ERR_READINGS, those of mw_oil_viscosity() and mw_pool()
- */
-MW_API enum mw_status mw_bottle_measured(const struct mw_oil *oil,
-                                         const struct mw_reading *readings,
-                                         size_t n, double t,
-                                         struct mw_estimate *measured);
 
 #ifdef __cplusplus
 }

@@ -8,7 +8,6 @@
 
 #include "base/range.h"
 #include "fluid/oil_internal.h"
-#include "table/shared_internal.h"
 
 /* a mix whose inputs are moved one at a time, each by so much */
 struct moved {
@@ -127,33 +126,6 @@ static enum mw_status add_each(struct mw_budget *budget, const char *name,
     return sum > 0 ? mw_budget_add(budget, name, sqrt(sum), 1) : MW_OK;
 }
 
-static void find_swings(const double *u, struct moved *moved, double *swings)
-{
-    for (size_t i = 0; i < moved->n; i++) {
-        moved->index = i;
-        swings[i] = u[i] == 0 ? 0 : half_swing(u[i], move_oil, moved) / u[i];
-    }
-}
-
-/* the oils as one line, with what they share */
-static enum mw_status add_oils(struct mw_budget *budget,
-                               const struct mw_mix_inputs *inputs,
-                               struct moved *moved)
-{
-    double swings[MW_MIX_OILS_MAX];
-    if (!inputs->shared) {
-        return add_each(budget, MW_FROM_OILS, inputs->oils, move_oil, moved);
-    }
-    for (size_t i = 0; i < moved->n; i++) {
-        if (!(inputs->oils[i] >= 0)) {
-            return MW_ERR_UNCERTAINTY;
-        }
-    }
-    find_swings(inputs->oils, moved, swings);
-    double u = mw_shared_combined(inputs->shared, swings, moved->n);
-    return u == 0 ? MW_OK : mw_budget_add(budget, MW_FROM_OILS, u, 1);
-}
-
 /* whether t is where an oil is rated: then it is not read off a thermometer */
 static bool any_rated_at(const struct mw_oil *oils, size_t n, double t)
 {
@@ -179,14 +151,12 @@ static enum mw_status add_all(struct moved *moved,
                               const struct mw_mix_inputs *inputs,
                               struct mw_budget *budget)
 {
-    double energy = 0, thermometer = 0;
+    double thermometer = 0;
+    bool by_the_law = any_by_law(moved->oils, moved->n, moved->t);
     bool rated = any_rated_at(moved->oils, moved->n, moved->t);
     enum mw_status status = mw_rectangular(inputs->thermometer, &thermometer);
-    if (any_by_law(moved->oils, moved->n, moved->t)) {
-        mw_rectangular((MW_ENERGY_HIGH - MW_ENERGY_LOW) / 2, &energy);
-    }
     if (status == MW_OK) {
-        status = add_oils(budget, inputs, moved);
+        status = add_each(budget, MW_FROM_OILS, inputs->oils, move_oil, moved);
     }
     if (status == MW_OK) {
         status = add_line(budget, MW_FROM_EXCESS, inputs->excess, move_excess,
@@ -197,7 +167,9 @@ static enum mw_status add_all(struct moved *moved,
                           move_temperature, moved);
     }
     if (status == MW_OK) {
-        status = add_line(budget, MW_FROM_LAW, energy, move_energy, moved);
+        status = add_line(budget, MW_FROM_LAW,
+                          by_the_law ? MW_ENERGY_UNCERTAINTY : 0, move_energy,
+                          moved);
     }
     if (status == MW_OK && inputs->doses) {
         status =
@@ -230,23 +202,6 @@ static enum mw_status stand(const struct mw_oil *oils, const double *shares,
     return MW_OK;
 }
 
-enum mw_status mw_mixture_swings(const struct mw_oil *oils,
-                                 const double *shares, size_t n, double t,
-                                 const struct mw_method *method,
-                                 const double *u, double *swings)
-{
-    struct mw_oil scratch[MW_MIX_OILS_MAX];
-    struct moved moved;
-    enum mw_status status = stand(oils, shares, n, t, method, scratch, &moved);
-    if (status == MW_OK) {
-        find_swings(u, &moved, swings);
-    }
-    for (size_t i = 0; i < n && status != MW_OK; i++) {
-        swings[i] = NAN;
-    }
-    return status;
-}
-
 enum mw_status mw_mixture_uncertainty(const struct mw_oil *oils,
                                       const double *shares, size_t n, double t,
                                       const struct mw_method *method,
@@ -271,8 +226,7 @@ enum mw_status mw_oil_uncertainty(const struct mw_oil *oil, double t,
                                   struct mw_budget *budget)
 {
     const struct mw_method plain = {MW_RULE_ASTM, 0};
-    const struct mw_mix_inputs inputs = {&uncertainty, 0, thermometer, NULL,
-                                         NULL};
+    const struct mw_mix_inputs inputs = {&uncertainty, 0, thermometer, NULL};
     const double whole = 1;
     return mw_mixture_uncertainty(oil, &whole, 1, t, &plain, &inputs, budget);
 }
@@ -296,6 +250,13 @@ static double dose_of(const struct mw_mix *mix, size_t i)
                : 0;
 }
 
+void mw_mix_doses(const struct mw_mix *mix, size_t count, double *doses)
+{
+    for (size_t i = 0; i < count; i++) {
+        doses[i] = dose_of(mix, i);
+    }
+}
+
 enum mw_status mw_mix_uncertainty(const struct mw_mix_job *job,
                                   const struct mw_mix *mix,
                                   const struct mw_mix_inputs *inputs,
@@ -303,9 +264,7 @@ enum mw_status mw_mix_uncertainty(const struct mw_mix_job *job,
 {
     double doses[MW_MIX_OILS_MAX] = {0};
     struct mw_mix_inputs all = *inputs;
-    for (size_t i = 0; i < job->count; i++) {
-        doses[i] = dose_of(mix, i);
-    }
+    mw_mix_doses(mix, job->count, doses);
     all.doses = doses;
     return mw_mixture_uncertainty(job->oils, mix->shares, job->count,
                                   job->temperature, &job->method, &all, budget);

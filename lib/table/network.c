@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "base/range.h"
 #include "fluid/oil_internal.h"
 #include "table/mix_uncertainty.h"
 #include "table/network_internal.h"
@@ -116,7 +117,7 @@ static double ln_v(const double *x, const void *params)
     struct mw_composition composition;
     return compose(question, x, &composition)
                ? mw_network_ln_v(question->network, x, &composition,
-                                 question->t)
+                                 question->t, question->mix->method)
                : (double)NAN;
 }
 
@@ -131,7 +132,8 @@ static bool depend(const struct question *question,
         fits = mw_network_depend(question->network, mix->bottles[i], 0, list);
     }
     return fits &&
-           mw_network_depend_excess(question->network, composition, list);
+           (mix->method != NULL ||
+            mw_network_depend_excess(question->network, composition, list));
 }
 
 /* half of how far ln v swings as the question moves by u either way; one side
@@ -152,7 +154,7 @@ static double pair_variance(const struct question *question,
 {
     double sum = 0;
     const double *x = estimates(question->network);
-    for (size_t i = 0; i < composition->count; i++) {
+    for (size_t i = 0; i < composition->count && !question->mix->method; i++) {
         for (size_t j = 0; j < i; j++) {
             size_t pair[2] = {composition->bottles[i], composition->bottles[j]};
             double v[2] = {NAN, NAN};
@@ -203,6 +205,21 @@ static double dose_variance(const struct question *question, double here)
     return sum;
 }
 
+/* whether the temperature is one at which a bottle is rated: then it is not
+ * read off a thermometer */
+static bool is_rating(const struct question *question)
+{
+    const struct mw_network_mix *mix = question->mix;
+    bool rated = false;
+    for (size_t i = 0; i < mix->count; i++) {
+        const struct mw_oil *label =
+            &question->network->bottles[mix->bottles[i]].label;
+        rated = rated ||
+                mw_same_temperature(label->points[0].temperature, question->t);
+    }
+    return rated;
+}
+
 static double temperature_part(const struct question *question, double here)
 {
     struct question up = *question, down = *question;
@@ -212,7 +229,7 @@ static double temperature_part(const struct question *question, double here)
     }
     up.t += u;
     down.t -= u;
-    return u == 0 ? 0 : half_swing(&up, &down, here);
+    return u == 0 || is_rating(question) ? 0 : half_swing(&up, &down, here);
 }
 
 static enum mw_status fill(const double variances[MW_KINDS], double temperature,
@@ -294,7 +311,7 @@ static enum mw_status oil_of_mix(const struct mw_network *network,
 {
     const struct mw_oil *label = &network->bottles[bottle].label;
     const double whole = 1;
-    struct mw_network_mix mix = {1, &bottle, &whole, rated, 0, NULL};
+    struct mw_network_mix mix = {1, &bottle, &whole, rated, 0, NULL, NULL};
     struct question question = {network, &mix, rated, 1, 0};
     const double *x = estimates(network);
     struct mw_point points[2] = {{exp(ln_v(x, &question)), rated}, {NAN, NAN}};
@@ -313,7 +330,8 @@ enum mw_status mw_network_oil(const struct mw_network *network, size_t bottle,
     const struct mw_network_bottle *it = &network->bottles[bottle];
     const double whole = 1;
     double rated = it->label.points[0].temperature, v;
-    const struct mw_network_mix mix = {1, &bottle, &whole, rated, 0, NULL};
+    const struct mw_network_mix mix = {1, &bottle, &whole, rated,
+                                       0, NULL,    NULL};
     struct mw_budget budget;
     *u = NAN;
     enum mw_status status =
@@ -331,29 +349,94 @@ enum mw_status mw_network_oil(const struct mw_network *network, size_t bottle,
 
 /* -- K -------------------------------------------------------------------- */
 
-void mw_network_excess(const struct mw_network *network, size_t first,
-                       size_t second, double *k, double *u)
+/* the sum of up to three unknowns that K is made of */
+static void add_up(const struct mw_network *network, bool thin, size_t pair,
+                   struct mw_excess *excess)
 {
     size_t unknowns[3] = {network->excess}, count = 1;
     const double ones[3] = {1, 1, 1};
     const double *x = estimates(network);
-    size_t pair = mw_network_pair(network, first, second);
     double fresh = pair == MW_NO_UNKNOWN ? MW_EXCESS_PAIR : 0;
-    *k = *u = 0;
-    if (network->bottles[first].label.family != MW_SILICONE) {
-        return;
-    }
-    if (mw_network_is_thin(network, first, second)) {
+    if (thin) {
         unknowns[count++] = network->thin;
     }
     if (pair != MW_NO_UNKNOWN) {
         unknowns[count++] = pair;
     }
+    excess->value = 0;
     for (size_t i = 0; i < count; i++) {
-        *k += x[unknowns[i]];
+        excess->value += x[unknowns[i]];
     }
     const struct mw_gradient gradient = {count, unknowns, ones};
-    *u = sqrt(mw_adjustment_variance(network->adjustment, &gradient,
-                                     network->scratch) +
-              fresh * fresh);
+    excess->uncertainty =
+        sqrt(mw_adjustment_variance(network->adjustment, &gradient,
+                                    network->scratch) +
+             fresh * fresh);
+}
+
+void mw_network_usual_excess(const struct mw_network *network, bool thin,
+                             struct mw_excess *excess)
+{
+    add_up(network, thin, MW_NO_UNKNOWN, excess);
+}
+
+void mw_network_excess(const struct mw_network *network, size_t first,
+                       size_t second, struct mw_excess *excess)
+{
+    *excess = (struct mw_excess){0, 0};
+    if (network->bottles[first].label.family == MW_SILICONE) {
+        add_up(network, mw_network_is_thin(network, first, second),
+               mw_network_pair(network, first, second), excess);
+    }
+}
+
+/* -- For a mix job -------------------------------------------------------- */
+
+/* the place of a bottle among the bases, where it is one */
+static size_t base_of(const struct mw_composition *all, size_t bottle)
+{
+    size_t i = 0;
+    while (all->bottles[i] != bottle) {
+        i++;
+    }
+    return i;
+}
+
+enum mw_status mw_network_bases(const struct mw_network *network,
+                                const size_t *bottles, size_t count,
+                                struct mw_network_bases *bases)
+{
+    const double *x = estimates(network);
+    struct mw_composition all = {0}, one;
+    enum mw_status status = MW_OK;
+    bool fits = true;
+    for (size_t i = 0; i < count && fits; i++) {
+        fits = mw_network_compose(network, x, bottles[i], 1, 0, &all);
+    }
+    for (size_t j = 0; j < all.count && fits && status == MW_OK; j++) {
+        status = mw_network_oil_at(network, x, all.bottles[j], &bases->oils[j]);
+    }
+    if (!fits || status != MW_OK) {
+        return fits ? status : MW_ERR_BUDGET;
+    }
+    for (size_t i = 0; i < count; i++) {
+        double *made = bases->made + i * all.count;
+        one = (struct mw_composition){0};
+        mw_network_compose(network, x, bottles[i], 1, 0, &one);
+        for (size_t j = 0; j < all.count; j++) {
+            made[j] = 0;
+        }
+        for (size_t j = 0; j < one.count; j++) {
+            made[base_of(&all, one.bottles[j])] = one.shares[j];
+        }
+    }
+    for (size_t i = 0; i < all.count; i++) {
+        for (size_t j = 0; j < all.count; j++) {
+            bases->excess[i * all.count + j] = mw_network_excess_of(
+                network, x, all.bottles[i], all.bottles[j]);
+        }
+    }
+    bases->bases = (struct mw_mix_bases){all.count, bases->oils, bases->made,
+                                         bases->excess};
+    return MW_OK;
 }

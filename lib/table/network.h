@@ -41,9 +41,6 @@
 extern "C" {
 #endif
 
-/* kJ/mol: standard uncertainty of a silicone oil's activation energy */
-#define MW_ENERGY_UNCERTAINTY 0.97
-
 /* K of pairs that have an oil rated below MW_EXCESS_GRADE mm2/s departs from
  * that of thicker ones by so much, and that of each pair by so much more:
  * standard uncertainties */
@@ -59,6 +56,12 @@ extern "C" {
 #define MW_DOSE_UNKNOWN 0.01
 
 enum { MW_NONE = -1 /* no instrument, no reference */ };
+
+/** An excess and how well it is known. */
+struct mw_excess {
+    double value;       /* K */
+    double uncertainty; /* standard */
+};
 
 /** Oil from a bottle that went into a recorded mix. */
 struct mw_network_part {
@@ -108,9 +111,11 @@ struct mw_network;
  * Failures:  MW_ERR_MEMORY
  *            MW_ERR_UNCERTAINTY  a tolerance, or what a reading says of its
  *                    uncertainty
- *            MW_ERR_READINGS  a reading has no value at its temperature: a
- *                    petroleum oil that is known at another one only, a mix of
- *                    too many oils, or of itself
+ *            MW_ERR_VISCOSITY  a reading, or that of its reference, is out of
+ *                    range
+ *            MW_ERR_READINGS  a mix of too many oils, of itself, or that has no
+ *                    value at the temperature of a reading
+ *            those of mw_oil_viscosity()  a bottle has none there
  * Notes:     Three readings or more of one bottle that scatter more than they
  *            claim (p below 0.05) are widened by the Birge ratio times t/2, two
  *            (p below 0.01) by the Birge ratio. A label that the rest
@@ -147,14 +152,23 @@ MW_API enum mw_agreement mw_network_reading(const struct mw_network *network,
                                             size_t reading);
 
 /**
+ * K of two oils that no bottle of the network is.
+ *
+ * Given:     thin    one of them is rated below MW_EXCESS_GRADE
+ * Returned:  excess  K and its standard uncertainty
+ */
+MW_API void mw_network_usual_excess(const struct mw_network *network, bool thin,
+                                    struct mw_excess *excess);
+
+/**
  * K of a pair of bottles.
  *
  * Given:     first, second  their indices; recorded mixes count as silicone
  *                    oils of their own here
- * Returned:  k, and its standard uncertainty u; 0 for petroleum oils
+ * Returned:  excess  K and its standard uncertainty; 0 for petroleum oils
  */
 MW_API void mw_network_excess(const struct mw_network *network, size_t first,
-                              size_t second, double *k, double *u);
+                              size_t second, struct mw_excess *excess);
 
 /** A mix of bottles that is asked about. */
 struct mw_network_mix {
@@ -162,9 +176,12 @@ struct mw_network_mix {
     const size_t *bottles; /* their indices */
     const double *shares;
     double temperature;  /* degC */
-    double thermometer;  /* K, limits of how it is known; 0: by definition */
+    double thermometer;  /* K, limits of how it is known; it plays no part where
+                            a bottle is rated: that is by definition */
     const double *doses; /* standard uncertainties, of parts of the batch; NULL:
                             dosed exactly */
+    const struct mw_method *method; /* a rule and K to take as exact; NULL: by
+                                       all that is known */
 };
 
 /**
@@ -181,6 +198,26 @@ MW_API enum mw_status mw_network_mix(const struct mw_network *network,
                                      double *v, struct mw_budget *budget);
 
 #define MW_FROM_READINGS "readings"
+
+/** What bottles are made of, for a mix job. */
+struct mw_network_bases {
+    struct mw_mix_bases bases; /* points to what follows */
+    struct mw_oil oils[MW_MIX_OILS_MAX];
+    double made[MW_MIX_OILS_MAX * MW_MIX_OILS_MAX];
+    double excess[MW_MIX_OILS_MAX * MW_MIX_OILS_MAX];
+};
+
+/**
+ * What bottles are made of, at best values.
+ *
+ * Given:     bottles, count  their indices, 1 to MW_MIX_OILS_MAX
+ * Returned:  bases   of mw_mix_job
+ * Failures:  MW_ERR_BUDGET  more than MW_MIX_OILS_MAX oils; those of
+ *                    mw_oil_make()
+ */
+MW_API enum mw_status mw_network_bases(const struct mw_network *network,
+                                       const size_t *bottles, size_t count,
+                                       struct mw_network_bases *bases);
 
 #ifdef __cplusplus
 }

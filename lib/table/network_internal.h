@@ -64,7 +64,8 @@ struct mw_network {
     enum mw_agreement *labels;                    /* n */
     enum mw_agreement *agreements;                /* m */
     struct mw_adjustment *adjustment;
-    double *scratch; /* as many as unknowns */
+    double *scratch;    /* as many as unknowns */
+    double chi_squared; /* before anything is widened */
 };
 
 enum {
@@ -104,9 +105,11 @@ bool mw_network_depend_excess(const struct mw_network *network,
                               const struct mw_composition *composition,
                               struct mw_unknown_list *list);
 
-/** ln v of a composition at t degC; NaN where there is none. */
+/** ln v of a composition at t degC, by a method or (NULL) by what is known of
+ * the excess; NaN where there is none. */
 double mw_network_ln_v(const struct mw_network *network, const double *x,
-                       const struct mw_composition *composition, double t);
+                       const struct mw_composition *composition, double t,
+                       const struct mw_method *method);
 
 /** The oil of a bottle with a label. */
 enum mw_status mw_network_oil_at(const struct mw_network *network,
@@ -120,6 +123,10 @@ size_t mw_network_pair(const struct mw_network *network, size_t first,
 /** Whether an oil of a pair is rated below MW_EXCESS_GRADE. */
 bool mw_network_is_thin(const struct mw_network *network, size_t first,
                         size_t second);
+
+/** K of a pair. */
+double mw_network_excess_of(const struct mw_network *network, const double *x,
+                            size_t first, size_t second);
 
 /** The value of a row. */
 double mw_network_row(const double *x, const void *params);

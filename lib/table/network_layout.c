@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "base/range.h"
 #include "table/bottle.h"
 #include "table/mix_uncertainty.h"
 #include "table/network_internal.h"
@@ -47,7 +48,7 @@ static enum mw_status add_label(struct mw_network *network, size_t bottle,
     if (!(labelled->tolerance > 0 && labelled->tolerance < 1)) {
         return MW_ERR_UNCERTAINTY;
     }
-    enum mw_status status = mw_rectangular(log1p(labelled->tolerance), &s);
+    enum mw_status status = mw_rectangular(labelled->tolerance, &s);
     double common = !silicone && several ? MW_POINTS_COMMON : 0;
     find_far_point(network, bottle, place);
     for (size_t i = 0; i < labelled->label.count; i++) {
@@ -178,6 +179,11 @@ static enum mw_status add_pairs(struct mw_network *network, size_t bottle)
 static enum mw_status check_reading(const struct mw_network *network,
                                     const struct mw_network_reading *reading)
 {
+    if (!mw_viscosity_in_range(reading->viscosity) ||
+        (reading->reference >= 0 &&
+         !mw_viscosity_in_range(reading->reference_viscosity))) {
+        return MW_ERR_VISCOSITY;
+    }
     bool sound = reading->random > 0 && isfinite(reading->random) &&
                  reading->systematic >= 0 && isfinite(reading->systematic) &&
                  reading->thermometer >= 0 && isfinite(reading->thermometer);
@@ -224,6 +230,23 @@ static bool depend(struct mw_network *network, size_t index,
     return fits;
 }
 
+/* why a reading has no value */
+static enum mw_status why_not(struct mw_network *network,
+                              const struct mw_network_reading *reading)
+{
+    struct mw_oil oil;
+    double v;
+    enum mw_status status = MW_ERR_READINGS;
+    if (network->bottles[reading->bottle].part_count == 0) {
+        status = mw_network_oil_at(network, means_of(network), reading->bottle,
+                                   &oil);
+    }
+    if (status == MW_OK) {
+        status = mw_oil_viscosity(&oil, reading->temperature, &v);
+    }
+    return status == MW_OK ? MW_ERR_READINGS : status;
+}
+
 static enum mw_status add_row(struct mw_network *network, size_t index)
 {
     const struct mw_network_reading *reading = &network->readings[index];
@@ -250,7 +273,7 @@ static enum mw_status add_row(struct mw_network *network, size_t index)
                         list.count,     own};
     return isfinite(mw_network_row(means_of(network), &network->params[index]))
                ? MW_OK
-               : MW_ERR_READINGS;
+               : why_not(network, reading);
 }
 
 /* -- Blocks --------------------------------------------------------------- */

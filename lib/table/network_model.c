@@ -172,8 +172,8 @@ bool mw_network_is_thin(const struct mw_network *network, size_t first,
            grade_of(network, second) < MW_EXCESS_GRADE;
 }
 
-static double excess_of(const struct mw_network *network, const double *x,
-                        size_t first, size_t second)
+double mw_network_excess_of(const struct mw_network *network, const double *x,
+                            size_t first, size_t second)
 {
     size_t pair = mw_network_pair(network, first, second);
     return x[network->excess] +
@@ -192,41 +192,53 @@ static double lift_of(const struct mw_network *network, const double *x,
             double apart = ln_v[i] - ln_v[j];
             lift += composition->shares[i] * composition->shares[j] * apart *
                     apart *
-                    excess_of(network, x, composition->bottles[i],
-                              composition->bottles[j]);
+                    mw_network_excess_of(network, x, composition->bottles[i],
+                                         composition->bottles[j]);
         }
     }
     return lift;
 }
 
+/* the oils of a composition and their ln v */
+static bool find_oils(const struct mw_network *network, const double *x,
+                      const struct mw_composition *composition, double t,
+                      struct mw_oil *oils, double *ln_v)
+{
+    for (size_t i = 0; i < composition->count; i++) {
+        double v;
+        if (mw_network_oil_at(network, x, composition->bottles[i], &oils[i]) !=
+                MW_OK ||
+            mw_oil_viscosity(&oils[i], t, &v) != MW_OK) {
+            return false;
+        }
+        ln_v[i] = log(v);
+    }
+    return true;
+}
+
 double mw_network_ln_v(const struct mw_network *network, const double *x,
-                       const struct mw_composition *composition, double t)
+                       const struct mw_composition *composition, double t,
+                       const struct mw_method *method)
 {
     struct mw_oil oils[MW_BASES];
     double ln_v[MW_BASES], v;
-    struct mw_method method;
-    enum mw_status status = MW_OK;
-    for (size_t i = 0; i < composition->count && status == MW_OK; i++) {
-        status =
-            mw_network_oil_at(network, x, composition->bottles[i], &oils[i]);
-        if (status == MW_OK) {
-            status = mw_oil_viscosity(&oils[i], t, &v);
-            ln_v[i] = log(v);
-        }
+    struct mw_method usual;
+    if (!find_oils(network, x, composition, t, oils, ln_v)) {
+        return NAN;
     }
-    if (status != MW_OK || composition->count == 1) {
-        return status == MW_OK ? ln_v[0] : (double)NAN;
+    if (composition->count == 1) {
+        return ln_v[0];
     }
-    status = mw_method_default(oils, composition->count, &method);
-    if (status == MW_OK) {
-        method.excess = 0;
-        status = mw_mixture(oils, composition->shares, composition->count, t,
-                            &method, &v, NULL);
+    enum mw_status status = mw_method_default(oils, composition->count, &usual);
+    usual.excess = 0;
+    if (status != MW_OK ||
+        mw_mixture(oils, composition->shares, composition->count, t,
+                   method ? method : &usual, &v, NULL) != MW_OK) {
+        return NAN;
     }
-    double lift = oils[0].family == MW_SILICONE
-                      ? lift_of(network, x, composition, ln_v)
-                      : 0;
-    return status == MW_OK ? log(v) + lift : (double)NAN;
+    return log(v) + (!method && oils[0].family == MW_SILICONE
+                         ? lift_of(network, x, composition, ln_v)
+                         : 0);
 }
 
 /* -- Readings ------------------------------------------------------------- */
@@ -236,7 +248,7 @@ static double ln_v_of(const struct mw_network *network, const double *x,
 {
     struct mw_composition composition = {0};
     return mw_network_compose(network, x, bottle, 1, 0, &composition)
-               ? mw_network_ln_v(network, x, &composition, t)
+               ? mw_network_ln_v(network, x, &composition, t, NULL)
                : (double)NAN;
 }
 

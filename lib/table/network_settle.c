@@ -208,6 +208,9 @@ enum mw_status mw_network_settle(struct mw_network *network)
 {
     bool again = true, widened = false;
     enum mw_status status = mw_adjustment_solve(network->adjustment);
+    if (status == MW_OK) {
+        network->chi_squared = mw_adjustment_chi_squared(network->adjustment);
+    }
     while (status == MW_OK && set_far_readings_aside(network)) {
         status = mw_adjustment_solve(network->adjustment);
     }

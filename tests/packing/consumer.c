@@ -15,10 +15,10 @@ int main(void)
     /* labels good to 5 %, a thermometer good to 1 degree */
     const double u[OILS] = {0.029, 0.029, 0.029};
     const struct mw_mix_inputs inputs = {u, mw_usual_excess_uncertainty(),
-                                         MW_THERMOMETER, NULL, NULL};
+                                         MW_THERMOMETER, NULL};
     const struct mw_tools syringe = {0.2, 5, 0, 0};
-    struct mw_mix_job job = {OILS, NULL, parts,   25,  350, {MW_RULE_ASTM, 0},
-                             NAN,  NAN,  syringe, NULL};
+    struct mw_mix_job job = {OILS, NULL, parts, 25,      350, {MW_RULE_ASTM, 0},
+                             NAN,  NAN,  NULL,  syringe, NULL};
     struct mw_oil oils[OILS];
     struct mw_mix mix;
     struct mw_budget budget;

@@ -5,9 +5,8 @@
 #include <stdlib.h>
 
 #include "parse/number.h"
-#include "store/excess.h"
+#include "store/network.h"
 #include "store/oil_ref.h"
-#include "store/shared.h"
 #include "util/xalloc.h"
 
 static enum exit_code make_bottle(const char *word,
@@ -44,6 +43,9 @@ static enum exit_code fill_by_words(const struct args *args,
         if (code == EXIT_DONE) {
             code = oil_ref_load(stock, word, bottle, error);
         }
+        if (code == EXIT_DONE) {
+            code = bottle_adjust(stock, bottle, error);
+        }
     }
     return code;
 }
@@ -55,7 +57,7 @@ static enum exit_code fill_by_stock(const struct args *args,
 {
     enum exit_code code;
     if ((code = stock_open(stock, args->stock, error)) != EXIT_DONE ||
-        (code = bottles_load(stock, oil_list, error)) != EXIT_DONE) {
+        (code = bottles_load_best(stock, oil_list, error)) != EXIT_DONE) {
         return code;
     }
     if (oil_list->count == 0) {
@@ -86,28 +88,40 @@ enum exit_code oil_list_known(const struct args *args,
 {
     struct stock stock = {0};
     bool named = args->count == 0;
-    *known = (struct known){
-        .excess = {MW_SILICONE_EXCESS, mw_usual_excess_uncertainty()}};
+    *known = (struct known){0};
     for (size_t i = 0; i < args->count; i++) {
         named = named || !is_oil_spec(args->argument[i]);
     }
     enum exit_code code =
         named ? stock_open(&stock, args->stock, error) : EXIT_DONE;
-    if (named && code == EXIT_DONE) {
-        code = stock_excess(&stock, &known->excess, &known->trial_mixes, error);
+    if (code == EXIT_DONE) {
+        code = stock_network_load(&stock, &known->network, error);
     }
     for (size_t i = 0; i < oil_list->count && i < 2 && code == EXIT_DONE; i++) {
         const struct bottle *bottle = &oil_list->list[i];
-        if (bottle->id != 0) {
-            code = shared_find(&stock, bottle, &known->shared[i], error);
-        } else {
-            /* a number that no bottle has */
-            mw_shared_complete(&known->shared[i], -1 - (long long)i,
+        known->nodes[i] =
+            stock_network_node(&known->network, bottle->id, &bottle->best.oil,
                                bottle->best.uncertainty);
-        }
+    }
+    if (code == EXIT_DONE) {
+        code = stock_network_solve(&known->network, error);
+    }
+    if (code == EXIT_DONE && oil_list->count > 1) {
+        known->bases = xcalloc(1, sizeof *known->bases);
+        code = mw_network_bases(known->network.network, known->nodes, 2,
+                                known->bases) == MW_OK
+                   ? EXIT_DONE
+                   : refuse(error, "a mix of more than %d bottles",
+                            (int)MW_MIX_OILS_MAX);
     }
     stock_close(&stock);
     return code;
+}
+
+void oil_list_forget(struct known *known)
+{
+    stock_network_free(&known->network);
+    free(known->bases);
 }
 
 enum exit_code oil_list_run(const struct args *args, make_card *make,

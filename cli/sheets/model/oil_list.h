@@ -9,6 +9,7 @@
 #include "command/options.h"
 #include "parse/oil_spec.h"
 #include "store/bottle.h"
+#include "store/network.h"
 
 /**
  * The oils that the arguments name, in their order; without arguments the whole
@@ -19,11 +20,11 @@ enum exit_code oil_list_fill(const struct args *args,
                              const struct oil_defaults *defaults,
                              struct bottles *oil_list, struct error *error);
 
-/** What the stock knows of a pair. */
+/** What the stock knows of a pair; oil_list_forget() it. */
 struct known {
-    struct mw_excess excess;    /* of silicone */
-    size_t trial_mixes;         /* that it was fitted to; 0: the usual one */
-    struct mw_shared shared[2]; /* the parts of the errors of both oils */
+    struct stock_network network;
+    size_t nodes[2];
+    struct mw_network_bases *bases;
 };
 
 /**
@@ -34,6 +35,8 @@ struct known {
 enum exit_code oil_list_known(const struct args *args,
                               const struct bottles *oil_list,
                               struct known *known, struct error *error);
+
+void oil_list_forget(struct known *known);
 
 /** Make a card; the list is empty at first, and emptied by the caller. */
 typedef enum exit_code make_card(const struct args *args,

@@ -86,7 +86,6 @@ enum exit_code pair_make(const struct bottles *oil_list,
         pair->names[i] = oil_list->list[i].name;
         pair->oils[i] = oil_list->list[i].best.oil;
         pair->uncertainty[i] = oil_list->list[i].best.uncertainty;
-        pair->shared[i] = known->shared[i];
     }
     pair->temperature = mw_common_rating_t(pair->oils, 2);
     if (at && (code = parse_temperature(at, &pair->temperature, error)) !=
@@ -94,10 +93,13 @@ enum exit_code pair_make(const struct bottles *oil_list,
         return code;
     }
     enum mw_status status = mw_method_default(pair->oils, 2, &pair->method);
+    pair->known = known;
     if (status == MW_OK && pair->oils[0].family == MW_SILICONE) {
-        pair->method.excess = known->excess.value;
-        pair->excess_uncertainty = known->excess.uncertainty;
-        pair->trial_mixes = known->trial_mixes;
+        struct mw_excess excess;
+        mw_network_excess(known->network.network, known->nodes[0],
+                          known->nodes[1], &excess);
+        pair->method.excess = excess.value;
+        pair->trial_mixes = known->network.trial_mixes;
     }
     if ((code = explain(pair, status, error)) != EXIT_DONE ||
         (code = bring_to_temperature(pair, error)) != EXIT_DONE) {
@@ -118,35 +120,65 @@ const char *pair_excess_source(const struct blend_pair *pair,
     return buffer;
 }
 
+struct mw_mix_job pair_job(const struct blend_pair *pair,
+                           const struct mw_mix_part parts[2])
+{
+    return (struct mw_mix_job){.count = 2,
+                               .oils = pair->oils,
+                               .parts = parts,
+                               .temperature = pair->temperature,
+                               .target = NAN,
+                               .method = pair->method,
+                               .batch_ml = NAN,
+                               .batch_g = NAN,
+                               .bases = &pair->known->bases->bases};
+}
+
 double pair_share(double v, const void *context)
 {
-    const struct blend_pair *pair = context;
-    double share;
-    mw_mixture_share(pair->oils, v, pair->temperature, &pair->method, &share,
-                     NULL);
-    return share;
+    static const struct mw_mix_part open[2] = {{MW_AMOUNT_OPEN, NAN, NAN},
+                                               {MW_AMOUNT_OPEN, NAN, NAN}};
+    struct mw_mix_job job = pair_job(context, open);
+    struct mw_mix mix;
+    job.target = v;
+    mw_mix_solve(&job, &mix);
+    return mix.shares[1];
 }
 
 double pair_viscosity(const struct blend_pair *pair, double share,
                       const struct mw_method *method)
 {
-    const double shares[2] = {1 - share, share};
+    const struct mw_mix_part parts[2] = {{MW_AMOUNT_SHARE, 1 - share, NAN},
+                                         {MW_AMOUNT_SHARE, share, NAN}};
+    struct mw_mix_job job = pair_job(pair, parts);
+    struct mw_mix mix;
+    job.method = *method;
+    mw_mix_solve(&job, &mix);
+    return mix.viscosity;
+}
+
+enum mw_status pair_budget(const struct blend_pair *pair,
+                           const double shares[2], const double *doses,
+                           struct mw_budget *budget)
+{
     double v;
-    mw_mixture(pair->oils, shares, 2, pair->temperature, method, &v, NULL);
-    return v;
+    const struct mw_network_mix mix = {2,
+                                       pair->known->nodes,
+                                       shares,
+                                       pair->temperature,
+                                       MW_THERMOMETER,
+                                       doses,
+                                       NULL};
+    return mw_network_mix(pair->known->network.network, &mix, &v, budget);
 }
 
 void pair_band(const struct blend_pair *pair, double share, double *low,
                double *high)
 {
     const double shares[2] = {1 - share, share};
-    const struct mw_mix_inputs inputs = {pair->uncertainty,
-                                         pair->excess_uncertainty,
-                                         MW_THERMOMETER, NULL, pair->shared};
     struct mw_budget budget;
     *low = *high = NAN;
-    if (mw_mixture_uncertainty(pair->oils, shares, 2, pair->temperature,
-                               &pair->method, &inputs, &budget) == MW_OK) {
+    if (pair_budget(pair, shares, NULL, &budget) == MW_OK) {
         mw_budget_band(&budget, pair_viscosity(pair, share, &pair->method), low,
                        high);
     }

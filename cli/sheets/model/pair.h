@@ -13,13 +13,12 @@ struct blend_pair {
     const char *names[2];
     struct mw_oil oils[2];
     double uncertainty[2]; /* standard, of ln v */
-    double temperature;    /* degC */
+    const struct known *known;
+    double temperature; /* degC */
     struct mw_oil_state states[2];
     double thin, thick; /* mm2/s at the temperature */
     struct mw_method method;
-    double excess_uncertainty;  /* standard, of K */
-    size_t trial_mixes;         /* recorded mixes that K was fitted to */
-    struct mw_shared shared[2]; /* the parts of their errors */
+    size_t trial_mixes; /* readings of mixes that K rests on */
     unsigned warnings;
 };
 
@@ -36,6 +35,10 @@ enum exit_code pair_make(const struct bottles *oil_list,
                          const struct known *known, const char *at,
                          struct blend_pair *pair, struct error *error);
 
+/** A job of the pair, without a target or a batch. */
+struct mw_mix_job pair_job(const struct blend_pair *pair,
+                           const struct mw_mix_part parts[2]);
+
 /** The share of the second oil that gives a viscosity, as an axis_scale; the
  * context is the pair. */
 double pair_share(double v, const void *context);
@@ -43,6 +46,11 @@ double pair_share(double v, const void *context);
 /** The viscosity of a share of the second oil by a method; NaN for none. */
 double pair_viscosity(const struct blend_pair *pair, double share,
                       const struct mw_method *method);
+
+/** The uncertainty budget of a mix, with doses as of mw_mix_doses() or NULL. */
+enum mw_status pair_budget(const struct blend_pair *pair,
+                           const double shares[2], const double *doses,
+                           struct mw_budget *budget);
 
 /** The limits of a mix, k = 2, dosed exactly; NaN where they are not known. */
 void pair_band(const struct blend_pair *pair, double share, double *low,

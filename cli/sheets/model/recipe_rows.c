@@ -112,14 +112,9 @@ static enum exit_code set_job(const struct blend_pair *pair,
         status = mw_dose_batch(dosing->count, dosing->each.value, 0, &batch);
     }
     bool weighed = dosing->each.kind == MW_AMOUNT_G;
-    *job = (struct mw_mix_job){.count = 2,
-                               .oils = pair->oils,
-                               .parts = open_oils,
-                               .temperature = pair->temperature,
-                               .method = pair->method,
-                               .batch_ml = weighed ? (double)NAN : batch,
-                               .batch_g = weighed ? batch : (double)NAN,
-                               .tools = dosing->tools};
+    *job = pair_job(pair, open_oils);
+    *(weighed ? &job->batch_g : &job->batch_ml) = batch;
+    job->tools = dosing->tools;
     return status == MW_OK
                ? EXIT_DONE
                : refuse(error, "--make: %s", mw_status_text(status));
@@ -153,16 +148,14 @@ static void keep(const struct dosing *dosing, const struct mw_mix *mix,
 }
 
 static enum mw_status find_band(const struct blend_pair *pair,
-                                const struct mw_mix_job *job,
                                 const struct mw_mix *mix,
                                 struct mw_budget *budget,
                                 struct recipe_row *recipe_row)
 {
-    const struct mw_mix_inputs inputs = {pair->uncertainty,
-                                         pair->excess_uncertainty,
-                                         MW_THERMOMETER, NULL, pair->shared};
+    double doses[2];
+    mw_mix_doses(mix, 2, doses);
     recipe_row->low = recipe_row->high = NAN;
-    enum mw_status status = mw_mix_uncertainty(job, mix, &inputs, budget);
+    enum mw_status status = pair_budget(pair, mix->shares, doses, budget);
     if (status == MW_OK) {
         status = mw_budget_band(budget, mix->viscosity, &recipe_row->low,
                                 &recipe_row->high);
@@ -184,7 +177,7 @@ static enum mw_status solve_row(const struct blend_pair *pair,
     job->target = recipe_row->target;
     enum mw_status status = mw_mix_solve(job, &mix);
     if (status == MW_OK) {
-        status = find_band(pair, job, &mix, &budget, recipe_row);
+        status = find_band(pair, &mix, &budget, recipe_row);
     }
     if (status == MW_OK && any_tool(&dosing->tools)) {
         status = mw_recipe(job, &mix, MW_COVERAGE * mw_budget_combined(&budget),

@@ -219,7 +219,6 @@ static void mixture(struct input *input)
     }
     const double given[] = {next(input), next(input)};
     known(mw_mixture(pair, given, 2, t, &method, &v, NULL), &v);
-    known(mw_mixture_spread(pair, given, 2, t, &method, &v), &v);
 }
 
 static void cup(struct input *input)

@@ -59,7 +59,7 @@ static double uncertainty_of(const struct request *request,
     const double shares[2] = {1 - found->share, found->share};
     const struct mw_method method = {MW_RULE_ASTM, request->excess.value};
     const struct mw_mix_inputs inputs = {u, request->excess.uncertainty * small,
-                                         0, NULL, NULL};
+                                         0, NULL};
     struct mw_budget budget;
     check_ok(
         mw_mixture_uncertainty(pair, shares, 2, 25, &method, &inputs, &budget));

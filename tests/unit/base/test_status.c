@@ -258,21 +258,6 @@ PROVOKE(MW_ERR_NAME)
     return (struct provoked){status, rule == MW_RULE_WRIGHT ? (double)NAN : 0};
 }
 
-PROVOKE(MW_ERR_TRIAL_MIX)
-{
-    const struct mw_point points[2] = {{350, 25}, {351, 25}};
-    const double uncertainty[2] = {0.02385, 0.02385}, shares[2] = {0.4, 0.6};
-    struct mw_oil oils[2];
-    struct mw_excess excess = {0, 0};
-    mw_oil_make(MW_SILICONE, &points[0], 1, NAN, &oils[0]);
-    mw_oil_make(MW_SILICONE, &points[1], 1, NAN, &oils[1]);
-    const struct mw_trial_mix trial_mix = {oils, uncertainty, shares, 2,
-                                           25,   350.5,       0.02385};
-    enum mw_status status =
-        mw_trial_mix_excess(&trial_mix, MW_RULE_ASTM, &excess);
-    return (struct provoked){status, excess.value};
-}
-
 PROVOKE(MW_ERR_INSUFFICIENT_STOCK)
 {
     const struct mw_point points[2] = {{238.5, 25}, {538.2, 25}};

@@ -435,6 +435,105 @@ static void oils_that_make_no_mix(void **state)
     assert_int_equal(mw_mix_solve(&job, &mix), MW_ERR_UNKNOWNS);
 }
 
+/* -- Oils that are mixes ------------------------------------------------- */
+
+static void the_rules_spread(void **state)
+{
+    (void)state;
+    const struct mw_mix_part halves[] = {share(0.5), share(0.5)};
+    const struct mw_oil ratings[] = {silicone(238.5), silicone(2385)};
+    struct mw_mix_job job = job_of(ratings, halves, 2, NAN);
+    struct mw_mix mix;
+    check_ok(mw_mix_solve(&job, &mix));
+    check_part(mix.spread, exp(0.2 / 4 * pow(log(10), 2)) - 1, 1e-12);
+    const struct mw_oil lines[] = {petroleum(23.85, 5.1),
+                                   petroleum(238.5, 9.1)};
+    const struct mw_method rules[] = {{MW_RULE_WRIGHT, 0}, {MW_RULE_ASTM, 0}};
+    double v[2];
+    for (size_t i = 0; i < 2; i++) {
+        job = job_of(lines, halves, 2, NAN);
+        job.temperature = 40;
+        job.method = rules[i];
+        check_ok(mw_mix_solve(&job, &mix));
+        v[i] = mix.viscosity;
+    }
+    check_part(mix.spread, fmax(v[0] / v[1], v[1] / v[0]) - 1, 1e-12);
+}
+
+/* "half" is 200 and 20 000 in equal parts, and is mixed with 200: as three
+ * oils, of which two are one, are */
+static void a_mix_counts_as_what_it_is_made_of(void **state)
+{
+    (void)state;
+    const struct mw_oil oils[] = {silicone(2000), silicone(200)};
+    const struct mw_oil roots[] = {silicone(200), silicone(20000)};
+    const double made[] = {0.5, 0.5, 1, 0};
+    const struct mw_mix_bases bases = {2, roots, made, NULL};
+    const struct mw_mix_part amounts[] = {ml(6), ml(4)};
+    const struct mw_mix_part rooted[] = {ml(7), ml(3)};
+    struct mw_mix_job job = job_of(oils, amounts, 2, NAN);
+    struct mw_mix mix, other;
+    job.bases = &bases;
+    check_ok(mw_mix_solve(&job, &mix));
+    const struct mw_mix_job plain = job_of(roots, rooted, 2, NAN);
+    check_ok(mw_mix_solve(&plain, &other));
+    check_part(mix.viscosity, other.viscosity, 1e-13);
+    check_part(mix.plain_viscosity, other.plain_viscosity, 1e-13);
+    check_near(mix.shares[0], 0.6, 1e-15);
+    /* and back: the share of what was mixed */
+    const struct mw_mix_part opens[] = {open_part, open_part};
+    job.parts = opens;
+    job.target = mix.viscosity;
+    check_ok(mw_mix_solve(&job, &mix));
+    check_near(mix.shares[0], 0.6, 1e-10);
+}
+
+/* each pair of three oils has a K of its own */
+static void pairs_with_an_excess_of_their_own(void **state)
+{
+    (void)state;
+    const struct mw_oil oils[] = {silicone(200), silicone(2000),
+                                  silicone(20000)};
+    const double made[] = {1, 0, 0, 0, 1, 0, 0, 0, 1};
+    const double k[] = {0, 0.1, 0.2, 0.1, 0, 0.3, 0.2, 0.3, 0};
+    const struct mw_mix_bases bases = {3, oils, made, k};
+    const struct mw_mix_part amounts[] = {ml(2), ml(3), ml(5)};
+    struct mw_mix_job job = job_of(oils, amounts, 3, NAN);
+    struct mw_mix mix;
+    job.bases = &bases;
+    check_ok(mw_mix_solve(&job, &mix));
+    double ten = pow(log(10), 2);
+    double lift = (0.1 * 0.06 + 0.3 * 0.15) * ten + 0.2 * 0.10 * 4 * ten;
+    check_near(log(mix.viscosity / mix.plain_viscosity), lift, 1e-12);
+    /* one open oil, found again */
+    const struct mw_mix_part open[] = {ml(2), open_part, ml(5)};
+    job.parts = open;
+    job.target = mix.viscosity;
+    check_ok(mw_mix_solve(&job, &mix));
+    check_part(mix.volumes[1], 3, 1e-9);
+    /* with no excess at all none counts */
+    job.method.excess = 0;
+    job.parts = amounts;
+    job.target = NAN;
+    check_ok(mw_mix_solve(&job, &mix));
+    check_part(mix.viscosity, mix.plain_viscosity, 0);
+}
+
+/* an excess that carries a mix out of the chart */
+static void an_excess_beyond_the_chart(void **state)
+{
+    (void)state;
+    const struct mw_oil oils[] = {silicone(1e5), silicone(1.9e7)};
+    const double made[] = {1, 0, 0, 1}, k[] = {0, 3, 3, 0};
+    const struct mw_mix_bases bases = {2, oils, made, k};
+    const struct mw_mix_part amounts[] = {ml(2), ml(8)};
+    struct mw_mix_job job = job_of(oils, amounts, 2, NAN);
+    struct mw_mix mix;
+    job.bases = &bases;
+    assert_int_equal(mw_mix_solve(&job, &mix), MW_ERR_VISCOSITY);
+    assert_true(isnan(mix.viscosity));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -453,6 +552,10 @@ int main(void)
         cmocka_unit_test(jobs_without_an_answer),
         cmocka_unit_test(no_amount_is_enough),
         cmocka_unit_test(oils_that_make_no_mix),
+        cmocka_unit_test(the_rules_spread),
+        cmocka_unit_test(a_mix_counts_as_what_it_is_made_of),
+        cmocka_unit_test(pairs_with_an_excess_of_their_own),
+        cmocka_unit_test(an_excess_beyond_the_chart),
     };
     return cmocka_run_group_tests_name("mix", tests, NULL, NULL);
 }

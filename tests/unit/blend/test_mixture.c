@@ -222,7 +222,7 @@ static void the_usual_method(void **state)
                 method.excess);
 }
 
-/* mixture, share and spread refuse the same oils */
+/* mixture and share refuse the same oils */
 static void check_refused(const struct mw_oil pair[2],
                           const struct mw_method *method, double t,
                           enum mw_status status)
@@ -230,7 +230,6 @@ static void check_refused(const struct mw_oil pair[2],
     double x;
     check_fails(mw_mixture(pair, halves, 2, t, method, &x, NULL), status, x);
     check_fails(mw_mixture_share(pair, 300, t, method, &x, NULL), status, x);
-    check_fails(mw_mixture_spread(pair, halves, 2, t, method, &x), status, x);
 }
 
 static void oils_that_do_not_mix(void **state)
@@ -276,8 +275,6 @@ static void invalid_shares(void **state)
     (void)state;
     for (size_t i = 0; i < 3; i++) {
         check_fails(mw_mixture(pair, bad[i], 2, 25, &astm, &x, NULL),
-                    MW_ERR_SHARES, x);
-        check_fails(mw_mixture_spread(pair, bad[i], 2, 25, &astm, &x),
                     MW_ERR_SHARES, x);
     }
     check_fails(mw_mixture(pair, halves, 0, 25, &astm, &x, NULL), MW_ERR_SHARES,
@@ -361,23 +358,6 @@ static void warnings_do_not_depend_on_density(void **state)
     assert_int_equal(warnings_of(a, b, 99, &astm), MW_WARN_TEMPERATURE);
     assert_int_equal(warnings_of(a, b, 120, &astm), both);
     assert_int_equal(warnings_of(a, b, -25, &astm), both);
-}
-
-static void the_rules_spread(void **state)
-{
-    const struct mw_oil lines[2] = {lined(MW_MINERAL, 23.85, 5.1),
-                                    lined(MW_MINERAL, 238.5, 9.1)};
-    const struct mw_oil ratings[2] = {silicone(238.5), silicone(2385)};
-    double spread;
-    (void)state;
-    check_ok(mw_mixture_spread(lines, halves, 2, 40, &wright, &spread));
-    check_part(spread,
-               mix(lines, 0.5, 40, &wright) / mix(lines, 0.5, 40, &astm) - 1,
-               1e-12);
-    check_ok(mw_mixture_spread(ratings, halves, 2, 25, &usual, &spread));
-    check_part(spread, exp(0.2 / 4 * pow(log(10), 2)) - 1, 1e-12);
-    check_ok(mw_mixture_spread(ratings, halves, 2, 25, &astm, &spread));
-    check_near(spread, 0, 0);
 }
 
 static void the_nearest_oil(void **state)
@@ -519,7 +499,6 @@ int main(void)
         cmocka_unit_test(targets_out_of_reach),
         cmocka_unit_test(warnings_name_what_is_extrapolated),
         cmocka_unit_test(warnings_do_not_depend_on_density),
-        cmocka_unit_test(the_rules_spread),
         cmocka_unit_test(the_nearest_oil),
         cmocka_unit_test(nothing_is_near_no_viscosity),
         cmocka_unit_test(midway_is_even_on_a_logarithmic_scale),

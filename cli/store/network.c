@@ -1,0 +1,275 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "store/network.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "parse/number.h"
+#include "store/recipe.h"
+#include "util/xalloc.h"
+
+enum {
+    CHAIN_MAX = 12 /* mixes of mixes; a hostile file may be circular */
+};
+
+/* -- Bottles -------------------------------------------------------------- */
+
+static int by_name(const void *left, const void *right)
+{
+    const struct bottle *a = left, *b = right;
+    return strcmp(a->name, b->name);
+}
+
+static size_t find_bottle(const struct stock_network *network, sqlite3_int64 id)
+{
+    size_t i = 0;
+    while (i < network->bottles.count && network->bottles.list[i].id != id) {
+        i++;
+    }
+    return i;
+}
+
+static size_t add_node(struct stock_network *network,
+                       const struct mw_oil *label, double tolerance)
+{
+    if (network->count == network->room) {
+        network->room = network->room ? 2 * network->room : 16;
+        network->nodes = xreallocarray(network->nodes, network->room,
+                                       sizeof network->nodes[0]);
+    }
+    network->nodes[network->count] = (struct mw_network_bottle){
+        .label = *label, .tolerance = tolerance, .dose_ml = NAN};
+    return network->count++;
+}
+
+static void add_readings(struct stock_network *network, size_t index)
+{
+    const struct bottle *bottle = &network->bottles.list[index];
+    network->readings = xreallocarray(
+        network->readings, network->reading_count + bottle->reading_count + 1,
+        sizeof network->readings[0]);
+    for (size_t i = 0; i < bottle->reading_count; i++) {
+        const struct mw_reading *value = &bottle->readings[i].value;
+        network->readings[network->reading_count++] =
+            (struct mw_network_reading){.bottle = index,
+                                        .viscosity = value->viscosity,
+                                        .temperature = value->temperature,
+                                        .random = value->uncertainty,
+                                        .instrument = MW_NONE,
+                                        .reference = MW_NONE};
+    }
+}
+
+/* -- Recipes -------------------------------------------------------------- */
+
+/* the parts of a recorded mix; none where one of them is damaged */
+static void take_parts(struct stock_network *network, size_t index,
+                       const struct recipe *recipe)
+{
+    struct mw_network_part *parts = xcalloc(recipe->count + 1, sizeof parts[0]);
+    struct mw_network_bottle *node = &network->nodes[index];
+    network->parts[index] = parts;
+    for (size_t i = 0; i < recipe->count; i++) {
+        size_t parent = find_bottle(network, recipe->parts[i].parent);
+        parts[i] = (struct mw_network_part){parent, recipe->parts[i].volume_ml};
+        if (parent == network->bottles.count) {
+            return;
+        }
+    }
+    node->parts = parts;
+    node->part_count = recipe->count;
+}
+
+static enum exit_code take_recipe_of(struct recipe *recipe, void *context,
+                                     struct error *error)
+{
+    struct stock_network *network = context;
+    size_t index = find_bottle(network, recipe->bottle);
+    (void)error;
+    if (index < network->bottles.count && recipe->count > 0) {
+        take_parts(network, index, recipe);
+    }
+    return EXIT_DONE;
+}
+
+/* whether a mix comes down to bottles with labels, of one family */
+static bool is_rooted(const struct stock_network *network, const bool *rooted,
+                      size_t index)
+{
+    const struct mw_network_bottle *node = &network->nodes[index];
+    bool good = true;
+    for (size_t i = 0; i < node->part_count; i++) {
+        size_t parent = node->parts[i].bottle;
+        good = good && rooted[parent] &&
+               network->nodes[parent].label.family == node->label.family;
+    }
+    return good;
+}
+
+/* a recipe that is circular, or too deep, counts for nothing */
+static void drop_unrooted(struct stock_network *network)
+{
+    bool *rooted = xcalloc(network->count + 1, sizeof rooted[0]);
+    for (int depth = 0; depth < CHAIN_MAX; depth++) {
+        for (size_t i = 0; i < network->count; i++) {
+            rooted[i] = rooted[i] || is_rooted(network, rooted, i);
+        }
+    }
+    for (size_t i = 0; i < network->count; i++) {
+        if (!rooted[i]) {
+            network->nodes[i].part_count = 0;
+        }
+    }
+    free(rooted);
+}
+
+/* -- The network ---------------------------------------------------------- */
+
+enum exit_code stock_network_load(struct stock *stock,
+                                  struct stock_network *network,
+                                  struct error *error)
+{
+    *network = (struct stock_network){0};
+    enum exit_code code =
+        bottles_load_evidence(stock, &network->bottles, error);
+    if (code != EXIT_DONE) {
+        return code;
+    }
+    qsort(network->bottles.list, network->bottles.count,
+          sizeof network->bottles.list[0], by_name);
+    network->parts =
+        xcalloc(network->bottles.count + 1, sizeof network->parts[0]);
+    for (size_t i = 0; i < network->bottles.count; i++) {
+        const struct bottle *bottle = &network->bottles.list[i];
+        add_node(network, &bottle->label, bottle->tolerance);
+        add_readings(network, i);
+    }
+    code = recipes_each(stock, take_recipe_of, network, error);
+    drop_unrooted(network);
+    for (size_t i = 0; i < network->reading_count; i++) {
+        size_t bottle = network->readings[i].bottle;
+        network->trial_mixes += network->nodes[bottle].part_count > 0;
+    }
+    return code;
+}
+
+size_t stock_network_node(struct stock_network *network, sqlite3_int64 id,
+                          const struct mw_oil *oil, double uncertainty)
+{
+    size_t index = id == 0 ? network->bottles.count : find_bottle(network, id);
+    return index < network->bottles.count
+               ? index
+               : add_node(network, oil, mw_tolerance_of(uncertainty));
+}
+
+/* what was measured of recorded mixes is left out where it fits nothing */
+static void leave_out_mixes(struct stock_network *network)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < network->reading_count; i++) {
+        size_t bottle = network->readings[i].bottle;
+        if (network->nodes[bottle].part_count == 0) {
+            network->readings[count++] = network->readings[i];
+        }
+    }
+    network->reading_count = count;
+    network->trial_mixes = 0;
+}
+
+static enum mw_status make(struct stock_network *network)
+{
+    return mw_network_make(network->nodes, network->count, network->readings,
+                           network->reading_count, &network->network);
+}
+
+enum exit_code stock_network_solve(struct stock_network *network,
+                                   struct error *error)
+{
+    enum mw_status status = make(network);
+    if (status != MW_OK && status != MW_ERR_MEMORY &&
+        network->trial_mixes > 0) {
+        leave_out_mixes(network);
+        status = make(network);
+    }
+    if (status == MW_ERR_MEMORY) {
+        out_of_memory();
+    }
+    return status == MW_OK
+               ? EXIT_DONE
+               : error_set(error, EXIT_OUTPUT,
+                           "the readings of the stock cannot be adjusted: %s",
+                           mw_status_text(status));
+}
+
+void stock_network_free(struct stock_network *network)
+{
+    mw_network_free(network->network);
+    for (size_t i = 0; network->parts && i < network->bottles.count; i++) {
+        free(network->parts[i]);
+    }
+    free(network->parts);
+    free(network->nodes);
+    free(network->readings);
+    bottles_free(&network->bottles);
+    *network = (struct stock_network){0};
+}
+
+/* -- Answers -------------------------------------------------------------- */
+
+static void adjust(const struct stock_network *network, struct bottle *bottle)
+{
+    size_t index = find_bottle(network, bottle->id);
+    struct mw_oil oil;
+    double u;
+    if (index < network->bottles.count &&
+        mw_network_oil(network->network, index, &oil, &u) == MW_OK) {
+        bottle->best.oil = oil;
+        bottle->best.uncertainty = u;
+    }
+}
+
+static enum exit_code adjust_all(struct stock *stock, struct bottle *bottles,
+                                 size_t count, struct error *error)
+{
+    struct stock_network network;
+    enum exit_code code = stock_network_load(stock, &network, error);
+    if (code == EXIT_DONE && network.bottles.count > 0) {
+        code = stock_network_solve(&network, error);
+        for (size_t i = 0; i < count && code == EXIT_DONE; i++) {
+            adjust(&network, &bottles[i]);
+        }
+    }
+    stock_network_free(&network);
+    return code;
+}
+
+enum exit_code bottle_adjust(struct stock *stock, struct bottle *bottle,
+                             struct error *error)
+{
+    return adjust_all(stock, bottle, 1, error);
+}
+
+enum exit_code bottles_load_best(struct stock *stock, struct bottles *bottles,
+                                 struct error *error)
+{
+    enum exit_code code = bottles_load(stock, bottles, error);
+    return code == EXIT_DONE
+               ? adjust_all(stock, bottles->list, bottles->count, error)
+               : code;
+}
+
+enum exit_code stock_excess(struct stock *stock, bool thin,
+                            struct mw_excess *excess, size_t *trial_mixes,
+                            struct error *error)
+{
+    struct stock_network network;
+    enum exit_code code = stock_network_load(stock, &network, error);
+    if (code == EXIT_DONE &&
+        (code = stock_network_solve(&network, error)) == EXIT_DONE) {
+        mw_network_usual_excess(network.network, thin, excess);
+        *trial_mixes = network.trial_mixes;
+    }
+    stock_network_free(&network);
+    return code;
+}

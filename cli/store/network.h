@@ -1,0 +1,65 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * network - what the stock knows, as the network of the library: bottles with
+ * readings or recipes, and what else is asked about.
+ */
+#ifndef STORE_NETWORK_H
+#define STORE_NETWORK_H
+
+#include "midweight.h"
+#include "store/bottle.h"
+#include "store/stock.h"
+
+struct stock_network {
+    struct bottles bottles; /* those that stand in it, by name */
+    size_t count, room;     /* of nodes: bottles, then what was added */
+    struct mw_network_bottle *nodes;
+    struct mw_network_part **parts; /* of recorded mixes, one list a bottle */
+    size_t reading_count;
+    struct mw_network_reading *readings;
+    size_t trial_mixes;         /* readings of recorded mixes */
+    struct mw_network *network; /* once solved */
+};
+
+/** Load what the stock knows; stock_network_free() it whatever the outcome. A
+ * stock that is not open knows nothing. */
+enum exit_code stock_network_load(struct stock *stock,
+                                  struct stock_network *network,
+                                  struct error *error);
+
+/**
+ * The node of a bottle, or of an oil that is written out.
+ *
+ * Given: id     of the bottle; 0: an oil that is written out
+ *        oil, uncertainty  what it is where the network does not have it yet
+ */
+size_t stock_network_node(struct stock_network *network, sqlite3_int64 id,
+                          const struct mw_oil *oil, double uncertainty);
+
+/** Adjust it; to be called once, after the last node. */
+enum exit_code stock_network_solve(struct stock_network *network,
+                                   struct error *error);
+
+void stock_network_free(struct stock_network *network);
+
+/** Bring a bottle to what all that the stock knows says of it. */
+enum exit_code bottle_adjust(struct stock *stock, struct bottle *bottle,
+                             struct error *error);
+
+/** All bottles that are there, as bottles_load() does, each brought to what all
+ * that the stock knows says of it. */
+enum exit_code bottles_load_best(struct stock *stock, struct bottles *bottles,
+                                 struct error *error);
+
+/**
+ * K of silicone oils that have not been mixed yet.
+ *
+ * Given:    thin  one of them is rated below MW_EXCESS_GRADE
+ * Returned: excess  and its uncertainty
+ *           trial_mixes  readings of recorded mixes that it rests on
+ */
+enum exit_code stock_excess(struct stock *stock, bool thin,
+                            struct mw_excess *excess, size_t *trial_mixes,
+                            struct error *error);
+
+#endif
