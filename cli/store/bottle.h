@@ -49,7 +49,7 @@ enum exit_code bottles_load(struct stock *stock, struct bottles *bottles,
 enum exit_code bottles_load_all(struct stock *stock, struct bottles *bottles,
                                 struct error *error);
 
-/** Those that have readings or stand in recipes, removed or not, in no order. */
+/** Those that have readings or stand in recipes, removed or not, unsorted. */
 enum exit_code bottles_load_evidence(struct stock *stock,
                                      struct bottles *bottles,
                                      struct error *error);

@@ -139,7 +139,7 @@ enum exit_code stock_network_load(struct stock *stock,
     qsort(network->bottles.list, network->bottles.count,
           sizeof network->bottles.list[0], by_name);
     network->parts =
-        xcalloc(network->bottles.count + 1, sizeof network->parts[0]);
+        xcalloc(network->bottles.count + 1, sizeof(struct mw_network_part *));
     for (size_t i = 0; i < network->bottles.count; i++) {
         const struct bottle *bottle = &network->bottles.list[i];
         add_node(network, &bottle->label, bottle->tolerance);

@@ -56,8 +56,8 @@ struct mw_mix_bases {
     size_t count;              /* 1 to MW_MIX_OILS_MAX */
     const struct mw_oil *oils; /* that all are made of */
     const double *made;        /* for each oil of the mix count shares */
-    const double *excess; /* count x count: K of each pair, where the method
-                                  has an excess at all; NULL: that of the method */
+    const double *excess; /* count x count: K of each pair, where the method has
+                             an excess at all; NULL: that of the method */
 };
 
 /** What is asked. */

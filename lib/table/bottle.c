@@ -36,22 +36,18 @@ static int find_outlier(const struct mw_network *network, size_t n)
 static enum mw_status estimate(const struct mw_network *network, size_t n,
                                struct mw_bottle *bottle)
 {
-    enum mw_status status =
-        mw_network_oil(network, 0, &bottle->oil, &bottle->uncertainty);
-    if (status == MW_OK) {
-        bottle->chi_squared = network->chi_squared;
-        bottle->p_value =
-            n > 0 ? gsl_cdf_chisq_Q(network->chi_squared, (double)n) : 1;
-        bottle->outlier = find_outlier(network, n);
-    }
-    return status;
+    bottle->chi_squared = network->chi_squared;
+    bottle->p_value =
+        n > 0 ? gsl_cdf_chisq_Q(network->chi_squared, (double)n) : 1;
+    bottle->outlier = find_outlier(network, n);
+    return mw_network_oil(network, 0, &bottle->oil, &bottle->uncertainty);
 }
 
 enum mw_status mw_bottle_make(const struct mw_oil *label, double tolerance,
                               const struct mw_reading *readings, size_t n,
                               struct mw_bottle *bottle)
 {
-    struct mw_network_reading rows[MW_READINGS_MAX];
+    struct mw_network_reading rows[MW_READINGS_MAX] = {{0}};
     const struct mw_network_bottle it = {
         .label = *label, .tolerance = tolerance, .dose_ml = NAN};
     struct mw_network *network;

@@ -63,8 +63,9 @@ MW_API double mw_tolerance_of(double u);
  *            n       0 to MW_READINGS_MAX
  * Returned:  bottle
  * Failures:  MW_ERR_READINGS  too many; those of mw_network_make()
- *            MW_ERR_ONE_POINT  a reading of petroleum oil at another temperature
- *                    than the label's only one, and not MW_SLOPE_SPAN away
+ *            MW_ERR_ONE_POINT  a reading of petroleum oil at another
+ *                    temperature than the label's only one, and not
+ *                    MW_SLOPE_SPAN away
  *            those of mw_oil_viscosity()
  */
 MW_API enum mw_status mw_bottle_make(const struct mw_oil *label,

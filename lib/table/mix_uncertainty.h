@@ -91,9 +91,9 @@ MW_API enum mw_status mw_mixture_uncertainty(const struct mw_oil *oils,
                                              struct mw_budget *budget);
 
 /**
- * The standard uncertainty of each dose of a mix: it ends anywhere within half a
- * step of its tool, each draw of a syringe anew, so that a dose of n draws has
- * the square root of n times the uncertainty of one.
+ * The standard uncertainty of each dose of a mix: it ends anywhere within half
+ * a step of its tool, each draw of a syringe anew, so that a dose of n draws
+ * has the square root of n times the uncertainty of one.
  *
  * Given:     mix     of mw_mix_solve()
  *            count   of its oils

@@ -93,47 +93,40 @@ struct question {
     double by;    /* parts of the batch */
 };
 
-static bool compose(const struct question *question, const double *x,
+static void compose(const struct question *question, const double *x,
                     struct mw_composition *composition)
 {
     const struct mw_network_mix *mix = question->mix;
-    bool fits = true;
+    double whole = 1 + (question->moved < mix->count ? question->by : 0);
     *composition = (struct mw_composition){0};
-    for (size_t i = 0; i < mix->count && fits; i++) {
-        bool moved = i == question->moved;
-        double share = (mix->shares[i] + (moved ? question->by : 0)) /
-                       (1 + (question->moved < mix->count ? question->by : 0));
-        /* of nothing there is no dose to be short of */
-        fits = share >= 0 &&
-               mw_network_compose(question->network, x, mix->bottles[i], share,
-                                  0, composition);
+    for (size_t i = 0; i < mix->count; i++) {
+        double by = i == question->moved ? question->by : 0;
+        mw_network_compose(question->network, x, mix->bottles[i],
+                           (mix->shares[i] + by) / whole, 0, composition);
     }
-    return fits;
 }
 
 static double ln_v(const double *x, const void *params)
 {
     const struct question *question = params;
     struct mw_composition composition;
-    return compose(question, x, &composition)
-               ? mw_network_ln_v(question->network, x, &composition,
-                                 question->t, question->mix->method)
-               : (double)NAN;
+    compose(question, x, &composition);
+    return mw_network_ln_v(question->network, x, &composition, question->t,
+                           question->mix->method);
 }
 
-static bool depend(const struct question *question,
+static void depend(const struct question *question,
                    const struct mw_composition *composition,
                    struct mw_unknown_list *list)
 {
     const struct mw_network_mix *mix = question->mix;
-    bool fits = true;
     *list = (struct mw_unknown_list){0};
-    for (size_t i = 0; i < mix->count && fits; i++) {
-        fits = mw_network_depend(question->network, mix->bottles[i], 0, list);
+    for (size_t i = 0; i < mix->count; i++) {
+        mw_network_depend(question->network, mix->bottles[i], list);
     }
-    return fits &&
-           (mix->method != NULL ||
-            mw_network_depend_excess(question->network, composition, list));
+    if (!mix->method) {
+        mw_network_depend_excess(question->network, composition, list);
+    }
 }
 
 /* half of how far ln v swings as the question moves by u either way; one side
@@ -243,14 +236,15 @@ static enum mw_status fill(const double variances[MW_KINDS], double temperature,
                  {MW_FROM_EXCESS, MW_KIND_EXCESS},
                  {MW_FROM_LAW, MW_KIND_LAW},
                  {MW_FROM_DOSING, MW_KIND_DOSING}};
-    enum mw_status status = MW_OK;
-    for (size_t i = 0; i < MW_KINDS && status == MW_OK; i++) {
+    for (size_t i = 0; i < MW_KINDS; i++) {
         double u = sqrt(variances[lines[i].kind]);
-        status = u > 0 ? mw_budget_add(budget, lines[i].name, u, 1) : MW_OK;
+        if (u > 0) {
+            mw_budget_add(budget, lines[i].name, u, 1);
+        }
     }
-    return status == MW_OK && temperature != 0
-               ? mw_budget_add(budget, MW_FROM_TEMPERATURE, temperature, 1)
-               : status;
+    return temperature == 0
+               ? MW_OK
+               : mw_budget_add(budget, MW_FROM_TEMPERATURE, temperature, 1);
 }
 
 static enum mw_status find_budget(const struct question *question,
@@ -260,14 +254,12 @@ static enum mw_status find_budget(const struct question *question,
     const struct mw_network *network = question->network;
     struct mw_unknown_list list;
     double slopes[MW_LIST_MAX], variances[MW_KINDS] = {0};
-    if (!depend(question, composition, &list)) {
+    depend(question, composition, &list);
+    if (list.full) {
         return MW_ERR_BUDGET;
     }
-    enum mw_status status = mw_adjustment_gradient(
-        network->adjustment, ln_v, question, list.count, list.items, slopes);
-    if (status != MW_OK) {
-        return status;
-    }
+    mw_adjustment_gradient(network->adjustment, ln_v, question, list.count,
+                           list.items, slopes);
     const struct mw_gradient gradient = {list.count, list.items, slopes};
     mw_adjustment_variance(network->adjustment, &gradient, network->scratch);
     add_parts(network, network->scratch, variances);
@@ -284,8 +276,11 @@ enum mw_status mw_network_mix(const struct mw_network *network,
     struct mw_composition composition;
     *v = NAN;
     *budget = (struct mw_budget){0};
-    if (mix->count == 0 || mix->count > MW_MIX_OILS_MAX ||
-        !compose(&question, estimates(network), &composition)) {
+    if (mix->count == 0 || mix->count > MW_MIX_OILS_MAX) {
+        return MW_ERR_BUDGET;
+    }
+    compose(&question, estimates(network), &composition);
+    if (composition.broken) {
         return MW_ERR_BUDGET;
     }
     double here = ln_v(estimates(network), &question);
@@ -333,18 +328,14 @@ enum mw_status mw_network_oil(const struct mw_network *network, size_t bottle,
     const struct mw_network_mix mix = {1, &bottle, &whole, rated,
                                        0, NULL,    NULL};
     struct mw_budget budget;
-    *u = NAN;
-    enum mw_status status =
-        it->part_count > 0
-            ? oil_of_mix(network, bottle, rated, oil)
-            : mw_network_oil_at(network, estimates(network), bottle, oil);
-    if (status == MW_OK) {
-        status = mw_network_mix(network, &mix, &v, &budget);
+    enum mw_status status = mw_network_mix(network, &mix, &v, &budget);
+    *u = status == MW_OK ? mw_budget_combined(&budget) : (double)NAN;
+    if (status != MW_OK) {
+        return status;
     }
-    if (status == MW_OK) {
-        *u = mw_budget_combined(&budget);
-    }
-    return status;
+    return it->part_count > 0
+               ? oil_of_mix(network, bottle, rated, oil)
+               : mw_network_oil_at(network, estimates(network), bottle, oil);
 }
 
 /* -- K -------------------------------------------------------------------- */
@@ -408,16 +399,14 @@ enum mw_status mw_network_bases(const struct mw_network *network,
 {
     const double *x = estimates(network);
     struct mw_composition all = {0}, one;
-    enum mw_status status = MW_OK;
-    bool fits = true;
-    for (size_t i = 0; i < count && fits; i++) {
-        fits = mw_network_compose(network, x, bottles[i], 1, 0, &all);
+    for (size_t i = 0; i < count; i++) {
+        mw_network_compose(network, x, bottles[i], 1, 0, &all);
     }
-    for (size_t j = 0; j < all.count && fits && status == MW_OK; j++) {
-        status = mw_network_oil_at(network, x, all.bottles[j], &bases->oils[j]);
+    if (all.broken) {
+        return MW_ERR_BUDGET;
     }
-    if (!fits || status != MW_OK) {
-        return fits ? status : MW_ERR_BUDGET;
+    for (size_t j = 0; j < all.count; j++) {
+        mw_network_oil_at(network, x, all.bottles[j], &bases->oils[j]);
     }
     for (size_t i = 0; i < count; i++) {
         double *made = bases->made + i * all.count;

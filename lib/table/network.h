@@ -131,12 +131,19 @@ MW_API enum mw_status mw_network_make(const struct mw_network_bottle *bottles,
                                       const struct mw_network_reading *readings,
                                       size_t m, struct mw_network **network);
 
+/**
+ * Release a network.
+ *
+ * Given:     network of mw_network_make(), or NULL
+ * Returned:  nothing
+ */
 MW_API void mw_network_free(struct mw_network *network);
 
 /**
  * What is known of one bottle.
  *
- * Given:     bottle  its index
+ * Given:     network made
+ *            bottle  its index
  * Returned:  oil     at its best value, rated where its label is
  *            u       standard uncertainty of ln v there
  * Failures:  those of mw_network_mix()
@@ -145,16 +152,31 @@ MW_API enum mw_status mw_network_oil(const struct mw_network *network,
                                      size_t bottle, struct mw_oil *oil,
                                      double *u);
 
-/** How the label of a bottle, or a reading, stands to the rest. */
+/**
+ * How the label of a bottle stands to the rest.
+ *
+ * Given:     network made
+ *            bottle  its index
+ * Returned:  whether it was widened or set aside
+ */
 MW_API enum mw_agreement mw_network_label(const struct mw_network *network,
                                           size_t bottle);
+
+/**
+ * How a reading stands to the rest.
+ *
+ * Given:     network made
+ *            reading its index
+ * Returned:  whether it was widened or set aside
+ */
 MW_API enum mw_agreement mw_network_reading(const struct mw_network *network,
                                             size_t reading);
 
 /**
  * K of two oils that no bottle of the network is.
  *
- * Given:     thin    one of them is rated below MW_EXCESS_GRADE
+ * Given:     network made
+ *            thin    one of them is rated below MW_EXCESS_GRADE
  * Returned:  excess  K and its standard uncertainty
  */
 MW_API void mw_network_usual_excess(const struct mw_network *network, bool thin,
@@ -163,7 +185,8 @@ MW_API void mw_network_usual_excess(const struct mw_network *network, bool thin,
 /**
  * K of a pair of bottles.
  *
- * Given:     first, second  their indices; recorded mixes count as silicone
+ * Given:     network made
+ *            first, second  their indices; recorded mixes count as silicone
  *                    oils of their own here
  * Returned:  excess  K and its standard uncertainty; 0 for petroleum oils
  */
@@ -187,7 +210,8 @@ struct mw_network_mix {
 /**
  * The viscosity of a mix of bottles, and how well it is known.
  *
- * Given:     mix     as above
+ * Given:     network made
+ *            mix     as above
  * Returned:  v       mm2/s
  *            budget  its lines: labels, readings, excess, law, dosing and
  *                    temperature, those that bring nothing left out
@@ -210,10 +234,10 @@ struct mw_network_bases {
 /**
  * What bottles are made of, at best values.
  *
- * Given:     bottles, count  their indices, 1 to MW_MIX_OILS_MAX
+ * Given:     network made
+ *            bottles, count  their indices, 1 to MW_MIX_OILS_MAX
  * Returned:  bases   of mw_mix_job
- * Failures:  MW_ERR_BUDGET  more than MW_MIX_OILS_MAX oils; those of
- *                    mw_oil_make()
+ * Failures:  MW_ERR_BUDGET  more than MW_MIX_OILS_MAX oils
  */
 MW_API enum mw_status mw_network_bases(const struct mw_network *network,
                                        const size_t *bottles, size_t count,

@@ -71,14 +71,15 @@ struct mw_network {
 enum {
     MW_CHAIN_MAX = 16,    /* mixes of mixes */
     MW_VISITS_MAX = 4096, /* mixes of mixes branch */
-    MW_LIST_MAX = 2048,   /* unknowns of one row */
+    MW_LIST_MAX = 1024,   /* unknowns of one row */
     MW_BASES = MW_MIX_OILS_MAX
 };
 
 /** What a bottle, or a mix of bottles, is made of in the end. */
 struct mw_composition {
     size_t count;
-    size_t visits; /* of bottles and mixes, up to MW_VISITS_MAX */
+    size_t visits; /* of mixes, up to MW_VISITS_MAX */
+    bool broken;   /* too many oils or mixes, or a mix of itself */
     size_t bottles[MW_BASES];
     double shares[MW_BASES];
 };
@@ -86,24 +87,27 @@ struct mw_composition {
 /** A set of unknowns. */
 struct mw_unknown_list {
     size_t count;
-    size_t visits; /* likewise */
+    bool full; /* there were more */
     size_t items[MW_LIST_MAX];
 };
 
-/** Add so much of a bottle, down to bottles with labels; false where that is
- * too many, or a mix of itself. */
-bool mw_network_compose(const struct mw_network *network, const double *x,
+/** Add so much of a bottle, down to bottles with labels. */
+void mw_network_compose(const struct mw_network *network, const double *x,
                         size_t bottle, double share, int depth,
                         struct mw_composition *composition);
 
-/** Add all unknowns that a composition of a bottle depends on. */
-bool mw_network_depend(const struct mw_network *network, size_t bottle,
-                       int depth, struct mw_unknown_list *list);
+/** Add all unknowns that the composition of a bottle, which is not broken,
+ * depends on. */
+void mw_network_depend(const struct mw_network *network, size_t bottle,
+                       struct mw_unknown_list *list);
 
 /** Add those of its excess. */
-bool mw_network_depend_excess(const struct mw_network *network,
+void mw_network_depend_excess(const struct mw_network *network,
                               const struct mw_composition *composition,
                               struct mw_unknown_list *list);
+
+/** Add one unknown, once. */
+void mw_unknown_add(struct mw_unknown_list *list, size_t unknown);
 
 /** ln v of a composition at t degC, by a method or (NULL) by what is known of
  * the excess; NaN where there is none. */

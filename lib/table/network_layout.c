@@ -156,8 +156,8 @@ static enum mw_status add_pairs(struct mw_network *network, size_t bottle)
 {
     struct mw_composition composition = {0};
     const struct mw_composition *bases = &composition;
-    if (!mw_network_compose(network, means_of(network), bottle, 1, 0,
-                            &composition)) {
+    mw_network_compose(network, means_of(network), bottle, 1, 0, &composition);
+    if (composition.broken) {
         return MW_ERR_READINGS;
     }
     for (size_t i = 0; i < bases->count; i++) {
@@ -197,37 +197,35 @@ static enum mw_status check_reading(const struct mw_network *network,
                : MW_ERR_READINGS;
 }
 
-static bool depend_on_bottle(const struct mw_network *network, size_t bottle,
-                             const double *x, struct mw_unknown_list *list)
+static void depend_on_bottle(struct mw_network *network, size_t bottle,
+                             struct mw_unknown_list *list)
 {
     struct mw_composition composition = {0};
-    return mw_network_compose(network, x, bottle, 1, 0, &composition) &&
-           mw_network_depend(network, bottle, 0, list) &&
-           mw_network_depend_excess(network, &composition, list);
+    mw_network_compose(network, means_of(network), bottle, 1, 0, &composition);
+    mw_network_depend(network, bottle, list);
+    mw_network_depend_excess(network, &composition, list);
 }
 
-static bool depend(struct mw_network *network, size_t index,
+static void depend(struct mw_network *network, size_t index,
                    struct mw_unknown_list *list)
 {
     const struct mw_network_reading *reading = &network->readings[index];
-    const double *x = means_of(network);
-    bool fits = depend_on_bottle(network, reading->bottle, x, list);
-    if (fits && reading->reference >= 0) {
-        fits = depend_on_bottle(network, (size_t)reading->reference, x, list);
+    depend_on_bottle(network, reading->bottle, list);
+    if (reading->reference >= 0) {
+        depend_on_bottle(network, (size_t)reading->reference, list);
     }
-    for (size_t i = 0; i < network->instrument_count && fits; i++) {
+    for (size_t i = 0; i < network->instrument_count; i++) {
         if (network->instruments[i].number == reading->instrument) {
-            list->items[list->count++] = network->instruments[i].unknown;
+            mw_unknown_add(list, network->instruments[i].unknown);
         }
     }
-    for (size_t i = 0;
-         i < network->day_count && fits && reading->thermometer > 0; i++) {
-        if (network->days[i].number == reading->day) {
-            list->items[list->count++] = network->days[i].unknown;
-            list->items[list->count++] = network->thermometer;
+    for (size_t i = 0; i < network->day_count; i++) {
+        if (reading->thermometer > 0 &&
+            network->days[i].number == reading->day) {
+            mw_unknown_add(list, network->days[i].unknown);
+            mw_unknown_add(list, network->thermometer);
         }
     }
-    return fits;
 }
 
 /* why a reading has no value */
@@ -251,7 +249,8 @@ static enum mw_status add_row(struct mw_network *network, size_t index)
 {
     const struct mw_network_reading *reading = &network->readings[index];
     struct mw_unknown_list list = {0};
-    if (!depend(network, index, &list)) {
+    depend(network, index, &list);
+    if (list.full) {
         return MW_ERR_READINGS;
     }
     size_t *own = calloc(list.count, sizeof own[0]);
@@ -278,13 +277,13 @@ static enum mw_status add_row(struct mw_network *network, size_t index)
 
 /* -- Blocks --------------------------------------------------------------- */
 
-/* NOLINTNEXTLINE(misc-no-recursion): MW_CHAIN_MAX ends it */
-static void share(struct mw_network *network, size_t bottle, int depth)
+/* NOLINTNEXTLINE(misc-no-recursion): a composition that is not broken ends */
+static void share(struct mw_network *network, size_t bottle)
 {
     const struct mw_network_bottle *mix = &network->bottles[bottle];
     network->places[bottle].shared = true;
-    for (size_t i = 0; i < mix->part_count && depth < MW_CHAIN_MAX; i++) {
-        share(network, mix->parts[i].bottle, depth + 1);
+    for (size_t i = 0; i < mix->part_count; i++) {
+        share(network, mix->parts[i].bottle);
     }
 }
 
@@ -295,10 +294,10 @@ static void set_blocks(struct mw_network *network)
     for (size_t i = 0; i < network->m; i++) {
         const struct mw_network_reading *reading = &network->readings[i];
         if (network->bottles[reading->bottle].part_count > 0) {
-            share(network, reading->bottle, 0);
+            share(network, reading->bottle);
         }
         if (reading->reference >= 0) {
-            share(network, (size_t)reading->reference, 0);
+            share(network, (size_t)reading->reference);
         }
     }
     for (size_t i = 0; i < network->n; i++) {

@@ -8,7 +8,7 @@
 
 /* -- Compositions --------------------------------------------------------- */
 
-static bool add_base(struct mw_composition *composition, size_t bottle,
+static void add_base(struct mw_composition *composition, size_t bottle,
                      double share)
 {
     size_t i = 0;
@@ -16,14 +16,14 @@ static bool add_base(struct mw_composition *composition, size_t bottle,
         i++;
     }
     if (i == MW_BASES) {
-        return false;
+        composition->broken = true;
+        return;
     }
     if (i == composition->count) {
         composition->bottles[i] = bottle;
         composition->shares[composition->count++] = 0;
     }
     composition->shares[i] += share;
-    return true;
 }
 
 /* ml that went into a mix, with its dosing error */
@@ -39,79 +39,81 @@ static double volume_of(const struct mw_network *network, const double *x,
 }
 
 /* NOLINTNEXTLINE(misc-no-recursion): MW_CHAIN_MAX ends it */
-bool mw_network_compose(const struct mw_network *network, const double *x,
+void mw_network_compose(const struct mw_network *network, const double *x,
                         size_t bottle, double share, int depth,
                         struct mw_composition *composition)
 {
     const struct mw_network_bottle *mix = &network->bottles[bottle];
     double total = 0;
     if (mix->part_count == 0) {
-        return add_base(composition, bottle, share);
+        add_base(composition, bottle, share);
+        return;
+    }
+    composition->visits++;
+    if (depth >= MW_CHAIN_MAX || composition->visits > MW_VISITS_MAX) {
+        composition->broken = true;
+        return;
     }
     for (size_t i = 0; i < mix->part_count; i++) {
         total += volume_of(network, x, bottle, i);
     }
-    bool fits = depth < MW_CHAIN_MAX && ++composition->visits < MW_VISITS_MAX;
-    for (size_t i = 0; i < mix->part_count && fits; i++) {
+    for (size_t i = 0; i < mix->part_count && !composition->broken; i++) {
         double part = volume_of(network, x, bottle, i) / total;
-        fits = mw_network_compose(network, x, mix->parts[i].bottle,
-                                  share * part, depth + 1, composition);
+        mw_network_compose(network, x, mix->parts[i].bottle, share * part,
+                           depth + 1, composition);
     }
-    return fits;
 }
 
-static bool add_unknown(struct mw_unknown_list *list, size_t unknown)
+void mw_unknown_add(struct mw_unknown_list *list, size_t unknown)
 {
     size_t i = 0;
     while (i < list->count && list->items[i] != unknown) {
         i++;
     }
     if (i == MW_LIST_MAX) {
-        return false;
+        list->full = true;
+        return;
     }
     list->items[i] = unknown;
     list->count += i == list->count;
-    return true;
 }
 
-/* NOLINTNEXTLINE(misc-no-recursion): MW_CHAIN_MAX ends it */
-bool mw_network_depend(const struct mw_network *network, size_t bottle,
-                       int depth, struct mw_unknown_list *list)
+/* NOLINTNEXTLINE(misc-no-recursion): a composition that is not broken ends */
+void mw_network_depend(const struct mw_network *network, size_t bottle,
+                       struct mw_unknown_list *list)
 {
     const struct mw_network_bottle *mix = &network->bottles[bottle];
     const struct mw_network_place *place = &network->places[bottle];
-    size_t next = place->first, own = place->points;
+    size_t doses = mix->part_count > 0 ? mix->part_count - 1 : 0;
+    size_t own = place->points + doses;
     own += place->common != MW_NO_UNKNOWN;
     own += place->energy != MW_NO_UNKNOWN;
-    bool fits = depth < MW_CHAIN_MAX && ++list->visits < MW_VISITS_MAX;
-    for (size_t i = 0; i < own && fits; i++) {
-        fits = add_unknown(list, next++);
+    for (size_t i = 0; i < own; i++) {
+        mw_unknown_add(list, place->first + i);
     }
-    for (size_t i = 0; i < mix->part_count && fits; i++) {
-        fits =
-            (i == place->largest || add_unknown(list, next++)) &&
-            mw_network_depend(network, mix->parts[i].bottle, depth + 1, list);
+    for (size_t i = 0; i < mix->part_count; i++) {
+        mw_network_depend(network, mix->parts[i].bottle, list);
     }
-    return fits;
 }
 
-bool mw_network_depend_excess(const struct mw_network *network,
+void mw_network_depend_excess(const struct mw_network *network,
                               const struct mw_composition *composition,
                               struct mw_unknown_list *list)
 {
-    bool fits = true;
     for (size_t i = 0; i < composition->count; i++) {
-        for (size_t j = 0; j < i && fits; j++) {
+        for (size_t j = 0; j < i; j++) {
             size_t one = composition->bottles[i];
             size_t other = composition->bottles[j];
             size_t pair = mw_network_pair(network, one, other);
-            fits = add_unknown(list, network->excess) &&
-                   (!mw_network_is_thin(network, one, other) ||
-                    add_unknown(list, network->thin)) &&
-                   (pair == MW_NO_UNKNOWN || add_unknown(list, pair));
+            mw_unknown_add(list, network->excess);
+            if (mw_network_is_thin(network, one, other)) {
+                mw_unknown_add(list, network->thin);
+            }
+            if (pair != MW_NO_UNKNOWN) {
+                mw_unknown_add(list, pair);
+            }
         }
     }
-    return fits;
 }
 
 /* -- Oils ----------------------------------------------------------------- */
@@ -122,7 +124,7 @@ enum mw_status mw_network_oil_at(const struct mw_network *network,
 {
     const struct mw_network_bottle *labelled = &network->bottles[bottle];
     const struct mw_network_place *place = &network->places[bottle];
-    double errors[MW_POINTS_MAX];
+    double errors[MW_POINTS_MAX] = {0};
     struct mw_point points[2] = {labelled->label.points[0],
                                  {place->far_v, place->far_t}};
     double common = place->common == MW_NO_UNKNOWN ? 0 : x[place->common];
@@ -220,7 +222,7 @@ double mw_network_ln_v(const struct mw_network *network, const double *x,
                        const struct mw_composition *composition, double t,
                        const struct mw_method *method)
 {
-    struct mw_oil oils[MW_BASES];
+    struct mw_oil oils[MW_BASES] = {{0}};
     double ln_v[MW_BASES], v;
     struct mw_method usual;
     if (!find_oils(network, x, composition, t, oils, ln_v)) {
@@ -243,20 +245,20 @@ double mw_network_ln_v(const struct mw_network *network, const double *x,
 
 /* -- Readings ------------------------------------------------------------- */
 
+/* of a bottle that was composed before */
 static double ln_v_of(const struct mw_network *network, const double *x,
                       size_t bottle, double t)
 {
     struct mw_composition composition = {0};
-    return mw_network_compose(network, x, bottle, 1, 0, &composition)
-               ? mw_network_ln_v(network, x, &composition, t, NULL)
-               : (double)NAN;
+    mw_network_compose(network, x, bottle, 1, 0, &composition);
+    return mw_network_ln_v(network, x, &composition, t, NULL);
 }
 
-static size_t find_common(const struct mw_network_common *list, size_t count,
-                          long number)
+/* one that is there */
+static size_t find_common(const struct mw_network_common *list, long number)
 {
     size_t i = 0;
-    while (i < count && list[i].number != number) {
+    while (list[i].number != number) {
         i++;
     }
     return list[i].unknown;
@@ -271,8 +273,7 @@ static double thermometer_part(const struct mw_network *network,
     double t = reading->temperature;
     double slope = (ln_v_of(network, x, reading->bottle, t + 0.5) -
                     ln_v_of(network, x, reading->bottle, t - 0.5));
-    double day =
-        x[find_common(network->days, network->day_count, reading->day)];
+    double day = x[find_common(network->days, reading->day)];
     return slope * reading->thermometer / sqrt(6) *
            (x[network->thermometer] + day);
 }
@@ -289,8 +290,7 @@ double mw_network_row(const double *x, const void *params)
     }
     if (reading->instrument >= 0) {
         value += reading->systematic *
-                 x[find_common(network->instruments, network->instrument_count,
-                               reading->instrument)];
+                 x[find_common(network->instruments, reading->instrument)];
     }
     if (reading->thermometer > 0) {
         value += thermometer_part(network, x, reading);

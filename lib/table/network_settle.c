@@ -84,7 +84,6 @@ static bool widen_readings(struct mw_network *network, size_t bottle)
 struct worst {
     double first, second; /* normalized residuals */
     size_t label, bottle; /* unknown and bottle of the first */
-    bool any_label;       /* there is a label that the rest tests */
     size_t other;         /* the second: a label's bottle, or a reading */
     size_t other_unknown;
     bool other_is_row;
@@ -104,7 +103,6 @@ static void rank(struct worst *worst, double residual, bool is_row,
         worst->first = residual;
         worst->bottle = index;
         worst->label = unknown;
-        worst->any_label = true;
     } else if (residual > worst->second) {
         worst->second = residual;
         worst->other = index;
@@ -170,8 +168,7 @@ static bool judge_labels(struct mw_network *network)
 {
     const struct worst worst = find_worst(network);
     double p = 2 * gsl_cdf_ugaussian_Q(worst.first);
-    if (!worst.any_label || worst.tested == 0 ||
-        p >= P_LABELS / (double)worst.tested) {
+    if (p >= P_LABELS / fmax((double)worst.tested, 1)) {
         return false;
     }
     if (worst.second >= worst.first * (1 - EQUALLY)) {
@@ -184,15 +181,15 @@ static bool judge_labels(struct mw_network *network)
 
 /* -- All ------------------------------------------------------------------ */
 
-static bool set_far_readings_aside(struct mw_network *network)
+/* the one that is farthest off; false where none is */
+static bool set_far_reading_aside(struct mw_network *network)
 {
-    const double *x = mw_adjustment_estimates(network->adjustment);
     double farthest = FACTOR_OFF;
     size_t which = network->m;
     for (size_t i = 0; i < network->m; i++) {
-        const struct mw_row *row = &network->rows[i];
-        double away = fabs(row->observed - row->value(x, row->params));
-        if (network->agreements[i] != MW_SET_ASIDE && away > farthest) {
+        double away = fabs(mw_adjustment_row_distance(network->adjustment, i,
+                                                      network->scratch));
+        if (away > farthest) {
             farthest = away;
             which = i;
         }
@@ -211,7 +208,7 @@ enum mw_status mw_network_settle(struct mw_network *network)
     if (status == MW_OK) {
         network->chi_squared = mw_adjustment_chi_squared(network->adjustment);
     }
-    while (status == MW_OK && set_far_readings_aside(network)) {
+    while (status == MW_OK && set_far_reading_aside(network)) {
         status = mw_adjustment_solve(network->adjustment);
     }
     for (size_t i = 0; i < network->n && status == MW_OK; i++) {

@@ -11,7 +11,7 @@ enum {
     ROUNDS = 20 /* of Gauss-Newton; three are the rule */
 };
 
-/* of s: estimates that move by less have settled; and the step of differences */
+/* of s: estimates that move by less have settled; the step of differences */
 #define SETTLED 1e-10
 #define STEP    1e-4
 
@@ -158,35 +158,18 @@ static double slope_of(mw_row_value *value, const void *params, double *x,
                          : (up - down) / (2 * step);
 }
 
-static enum mw_status find_slopes(const struct mw_adjustment *adjustment,
-                                  mw_row_value *value, const void *params,
-                                  size_t count, const size_t *unknowns,
-                                  double *slopes, double *here)
+void mw_adjustment_gradient(const struct mw_adjustment *adjustment,
+                            mw_row_value *value, const void *params,
+                            size_t count, const size_t *unknowns,
+                            double *slopes)
 {
-    *here = value(adjustment->x, params);
-    if (!isfinite(*here)) {
-        return MW_ERR_VISCOSITY;
-    }
+    double here = value(adjustment->x, params);
     for (size_t i = 0; i < count; i++) {
         double s = adjustment->unknowns[unknowns[i]].s;
         slopes[i] = s == 0 ? 0
                            : slope_of(value, params, adjustment->x, unknowns[i],
-                                      *here, STEP * s);
-        if (!isfinite(slopes[i])) {
-            return MW_ERR_VISCOSITY;
-        }
+                                      here, STEP * s);
     }
-    return MW_OK;
-}
-
-enum mw_status mw_adjustment_gradient(const struct mw_adjustment *adjustment,
-                                      mw_row_value *value, const void *params,
-                                      size_t count, const size_t *unknowns,
-                                      double *slopes)
-{
-    double here;
-    return find_slopes(adjustment, value, params, count, unknowns, slopes,
-                       &here);
 }
 
 /* -- Solving -------------------------------------------------------------- */
@@ -216,20 +199,18 @@ static struct mw_gradient gradient_of(const struct mw_adjustment *adjustment,
 static enum mw_status add_row(struct mw_adjustment *adjustment, size_t i)
 {
     const struct mw_row *row = &adjustment->rows[i];
-    double here, weight = row_weight(adjustment, i);
-    enum mw_status status = find_slopes(
-        adjustment, row->value, row->params, row->count, row->unknowns,
-        adjustment->slopes + adjustment->first[i], &here);
-    if (status != MW_OK) {
-        return status;
+    double *slopes = adjustment->slopes + adjustment->first[i];
+    double weight = row_weight(adjustment, i), sum = 0;
+    double away = row->observed - row->value(adjustment->x, row->params);
+    mw_adjustment_gradient(adjustment, row->value, row->params, row->count,
+                           row->unknowns, slopes);
+    for (size_t j = 0; j < row->count; j++) {
+        adjustment->right[row->unknowns[j]] += weight * slopes[j] * away;
+        sum += slopes[j];
     }
     const struct mw_gradient h = gradient_of(adjustment, i);
     mw_normal_add(&adjustment->normal, &h, weight);
-    for (size_t j = 0; j < h.count; j++) {
-        adjustment->right[h.unknowns[j]] +=
-            weight * h.slopes[j] * (row->observed - here);
-    }
-    return MW_OK;
+    return isfinite(away) && isfinite(sum) ? MW_OK : MW_ERR_VISCOSITY;
 }
 
 /* the normal equations about x, and their factors */
@@ -323,11 +304,19 @@ double mw_adjustment_row_part(const struct mw_adjustment *adjustment,
            sqrt(row_weight(adjustment, index));
 }
 
+/* how much of what a prior or a row says is left to the rest: 0 to 1; 0 also
+ * where it says nothing */
+static double rest_of(double weight, double variance)
+{
+    double rest = 1 - weight * variance;
+    return rest > 1e-9 && weight > 0 ? rest : 0;
+}
+
 /* a difference against its own uncertainty, sqrt(1/weight - variance) */
 static double normalized(double difference, double weight, double variance)
 {
-    double rest = 1 - weight * variance; /* of what it says itself */
-    return rest > 1e-9 && weight > 0 ? difference * sqrt(weight / rest) : 0;
+    double rest = rest_of(weight, variance);
+    return rest > 0 ? difference * sqrt(weight / rest) : 0;
 }
 
 double mw_adjustment_prior_residual(const struct mw_adjustment *adjustment,
@@ -354,6 +343,15 @@ double mw_adjustment_row_residual(const struct mw_adjustment *adjustment,
     double variance = mw_adjustment_variance(adjustment, &h, scratch);
     return normalized(difference_of(adjustment, index),
                       row_weight(adjustment, index), variance);
+}
+
+double mw_adjustment_row_distance(const struct mw_adjustment *adjustment,
+                                  size_t index, double *scratch)
+{
+    const struct mw_gradient h = gradient_of(adjustment, index);
+    double variance = mw_adjustment_variance(adjustment, &h, scratch);
+    double rest = rest_of(row_weight(adjustment, index), variance);
+    return rest > 0 ? difference_of(adjustment, index) / rest : 0;
 }
 
 double mw_adjustment_chi_squared(const struct mw_adjustment *adjustment)

@@ -5,17 +5,17 @@
  * A least-squares adjustment with prior knowledge: every unknown x_j has a
  * normal prior N(mean, s^2), every row is one observation y = f(x) + error with
  * a standard uncertainty of its own. Solved by Gauss-Newton on the normal
- * equations L = P^-1 + sum h h'/s^2 (h = df/dx), with Cholesky; V = L^-1 is the
- * covariance of the estimates. What several observations share is an unknown,
- * so that the rows themselves are independent.
+ * equations L = P^-1 + sum h h'/s^2 (h = df/dx), by L D L' factors; V = L^-1 is
+ * the covariance of the estimates. What several observations share is an
+ * unknown, so that the rows themselves are independent.
  *
  * A function of the unknowns with gradient c has the variance c' V c, which is
  * the sum of what each prior and each row brings to it: with z = V c that is
  * (z_j/s_j)^2 of a prior and (h'z/s)^2 of a row.
  *
  * Unknowns of a block (a number above 0) meet in rows only each other and the
- * unknowns of block 0, which all may share. Blocks are eliminated first, so that
- * only block 0 is a dense matrix.
+ * unknowns of block 0, which all may share. Blocks are eliminated first, so
+ * that only block 0 is a dense matrix.
  *
  * Reference: JCGM 102:2011 (GUM supplement 2) for the covariances; P. J. Mohr,
  * D. B. Newell, B. N. Taylor, Rev. Mod. Phys. 88 (2016) 035009, appendix F: the
@@ -103,13 +103,13 @@ const double *mw_adjustment_estimates(const struct mw_adjustment *adjustment);
  * The gradient of a function at the estimates.
  *
  * Given:     value, params, count, unknowns  as of a row
- * Returned:  slopes  count; of fixed unknowns 0
- * Failures:  MW_ERR_VISCOSITY  the function has no value there
+ * Returned:  slopes  count; of fixed unknowns 0, NaN where the function has no
+ *                    value
  */
-enum mw_status mw_adjustment_gradient(const struct mw_adjustment *adjustment,
-                                      mw_row_value *value, const void *params,
-                                      size_t count, const size_t *unknowns,
-                                      double *slopes);
+void mw_adjustment_gradient(const struct mw_adjustment *adjustment,
+                            mw_row_value *value, const void *params,
+                            size_t count, const size_t *unknowns,
+                            double *slopes);
 
 /**
  * V c.
@@ -139,12 +139,16 @@ double mw_adjustment_row_part(const struct mw_adjustment *adjustment,
  * Given:     scratch  n numbers
  * Returned:  the normalized residual, with sign; 0 of what the rest does not
  *            determine, or of what was set aside
- * Reference: W. Baarda, A testing procedure for use in geodetic networks (1968),
- *            from memory
+ * Reference: W. Baarda, A testing procedure for use in geodetic networks
+ *            (1968), from memory
  */
 double mw_adjustment_prior_residual(const struct mw_adjustment *adjustment,
                                     size_t index, double *scratch);
 double mw_adjustment_row_residual(const struct mw_adjustment *adjustment,
+                                  size_t index, double *scratch);
+
+/** How far a row is from what all the rest says, in its unit; 0 as above. */
+double mw_adjustment_row_distance(const struct mw_adjustment *adjustment,
                                   size_t index, double *scratch);
 
 /** chi-squared of all priors and rows that are not set aside, about as large

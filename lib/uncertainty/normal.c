@@ -1,9 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "uncertainty/normal.h"
 
-#include <gsl/gsl_blas.h>
 #include <gsl/gsl_linalg.h>
-#include <math.h>
+#include <stdbool.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -50,6 +49,9 @@ static size_t memory_of(const struct mw_normal *normal)
 static void divide_memory(struct mw_normal *normal)
 {
     double *next = normal->memory;
+    size_t *order = normal->orders;
+    normal->order = order;
+    order += normal->shared;
     normal->dense = next;
     next += normal->shared * normal->shared;
     normal->scratch = next;
@@ -60,6 +62,8 @@ static void divide_memory(struct mw_normal *normal)
         next += block->size * block->size;
         block->coupling = next;
         next += block->size * normal->shared;
+        block->order = order;
+        order += block->size;
     }
 }
 
@@ -69,7 +73,8 @@ enum mw_status mw_normal_make(const struct mw_unknown *unknowns, size_t n,
     *normal = (struct mw_normal){.n = n};
     normal->places = calloc(n + 1, sizeof normal->places[0]);
     normal->list = calloc(n + 1, sizeof normal->list[0]);
-    if (!normal->places || !normal->list) {
+    normal->orders = calloc(n + 1, sizeof normal->orders[0]);
+    if (!normal->places || !normal->list || !normal->orders) {
         return MW_ERR_MEMORY;
     }
     enum mw_status status = place_all(unknowns, normal);
@@ -93,6 +98,7 @@ void mw_normal_free(struct mw_normal *normal)
 {
     free(normal->places);
     free(normal->list);
+    free(normal->orders);
     free(normal->memory);
     *normal = (struct mw_normal){0};
 }
@@ -139,25 +145,29 @@ void mw_normal_add(struct mw_normal *normal, const struct mw_gradient *h,
 
 /* -- Factors -------------------------------------------------------------- */
 
-static enum mw_status cholesky(double *matrix, size_t size)
+static enum mw_status factor(double *matrix, size_t size, size_t *order)
 {
+    bool positive = true;
     if (size == 0) {
         return MW_OK;
     }
     gsl_matrix_view view = gsl_matrix_view_array(matrix, size, size);
-    gsl_error_handler_t *before = gsl_set_error_handler_off();
-    int failed = gsl_linalg_cholesky_decomp1(&view.matrix);
-    gsl_set_error_handler(before);
-    return failed ? MW_ERR_UNCERTAINTY : MW_OK;
+    gsl_permutation permutation = {size, order};
+    gsl_linalg_pcholesky_decomp(&view.matrix, &permutation);
+    for (size_t i = 0; i < size; i++) {
+        positive = positive && matrix[i * size + i] > 0;
+    }
+    return positive ? MW_OK : MW_ERR_UNCERTAINTY;
 }
 
-static void solve_with(const double *factor, size_t size, double *b,
-                       size_t stride)
+static void solve_with(const double *factored, size_t size, const size_t *order,
+                       double *b, size_t stride)
 {
     gsl_matrix_const_view view =
-        gsl_matrix_const_view_array(factor, size, size);
+        gsl_matrix_const_view_array(factored, size, size);
     gsl_vector_view x = gsl_vector_view_array_with_stride(b, stride, size);
-    gsl_linalg_cholesky_svx(&view.matrix, &x.vector);
+    const gsl_permutation permutation = {size, (size_t *)order};
+    gsl_linalg_pcholesky_svx(&view.matrix, &permutation, &x.vector);
 }
 
 /* S -= C' D^-1 C, and the coupling becomes D^-1 C */
@@ -166,12 +176,13 @@ static enum mw_status eliminate(struct mw_normal *normal,
 {
     double before[MW_BLOCK_MAX];
     size_t shared = normal->shared;
-    enum mw_status status = cholesky(block->diagonal, block->size);
+    enum mw_status status = factor(block->diagonal, block->size, block->order);
     for (size_t j = 0; j < shared && status == MW_OK; j++) {
         for (size_t i = 0; i < block->size; i++) {
             before[i] = block->coupling[i * shared + j];
         }
-        solve_with(block->diagonal, block->size, block->coupling + j, shared);
+        solve_with(block->diagonal, block->size, block->order,
+                   block->coupling + j, shared);
         /* columns from j on are still C, those before it are D^-1 C */
         for (size_t k = 0; k <= j; k++) {
             double sum = 0;
@@ -191,7 +202,9 @@ enum mw_status mw_normal_factor(struct mw_normal *normal)
     for (size_t i = 0; i < normal->blocks && status == MW_OK; i++) {
         status = eliminate(normal, &normal->list[i]);
     }
-    return status == MW_OK ? cholesky(normal->dense, normal->shared) : status;
+    return status == MW_OK
+               ? factor(normal->dense, normal->shared, normal->order)
+               : status;
 }
 
 /* -- Solving -------------------------------------------------------------- */
@@ -227,7 +240,7 @@ static void put_back(const struct mw_normal *normal, const double *s, double *b)
         }
         const struct mw_normal_block *block = &normal->list[place->block];
         if (place->row == 0) {
-            solve_with(block->diagonal, block->size, b + i, 1);
+            solve_with(block->diagonal, block->size, block->order, b + i, 1);
         }
         for (size_t j = 0; j < shared; j++) {
             b[i] -= block->coupling[place->row * shared + j] * s[j];
@@ -240,7 +253,7 @@ void mw_normal_solve(const struct mw_normal *normal, double *b)
     double *s = normal->scratch;
     gather(normal, b, s);
     if (normal->shared > 0) {
-        solve_with(normal->dense, normal->shared, s, 1);
+        solve_with(normal->dense, normal->shared, normal->order, s, 1);
     }
     put_back(normal, s, b);
 }

@@ -7,8 +7,11 @@
  * 0. Blocks meet only block 0, so that S - C D^-1 C' (Schur complement) is all
  * that is left of them.
  *
+ * The factors are pivoted L D L', which GSL finds of any symmetric matrix, so
+ * that no error handler is called where one is not positive definite.
+ *
  * Reference: G. H. Golub, C. F. Van Loan, Matrix Computations, 4th ed. (2013),
- * 4.3 and 4.2.6 (from memory)
+ * 4.2 (from memory)
  */
 #ifndef MIDWEIGHT_UNCERTAINTY_NORMAL_H
 #define MIDWEIGHT_UNCERTAINTY_NORMAL_H
@@ -26,8 +29,9 @@ struct mw_normal_place {
 
 struct mw_normal_block {
     size_t size;
-    double *diagonal; /* size x size, then its Cholesky factor */
+    double *diagonal; /* size x size, then its factor */
     double *coupling; /* size x shared, then D^-1 of it */
+    size_t *order;    /* size: in which it was factored */
 };
 
 struct mw_normal {
@@ -35,6 +39,8 @@ struct mw_normal {
     struct mw_normal_place *places; /* n */
     struct mw_normal_block *list;   /* blocks */
     double *dense;                  /* shared x shared, then its factor */
+    size_t *order;                  /* shared */
+    size_t *orders;                 /* memory of all orders */
     double *memory;                 /* of all these matrices */
     double *scratch;                /* shared */
 };

@@ -400,6 +400,30 @@ static void no_dynamic_viscosity(void **state)
                 MW_ERR_DENSITY, v);
 }
 
+/* beyond the activation energy of the law: by hand, 1 kJ/mol is 120.27236 K */
+static void an_activation_energy_of_its_own(void **state)
+{
+    const struct mw_point rating = {350, 25}, thick = {1.9e7, 25};
+    const double none = 0, moved = 0.02385;
+    struct mw_oil oil, other;
+    struct mw_oil_state by_law, at;
+    double v;
+    (void)state;
+    check_ok(mw_oil_make(MW_SILICONE, &rating, 1, NAN, &oil));
+    check_ok(mw_oil_moved(&oil, &moved, 1, &other));
+    check_ok(mw_oil_at(&oil, 12, &by_law));
+    check_ok(mw_oil_at(&other, 12, &at));
+    check_near(log(at.viscosity / by_law.viscosity),
+               0.02385 + 120.27236 * (1 / 285.15 - 1 / 298.15), 1e-9);
+    check_part(at.slope - by_law.slope, -120.27236 / (285.15 * 285.15), 1e-6);
+    /* scaling keeps it, and it may carry an oil out of range */
+    check_ok(mw_oil_scaled(&other, 1.385, &oil));
+    check_near(oil.energy, 1, 0);
+    check_ok(mw_oil_make(MW_SILICONE, &thick, 1, NAN, &oil));
+    check_ok(mw_oil_moved(&oil, &none, 800, &other));
+    check_fails(mw_oil_viscosity(&other, 24.5, &v), MW_ERR_VISCOSITY, v);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -412,6 +436,7 @@ int main(void)
         cmocka_unit_test(more_points_are_fitted),
         cmocka_unit_test(a_scaled_oil),
         cmocka_unit_test(no_scaled_oil),
+        cmocka_unit_test(an_activation_energy_of_its_own),
         cmocka_unit_test(bottles_that_make_no_oil),
         cmocka_unit_test(an_index_makes_a_mineral_oil),
         cmocka_unit_test(where_no_viscosity_is_known),

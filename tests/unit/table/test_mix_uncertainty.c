@@ -536,6 +536,49 @@ static void half_a_mark_each_way(void **state)
     check_fails(mw_dose_uncertainty(1e300, 1e-300, &u), MW_ERR_AMOUNT, u);
 }
 
+/* a job that was solved has the budget of its shares, with what its tool adds:
+ * a dose of two draws has sqrt 2 of one */
+static void the_budget_of_a_job(void **state)
+{
+    const struct mw_point points[2] = {{352.5, 25}, {498.5, 25}};
+    const double u[2] = {0.029, 0.031};
+    const struct mw_mix_inputs inputs = {u, 0.0577, MW_THERMOMETER, NULL};
+    static const struct mw_mix_part parts[2];
+    struct mw_mix_job job = {.count = 2,
+                             .parts = parts,
+                             .temperature = 25,
+                             .target = 420,
+                             .method = {MW_RULE_ASTM, 0.2},
+                             .batch_ml = 12.385,
+                             .batch_g = NAN,
+                             .tools = {.graduation_ml = 0.2, .capacity_ml = 5}};
+    struct mw_oil oils[2];
+    struct mw_mix mix;
+    struct mw_budget budget, expected;
+    double doses[2];
+    (void)state;
+    for (size_t i = 0; i < 2; i++) {
+        check_ok(mw_oil_make(MW_SILICONE, &points[i], 1, NAN, &oils[i]));
+    }
+    job.oils = oils;
+    check_ok(mw_mix_solve(&job, &mix));
+    mw_mix_doses(&mix, 2, doses);
+    for (size_t i = 0; i < 2; i++) {
+        assert_true(mix.volumes[i] > 5 && mix.volumes[i] < 10);
+        check_part(doses[i], 0.1 / sqrt(3) / 12.385 * sqrt(2), 1e-12);
+    }
+    struct mw_mix_inputs all = inputs;
+    all.doses = doses;
+    check_ok(mw_mix_uncertainty(&job, &mix, &inputs, &budget));
+    check_ok(mw_mixture_uncertainty(oils, mix.shares, 2, 25, &job.method, &all,
+                                    &expected));
+    check_near(mw_budget_combined(&budget), mw_budget_combined(&expected), 0);
+    job.tools = (struct mw_tools){0};
+    check_ok(mw_mix_solve(&job, &mix));
+    mw_mix_doses(&mix, 2, doses);
+    check_near(doses[0] + doses[1], 0, 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -558,6 +601,7 @@ int main(void)
         cmocka_unit_test(a_dose_smaller_than_a_mark),
         cmocka_unit_test(half_a_mark_each_way),
         cmocka_unit_test(no_budget),
+        cmocka_unit_test(the_budget_of_a_job),
         cmocka_unit_test(as_many_oils_as_are_allowed),
     };
     return cmocka_run_group_tests_name("mix_uncertainty", tests, NULL, NULL);
