@@ -145,6 +145,7 @@ void mw_normal_add(struct mw_normal *normal, const struct mw_gradient *h,
 
 /* -- Factors -------------------------------------------------------------- */
 
+/* NOLINTNEXTLINE(readability-non-const-parameter): the permutation changes it */
 static enum mw_status factor(double *matrix, size_t size, size_t *order)
 {
     bool positive = true;
