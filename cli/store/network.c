@@ -21,13 +21,31 @@ static int by_name(const void *left, const void *right)
     return strcmp(a->name, b->name);
 }
 
+static int by_id(const void *left, const void *right)
+{
+    const struct stock_node_id *a = left, *b = right;
+    return (a->id > b->id) - (a->id < b->id);
+}
+
+static void index_ids(struct stock_network *network)
+{
+    size_t count = network->bottles.count;
+    network->ids = xcalloc(count + 1, sizeof network->ids[0]);
+    for (size_t i = 0; i < count; i++) {
+        network->ids[i] =
+            (struct stock_node_id){network->bottles.list[i].id, i};
+    }
+    qsort(network->ids, count, sizeof network->ids[0], by_id);
+}
+
+/* the node of a bottle; the number of bottles where it has none */
 static size_t find_bottle(const struct stock_network *network, sqlite3_int64 id)
 {
-    size_t i = 0;
-    while (i < network->bottles.count && network->bottles.list[i].id != id) {
-        i++;
-    }
-    return i;
+    const struct stock_node_id key = {id, 0};
+    const struct stock_node_id *found =
+        bsearch(&key, network->ids, network->bottles.count,
+                sizeof network->ids[0], by_id);
+    return found ? found->index : network->bottles.count;
 }
 
 static size_t add_node(struct stock_network *network,
@@ -46,9 +64,6 @@ static size_t add_node(struct stock_network *network,
 static void add_readings(struct stock_network *network, size_t index)
 {
     const struct bottle *bottle = &network->bottles.list[index];
-    network->readings = xreallocarray(
-        network->readings, network->reading_count + bottle->reading_count + 1,
-        sizeof network->readings[0]);
     for (size_t i = 0; i < bottle->reading_count; i++) {
         const struct mw_reading *value = &bottle->readings[i].value;
         network->readings[network->reading_count++] =
@@ -130,6 +145,7 @@ enum exit_code stock_network_load(struct stock *stock,
                                   struct stock_network *network,
                                   struct error *error)
 {
+    size_t readings = 0;
     *network = (struct stock_network){0};
     enum exit_code code =
         bottles_load_evidence(stock, &network->bottles, error);
@@ -138,8 +154,13 @@ enum exit_code stock_network_load(struct stock *stock,
     }
     qsort(network->bottles.list, network->bottles.count,
           sizeof network->bottles.list[0], by_name);
+    index_ids(network);
     network->parts =
         xcalloc(network->bottles.count + 1, sizeof(struct mw_network_part *));
+    for (size_t i = 0; i < network->bottles.count; i++) {
+        readings += network->bottles.list[i].reading_count;
+    }
+    network->readings = xcalloc(readings + 1, sizeof network->readings[0]);
     for (size_t i = 0; i < network->bottles.count; i++) {
         const struct bottle *bottle = &network->bottles.list[i];
         add_node(network, &bottle->label, bottle->tolerance);
@@ -209,6 +230,7 @@ void stock_network_free(struct stock_network *network)
         free(network->parts[i]);
     }
     free(network->parts);
+    free(network->ids);
     free(network->nodes);
     free(network->readings);
     bottles_free(&network->bottles);

@@ -10,9 +10,15 @@
 #include "store/bottle.h"
 #include "store/stock.h"
 
+struct stock_node_id {
+    sqlite3_int64 id;
+    size_t index;
+};
+
 struct stock_network {
-    struct bottles bottles; /* those that stand in it, by name */
-    size_t count, room;     /* of nodes: bottles, then what was added */
+    struct bottles bottles;    /* those that stand in it, by name */
+    struct stock_node_id *ids; /* theirs, rising */
+    size_t count, room;        /* of nodes: bottles, then what was added */
     struct mw_network_bottle *nodes;
     struct mw_network_part **parts; /* of recorded mixes, one list a bottle */
     size_t reading_count;

@@ -37,10 +37,22 @@ static enum mw_status estimate(const struct mw_network *network, size_t n,
                                struct mw_bottle *bottle)
 {
     bottle->chi_squared = network->chi_squared;
-    bottle->p_value =
-        n > 0 ? gsl_cdf_chisq_Q(network->chi_squared, (double)n) : 1;
+    bottle->p_value = gsl_cdf_chisq_Q(network->chi_squared, (double)n);
     bottle->outlier = find_outlier(network, n);
     return mw_network_oil(network, 0, &bottle->oil, &bottle->uncertainty);
+}
+
+/* what a network of it would say, in no time */
+static enum mw_status label_alone(const struct mw_oil *label, double tolerance,
+                                  struct mw_bottle *bottle)
+{
+    if (!(tolerance > 0 && tolerance < 1)) {
+        return MW_ERR_UNCERTAINTY;
+    }
+    bottle->oil = *label;
+    bottle->chi_squared = 0;
+    bottle->p_value = 1;
+    return mw_rectangular(tolerance, &bottle->uncertainty);
 }
 
 enum mw_status mw_bottle_make(const struct mw_oil *label, double tolerance,
@@ -57,6 +69,9 @@ enum mw_status mw_bottle_make(const struct mw_oil *label, double tolerance,
                                  .outlier = MW_NO_OUTLIER};
     if (n > MW_READINGS_MAX) {
         return MW_ERR_READINGS;
+    }
+    if (n == 0) {
+        return label_alone(label, tolerance, bottle);
     }
     for (size_t i = 0; i < n; i++) {
         rows[i] =

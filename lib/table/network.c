@@ -60,6 +60,8 @@ void mw_network_free(struct mw_network *network)
     free(network->rows);
     free(network->params);
     free(network->lists);
+    free(network->heads);
+    free(network->next);
     free(network->labels);
     free(network->agreements);
     free(network);
@@ -247,25 +249,63 @@ static enum mw_status fill(const double variances[MW_KINDS], double temperature,
                : mw_budget_add(budget, MW_FROM_TEMPERATURE, temperature, 1);
 }
 
+/* how ln v of a question moves with the unknowns */
+struct sensitivity {
+    struct mw_unknown_list list;
+    double slopes[MW_LIST_MAX];
+    struct mw_gradient gradient; /* of the two */
+};
+
+static enum mw_status find_sensitivity(const struct question *question,
+                                       const struct mw_composition *composition,
+                                       struct sensitivity *sensitivity)
+{
+    struct mw_unknown_list *list = &sensitivity->list;
+    depend(question, composition, list);
+    if (list->full) {
+        return MW_ERR_BUDGET;
+    }
+    mw_adjustment_gradient(question->network->adjustment, ln_v, question,
+                           list->count, list->items, sensitivity->slopes);
+    sensitivity->gradient =
+        (struct mw_gradient){list->count, list->items, sensitivity->slopes};
+    return MW_OK;
+}
+
 static enum mw_status find_budget(const struct question *question,
                                   const struct mw_composition *composition,
                                   double here, struct mw_budget *budget)
 {
     const struct mw_network *network = question->network;
-    struct mw_unknown_list list;
-    double slopes[MW_LIST_MAX], variances[MW_KINDS] = {0};
-    depend(question, composition, &list);
-    if (list.full) {
-        return MW_ERR_BUDGET;
+    struct sensitivity sensitivity;
+    double variances[MW_KINDS] = {0};
+    enum mw_status status =
+        find_sensitivity(question, composition, &sensitivity);
+    if (status != MW_OK) {
+        return status;
     }
-    mw_adjustment_gradient(network->adjustment, ln_v, question, list.count,
-                           list.items, slopes);
-    const struct mw_gradient gradient = {list.count, list.items, slopes};
-    mw_adjustment_variance(network->adjustment, &gradient, network->scratch);
+    mw_adjustment_variance(network->adjustment, &sensitivity.gradient,
+                           network->scratch);
     add_parts(network, network->scratch, variances);
     variances[MW_KIND_EXCESS] += pair_variance(question, composition);
     variances[MW_KIND_DOSING] += dose_variance(question, here);
     return fill(variances, temperature_part(question, here), budget);
+}
+
+/* what is asked comes down to oils that give it a viscosity */
+static enum mw_status check(const struct question *question,
+                            struct mw_composition *composition, double *here)
+{
+    const struct mw_network_mix *mix = question->mix;
+    if (mix->count == 0 || mix->count > MW_MIX_OILS_MAX) {
+        return MW_ERR_BUDGET;
+    }
+    compose(question, estimates(question->network), composition);
+    if (composition->broken) {
+        return MW_ERR_BUDGET;
+    }
+    *here = ln_v(estimates(question->network), question);
+    return isfinite(*here) ? MW_OK : MW_ERR_VISCOSITY;
 }
 
 enum mw_status mw_network_mix(const struct mw_network *network,
@@ -274,20 +314,13 @@ enum mw_status mw_network_mix(const struct mw_network *network,
 {
     struct question question = {network, mix, mix->temperature, mix->count, 0};
     struct mw_composition composition;
+    double here;
     *v = NAN;
     *budget = (struct mw_budget){0};
-    if (mix->count == 0 || mix->count > MW_MIX_OILS_MAX) {
-        return MW_ERR_BUDGET;
+    enum mw_status status = check(&question, &composition, &here);
+    if (status == MW_OK) {
+        status = find_budget(&question, &composition, here, budget);
     }
-    compose(&question, estimates(network), &composition);
-    if (composition.broken) {
-        return MW_ERR_BUDGET;
-    }
-    double here = ln_v(estimates(network), &question);
-    if (!isfinite(here)) {
-        return MW_ERR_VISCOSITY;
-    }
-    enum mw_status status = find_budget(&question, &composition, here, budget);
     if (status != MW_OK) {
         *budget = (struct mw_budget){0};
         return status;
@@ -298,23 +331,17 @@ enum mw_status mw_network_mix(const struct mw_network *network,
 
 /* -- One bottle ----------------------------------------------------------- */
 
-/* a mix of silicone oils as one oil: its viscosity where it is rated, and the
- * activation energy it has there */
-static enum mw_status oil_of_mix(const struct mw_network *network,
-                                 size_t bottle, double rated,
-                                 struct mw_oil *oil)
+/* a mix of silicone oils as one oil: its viscosity where it is rated */
+static enum mw_status oil_of_mix(const struct question *question, size_t bottle,
+                                 double here, struct mw_oil *oil)
 {
-    const struct mw_oil *label = &network->bottles[bottle].label;
-    const double whole = 1;
-    struct mw_network_mix mix = {1, &bottle, &whole, rated, 0, NULL, NULL};
-    struct question question = {network, &mix, rated, 1, 0};
-    const double *x = estimates(network);
-    struct mw_point points[2] = {{exp(ln_v(x, &question)), rated}, {NAN, NAN}};
+    const struct mw_oil *label = &question->network->bottles[bottle].label;
+    struct question other = *question;
+    struct mw_point points[2] = {{exp(here), question->t}, {NAN, NAN}};
     size_t count = label->count > 1 ? 2 : 1;
     if (count == 2) {
-        points[1].temperature = label->points[1].temperature;
-        question.t = points[1].temperature;
-        points[1].viscosity = exp(ln_v(x, &question));
+        other.t = points[1].temperature = label->points[1].temperature;
+        points[1].viscosity = exp(ln_v(estimates(question->network), &other));
     }
     return mw_oil_make(label->family, points, count, label->density, oil);
 }
@@ -324,17 +351,24 @@ enum mw_status mw_network_oil(const struct mw_network *network, size_t bottle,
 {
     const struct mw_network_bottle *it = &network->bottles[bottle];
     const double whole = 1;
-    double rated = it->label.points[0].temperature, v;
+    double rated = it->label.points[0].temperature, here;
     const struct mw_network_mix mix = {1, &bottle, &whole, rated,
                                        0, NULL,    NULL};
-    struct mw_budget budget;
-    enum mw_status status = mw_network_mix(network, &mix, &v, &budget);
-    *u = status == MW_OK ? mw_budget_combined(&budget) : (double)NAN;
+    const struct question question = {network, &mix, rated, 1, 0};
+    struct mw_composition composition;
+    struct sensitivity sensitivity;
+    *u = NAN;
+    enum mw_status status = check(&question, &composition, &here);
+    if (status == MW_OK) {
+        status = find_sensitivity(&question, &composition, &sensitivity);
+    }
     if (status != MW_OK) {
         return status;
     }
+    *u = sqrt(mw_adjustment_form(network->adjustment, &sensitivity.gradient) +
+              pair_variance(&question, &composition));
     return it->part_count > 0
-               ? oil_of_mix(network, bottle, rated, oil)
+               ? oil_of_mix(&question, bottle, here, oil)
                : mw_network_oil_at(network, estimates(network), bottle, oil);
 }
 
@@ -359,10 +393,8 @@ static void add_up(const struct mw_network *network, bool thin, size_t pair,
         excess->value += x[unknowns[i]];
     }
     const struct mw_gradient gradient = {count, unknowns, ones};
-    excess->uncertainty =
-        sqrt(mw_adjustment_variance(network->adjustment, &gradient,
-                                    network->scratch) +
-             fresh * fresh);
+    excess->uncertainty = sqrt(
+        mw_adjustment_form(network->adjustment, &gradient) + fresh * fresh);
 }
 
 void mw_network_usual_excess(const struct mw_network *network, bool thin,

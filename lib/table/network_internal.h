@@ -61,8 +61,9 @@ struct mw_network {
     struct mw_row *rows;                          /* m */
     struct mw_network_row *params;                /* m */
     size_t **lists;                               /* m: unknowns of each row */
-    enum mw_agreement *labels;                    /* n */
-    enum mw_agreement *agreements;                /* m */
+    size_t *heads, *next;      /* n, m: the readings of each bottle; m ends */
+    enum mw_agreement *labels; /* n */
+    enum mw_agreement *agreements; /* m */
     struct mw_adjustment *adjustment;
     double *scratch;    /* as many as unknowns */
     double chi_squared; /* before anything is widened */

@@ -26,12 +26,12 @@ static void find_far_point(const struct mw_network *network, size_t bottle,
                            struct mw_network_place *place)
 {
     const struct mw_oil *label = &network->bottles[bottle].label;
+    bool one = label->family == MW_MINERAL && label->count == 1;
     place->far_v = place->far_t = NAN;
-    for (size_t i = 0; i < network->m && isnan(place->far_v); i++) {
+    for (size_t i = 0; i < network->m && one && isnan(place->far_v); i++) {
         const struct mw_network_reading *reading = &network->readings[i];
         double away = reading->temperature - label->points[0].temperature;
-        if (label->family == MW_MINERAL && label->count == 1 &&
-            reading->bottle == bottle && fabs(away) >= MW_SLOPE_SPAN) {
+        if (reading->bottle == bottle && fabs(away) >= MW_SLOPE_SPAN) {
             place->far_t = reading->temperature;
             place->far_v = reading->viscosity;
         }
@@ -345,14 +345,30 @@ static enum mw_status allocate(struct mw_network *network)
     network->rows = calloc(network->m + 1, sizeof network->rows[0]);
     network->params = calloc(network->m + 1, sizeof network->params[0]);
     network->lists = calloc(network->m + 1, sizeof network->lists[0]);
+    network->heads = calloc(network->n + 1, sizeof network->heads[0]);
+    network->next = calloc(network->m + 1, sizeof network->next[0]);
     network->labels = calloc(network->n + 1, sizeof network->labels[0]);
     network->agreements = calloc(network->m + 1, sizeof network->agreements[0]);
     return network->places && network->unknowns && network->kinds &&
                    network->scratch && network->pairs && network->instruments &&
                    network->days && network->rows && network->params &&
-                   network->lists && network->labels && network->agreements
+                   network->lists && network->heads && network->next &&
+                   network->labels && network->agreements
                ? MW_OK
                : MW_ERR_MEMORY;
+}
+
+/* the readings of each bottle, in their order */
+static void list_readings(struct mw_network *network)
+{
+    for (size_t i = 0; i < network->n; i++) {
+        network->heads[i] = network->m;
+    }
+    for (size_t i = network->m; i-- > 0;) {
+        size_t bottle = network->readings[i].bottle;
+        network->next[i] = network->heads[bottle];
+        network->heads[bottle] = i;
+    }
 }
 
 static enum mw_status add_all_pairs(struct mw_network *network)
@@ -381,6 +397,7 @@ enum mw_status mw_network_lay_out(struct mw_network *network)
                           mw_usual_excess_uncertainty(), MW_KIND_EXCESS);
     network->thin = add(network, 0, MW_EXCESS_THIN, MW_KIND_EXCESS);
     add_instruments(network);
+    list_readings(network);
     status = add_all_pairs(network);
     for (size_t i = 0; i < network->m && status == MW_OK; i++) {
         status = add_row(network, i);

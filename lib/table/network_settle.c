@@ -32,10 +32,10 @@ static struct scatter scatter_of(const struct mw_network *network,
 {
     const double *x = mw_adjustment_estimates(network->adjustment);
     struct scatter scatter = {0};
-    for (size_t i = 0; i < network->m; i++) {
+    for (size_t i = network->heads[bottle]; i < network->m;
+         i = network->next[i]) {
         const struct mw_row *row = &network->rows[i];
-        if (network->readings[i].bottle == bottle &&
-            network->agreements[i] != MW_SET_ASIDE) {
+        if (network->agreements[i] != MW_SET_ASIDE) {
             double away = row->observed - row->value(x, row->params);
             double weight = 1 / (row->s * row->s);
             scatter.count++;
@@ -68,9 +68,9 @@ static bool widen_readings(struct mw_network *network, size_t bottle)
 {
     const struct scatter scatter = scatter_of(network, bottle);
     double factor = widening_of(&scatter);
-    for (size_t i = 0; i < network->m && factor > 1; i++) {
-        if (network->readings[i].bottle == bottle &&
-            network->agreements[i] == MW_AGREES) {
+    for (size_t i = network->heads[bottle]; i < network->m && factor > 1;
+         i = network->next[i]) {
+        if (network->agreements[i] == MW_AGREES) {
             mw_adjustment_widen_row(network->adjustment, i, factor);
             network->agreements[i] = MW_WIDENED;
         }
@@ -121,7 +121,7 @@ static struct worst find_worst(const struct mw_network *network)
                            network->labels[i] == MW_AGREES;
              j++) {
             double residual = fabs(mw_adjustment_prior_residual(
-                network->adjustment, place->first + j, network->scratch));
+                network->adjustment, place->first + j));
             worst.tested += residual > 0;
             rank(&worst, residual, false, i, place->first + j);
         }
@@ -129,9 +129,8 @@ static struct worst find_worst(const struct mw_network *network)
     for (size_t i = 0; i < network->m; i++) {
         if (network->agreements[i] != MW_SET_ASIDE) {
             rank(&worst,
-                 fabs(mw_adjustment_row_residual(network->adjustment, i,
-                                                 network->scratch)),
-                 true, i, 0);
+                 fabs(mw_adjustment_row_residual(network->adjustment, i)), true,
+                 i, 0);
         }
     }
     return worst;
@@ -187,8 +186,7 @@ static bool set_far_reading_aside(struct mw_network *network)
     double farthest = FACTOR_OFF;
     size_t which = network->m;
     for (size_t i = 0; i < network->m; i++) {
-        double away = fabs(mw_adjustment_row_distance(network->adjustment, i,
-                                                      network->scratch));
+        double away = fabs(mw_adjustment_row_distance(network->adjustment, i));
         if (away > farthest) {
             farthest = away;
             which = i;

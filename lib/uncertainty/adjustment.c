@@ -290,6 +290,12 @@ double mw_adjustment_variance(const struct mw_adjustment *adjustment,
     return fmax(mw_adjustment_product(gradient, z), 0);
 }
 
+double mw_adjustment_form(const struct mw_adjustment *adjustment,
+                          const struct mw_gradient *gradient)
+{
+    return fmax(mw_normal_form(&adjustment->normal, gradient), 0);
+}
+
 double mw_adjustment_prior_part(const struct mw_adjustment *adjustment,
                                 const double *z, size_t index)
 {
@@ -320,11 +326,11 @@ static double normalized(double difference, double weight, double variance)
 }
 
 double mw_adjustment_prior_residual(const struct mw_adjustment *adjustment,
-                                    size_t index, double *scratch)
+                                    size_t index)
 {
     const double one = 1;
     const struct mw_gradient itself = {1, &index, &one};
-    double variance = mw_adjustment_variance(adjustment, &itself, scratch);
+    double variance = mw_adjustment_form(adjustment, &itself);
     return normalized(adjustment->x[index] - adjustment->unknowns[index].mean,
                       prior_weight(adjustment, index), variance);
 }
@@ -337,19 +343,19 @@ static double difference_of(const struct mw_adjustment *adjustment,
 }
 
 double mw_adjustment_row_residual(const struct mw_adjustment *adjustment,
-                                  size_t index, double *scratch)
+                                  size_t index)
 {
     const struct mw_gradient h = gradient_of(adjustment, index);
-    double variance = mw_adjustment_variance(adjustment, &h, scratch);
+    double variance = mw_adjustment_form(adjustment, &h);
     return normalized(difference_of(adjustment, index),
                       row_weight(adjustment, index), variance);
 }
 
 double mw_adjustment_row_distance(const struct mw_adjustment *adjustment,
-                                  size_t index, double *scratch)
+                                  size_t index)
 {
     const struct mw_gradient h = gradient_of(adjustment, index);
-    double variance = mw_adjustment_variance(adjustment, &h, scratch);
+    double variance = mw_adjustment_form(adjustment, &h);
     double rest = rest_of(row_weight(adjustment, index), variance);
     return rest > 0 ? difference_of(adjustment, index) / rest : 0;
 }
@@ -370,10 +376,9 @@ double mw_adjustment_chi_squared(const struct mw_adjustment *adjustment)
 
 double mw_adjustment_after(const struct mw_adjustment *adjustment,
                            double variance, const double *z,
-                           const struct mw_gradient *reading, double s,
-                           double *scratch)
+                           const struct mw_gradient *reading, double s)
 {
     double both = mw_adjustment_product(reading, z);
-    double own = mw_adjustment_variance(adjustment, reading, scratch);
+    double own = mw_adjustment_form(adjustment, reading);
     return fmax(variance - both * both / (own + s * s), 0);
 }

@@ -121,6 +121,10 @@ void mw_adjustment_gradient(const struct mw_adjustment *adjustment,
 double mw_adjustment_variance(const struct mw_adjustment *adjustment,
                               const struct mw_gradient *gradient, double *z);
 
+/** c' V c alone, which is less work. */
+double mw_adjustment_form(const struct mw_adjustment *adjustment,
+                          const struct mw_gradient *gradient);
+
 /** d' V c, of z = V c: the covariance of two functions. */
 double mw_adjustment_product(const struct mw_gradient *gradient,
                              const double *z);
@@ -136,20 +140,19 @@ double mw_adjustment_row_part(const struct mw_adjustment *adjustment,
  * How far a prior, or a row, is from what all the rest says, in standard
  * uncertainties of that difference.
  *
- * Given:     scratch  n numbers
  * Returned:  the normalized residual, with sign; 0 of what the rest does not
  *            determine, or of what was set aside
  * Reference: W. Baarda, A testing procedure for use in geodetic networks
  *            (1968), from memory
  */
 double mw_adjustment_prior_residual(const struct mw_adjustment *adjustment,
-                                    size_t index, double *scratch);
+                                    size_t index);
 double mw_adjustment_row_residual(const struct mw_adjustment *adjustment,
-                                  size_t index, double *scratch);
+                                  size_t index);
 
 /** How far a row is from what all the rest says, in its unit; 0 as above. */
 double mw_adjustment_row_distance(const struct mw_adjustment *adjustment,
-                                  size_t index, double *scratch);
+                                  size_t index);
 
 /** chi-squared of all priors and rows that are not set aside, about as large
  * as the number of rows where all agrees. */
@@ -161,12 +164,10 @@ double mw_adjustment_chi_squared(const struct mw_adjustment *adjustment);
  * Given:     variance, z  of the function
  *            reading  gradient of what would be observed
  *            s        standard uncertainty of that
- *            scratch  n numbers
  * Returned:  the variance afterwards, never more than before
  */
 double mw_adjustment_after(const struct mw_adjustment *adjustment,
                            double variance, const double *z,
-                           const struct mw_gradient *reading, double s,
-                           double *scratch);
+                           const struct mw_gradient *reading, double s);
 
 #endif

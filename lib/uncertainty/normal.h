@@ -42,7 +42,7 @@ struct mw_normal {
     size_t *order;                  /* shared */
     size_t *orders;                 /* memory of all orders */
     double *memory;                 /* of all these matrices */
-    double *scratch;                /* shared */
+    double *scratch;                /* twice shared */
 };
 
 /**
@@ -67,6 +67,10 @@ void mw_normal_add(struct mw_normal *normal, const struct mw_gradient *h,
 
 /** MW_ERR_UNCERTAINTY where it is not positive definite. */
 enum mw_status mw_normal_factor(struct mw_normal *normal);
+
+/** c' L^-1 c; the work is that of the blocks that c touches, and of block 0. */
+double mw_normal_form(const struct mw_normal *normal,
+                      const struct mw_gradient *c);
 
 /** Replace b by L^-1 b. */
 void mw_normal_solve(const struct mw_normal *normal, double *b);

@@ -201,6 +201,8 @@ static void blocks_are_only_a_short_cut(void **state)
         const struct mw_gradient c = gradient_of(&query);
         check_part(mw_adjustment_variance(one, &c, z),
                    mw_adjustment_variance(two, &c, other), 1e-9);
+        check_part(mw_adjustment_form(one, &c),
+                   mw_adjustment_variance(one, &c, z), 1e-9);
         for (size_t i = 0; i < network.n; i++) {
             check_near(z[i], other[i], 1e-9);
             check_near(mw_adjustment_estimates(one)[i],
@@ -281,7 +283,7 @@ static void one_more_reading(void **state)
     gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
     struct network network;
     struct linear query;
-    double z[MOST], scratch[MOST];
+    double z[MOST];
     draw_network(rng, &network);
     draw_truth(rng, &network);
     draw_query(rng, &network, &query);
@@ -290,8 +292,7 @@ static void one_more_reading(void **state)
     struct mw_adjustment *before =
         solved(network.unknowns, network.n, network.rows, network.m - 1);
     double variance = mw_adjustment_variance(before, &c, z);
-    double after =
-        mw_adjustment_after(before, variance, z, &h, 0.2385, scratch);
+    double after = mw_adjustment_after(before, variance, z, &h, 0.2385);
     assert_true(after < variance);
     network.rows[network.m - 1] = row_of(&network.linear[7], 1, 0.2385);
     struct mw_adjustment *with =
@@ -313,20 +314,20 @@ static void residuals_and_what_is_set_aside(void **state)
     const struct mw_row rows[] = {row_of(&linear, 3, 0.1),
                                   row_of(&linear, 3.2, 0.1)};
     const struct mw_gradient c = gradient_of(&linear);
-    double scratch[2], z[2];
+    double z[2];
     struct mw_adjustment *adjustment = solved(unknowns, 2, rows, 2);
     check_near(mw_adjustment_estimates(adjustment)[0], 8.2 / 3, 1e-9);
     /* against the rest: 3.1 +- 0.1/sqrt 2 */
-    check_near(mw_adjustment_prior_residual(adjustment, 0, scratch),
+    check_near(mw_adjustment_prior_residual(adjustment, 0),
                1.1 / sqrt(0.01 + 0.005), 1e-6);
-    check_near(mw_adjustment_row_residual(adjustment, 1, scratch),
+    check_near(mw_adjustment_row_residual(adjustment, 1),
                0.7 / sqrt(0.01 + 0.005), 1e-6);
     /* nothing else says anything of the second unknown */
-    check_near(mw_adjustment_prior_residual(adjustment, 1, scratch), 0, 0);
+    check_near(mw_adjustment_prior_residual(adjustment, 1), 0, 0);
     mw_adjustment_widen_prior(adjustment, 0, INFINITY);
     check_ok(mw_adjustment_solve(adjustment));
     check_near(mw_adjustment_estimates(adjustment)[0], 3.1, 1e-9);
-    check_near(mw_adjustment_prior_residual(adjustment, 0, scratch), 0, 0);
+    check_near(mw_adjustment_prior_residual(adjustment, 0), 0, 0);
     check_part(mw_adjustment_variance(adjustment, &c, z), 0.005, 1e-9);
     check_part(mw_adjustment_chi_squared(adjustment), 2, 1e-6);
     mw_adjustment_free(adjustment);
@@ -464,7 +465,12 @@ static void a_block_without_a_prior(void **state)
 {
     (void)state;
     const struct mw_unknown unknowns[] = {{0.5, 1, 3}, {0.2, 1, 4}, {1, 1, 0}};
-    mw_adjustment_free(solved(unknowns, 2, NULL, 0)); /* no block 0 */
+    const size_t second = 1;
+    const double slope = 2;
+    const struct mw_gradient c = {1, &second, &slope};
+    struct mw_adjustment *alone = solved(unknowns, 2, NULL, 0);
+    check_part(mw_adjustment_form(alone, &c), 4, 1e-12); /* no block 0 */
+    mw_adjustment_free(alone);
     struct mw_adjustment *adjustment = solved(unknowns, 3, NULL, 0);
     mw_adjustment_widen_prior(adjustment, 0, INFINITY);
     assert_int_equal(mw_adjustment_solve(adjustment), MW_ERR_UNCERTAINTY);
