@@ -206,6 +206,7 @@ static enum exit_code compare(const struct comparison *comparison,
     if (ball) {
         status = choose_densities(comparison, measurement, &runs);
     }
+    measurement->reference_viscosity = runs.known;
     measurement->warnings |= mw_oil_warnings(&known->oil, t);
     if (status == MW_OK) {
         status = mw_against_viscosity(&runs, &measurement->viscosity,
@@ -233,10 +234,13 @@ static void describe(const struct comparison *comparison,
 {
     char name[TRUNCATED_LENGTH], text[FORMAT_LENGTH];
     measurement->time = comparison->time;
-    snprintf(measurement->method, METHOD_LENGTH, "%sagainst %s (%s s)",
-             isnan(comparison->ball_density.value) ? "" : "ball ",
-             truncate_columns(comparison->known.name, 24, name),
-             format_significant(comparison->known_time.mean, 3, text));
+    const char *ball = isnan(comparison->ball_density.value) ? "" : "ball ";
+    truncate_columns(comparison->known.name, 24, name);
+    snprintf(measurement->method, METHOD_LENGTH, "%sagainst %s (%s s)", ball,
+             name, format_significant(comparison->known_time.mean, 3, text));
+    snprintf(measurement->instrument, METHOD_LENGTH, "%sagainst %s", ball,
+             name);
+    measurement->reference = comparison->known.id;
 }
 
 static enum exit_code run(const struct args *args, struct error *error)

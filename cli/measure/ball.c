@@ -96,6 +96,7 @@ static enum exit_code let_fall(const struct fall *fall,
         measurement->warnings |= result.warnings;
         status = mw_ball_budget(&run, &u, &measurement->budget);
     }
+    snprintf(measurement->instrument, METHOD_LENGTH, "falling ball");
     snprintf(measurement->method, METHOD_LENGTH,
              "ball of %.4g mm, %.4g g/ml, over %.4g mm", 1000 * run.diameter,
              run.ball_density, 1000 * run.travel);

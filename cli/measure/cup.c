@@ -248,6 +248,7 @@ static enum exit_code measure(const struct args *args,
         return code;
     }
     memcpy(measurement->method, chosen.name, METHOD_LENGTH);
+    memcpy(measurement->instrument, chosen.name, METHOD_LENGTH);
     return measure_finish(args, measurement, error);
 }
 

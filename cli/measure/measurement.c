@@ -2,6 +2,7 @@
 #include "measure/measurement.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "output/cautions.h"
 #include "output/json.h"
@@ -169,6 +170,53 @@ enum exit_code measure_add_temperature(struct measurement *measurement,
     return measure_refuse(status, error);
 }
 
+/* how a line of a budget counts for other readings */
+enum part { PART_RANDOM, PART_SYSTEMATIC, PART_THERMOMETER, PART_REFERENCE };
+
+static enum part part_of(const struct measurement *measurement,
+                         const char *line)
+{
+    static const char *const random[] = {"time", "time of the known oil",
+                                         "temperature between the runs"};
+    for (size_t i = 0; i < sizeof random / sizeof random[0]; i++) {
+        if (strcmp(line, random[i]) == 0) {
+            return PART_RANDOM;
+        }
+    }
+    if (strcmp(line, "temperature") == 0) {
+        return PART_THERMOMETER;
+    }
+    return strcmp(line, "known oil") == 0 && measurement->reference != 0
+               ? PART_REFERENCE
+               : PART_SYSTEMATIC;
+}
+
+/* the budget in parts; readings that are exact are kept as nearly so */
+static struct reading_source split(const struct measurement *measurement)
+{
+    struct mw_budget parts[2] = {{0}, {0}};
+    double thermometer = 0;
+    for (size_t i = 0; i < measurement->budget.count; i++) {
+        const struct mw_contribution *line = &measurement->budget.parts[i];
+        enum part part = part_of(measurement, line->name);
+        if (part == PART_RANDOM || part == PART_SYSTEMATIC) {
+            mw_budget_add(&parts[part], line->name, line->uncertainty,
+                          line->sensitivity);
+        } else if (part == PART_THERMOMETER) {
+            double limit = measurement->temperature.limit;
+            thermometer = isnan(limit) ? MW_THERMOMETER : limit;
+        }
+    }
+    return (struct reading_source){
+        .known = true,
+        .instrument = (char *)measurement->instrument,
+        .random = fmax(mw_budget_combined(&parts[PART_RANDOM]), 1e-6),
+        .systematic = mw_budget_combined(&parts[PART_SYSTEMATIC]),
+        .thermometer = fmin(thermometer, THERMOMETER_MAX),
+        .reference = measurement->reference,
+        .reference_viscosity = measurement->reference_viscosity};
+}
+
 /* the result as a reading of its bottle */
 static enum exit_code save_reading(struct measurement *measurement,
                                    struct error *error)
@@ -181,8 +229,10 @@ static enum exit_code save_reading(struct measurement *measurement,
                       "so uncertain a result is no reading; take more times, "
                       "or a longer one");
     }
-    enum exit_code code = bottle_take_reading(&measurement->bottle, &reading,
-                                              measurement->method, NULL, error);
+    const struct reading_source source = split(measurement);
+    enum exit_code code =
+        bottle_take_reading(&measurement->bottle, &reading, &source,
+                            measurement->method, NULL, error);
     return code == EXIT_DONE ? bottle_save_reading(&measurement->stock,
                                                    &measurement->bottle, error)
                              : code;

@@ -30,7 +30,7 @@ enum { MEASURE_AT, MEASURE_FAMILY, MEASURE_SAVE, MEASURE_OWN };
         OPTION(MEASURE_SAVE, "save", "NAME",                                   \
                "Save the result as a reading of this bottle")
 
-enum { METHOD_LENGTH = 128 };
+enum { METHOD_LENGTH = 256 };
 
 /** A time made of several. */
 struct timing {
@@ -49,6 +49,10 @@ struct measurement {
 
     /* by the sub-command */
     char method[METHOD_LENGTH]; /* such as "ISO 4 cup", filed with a reading */
+    /* what readings by the same means share; "": nothing */
+    char instrument[METHOD_LENGTH];
+    sqlite3_int64 reference;    /* the bottle it was compared with; 0: none */
+    double reference_viscosity; /* mm2/s, what that was taken to be */
     struct timing time;
     double viscosity;  /* mm2/s at the temperature */
     double reynolds;   /* NaN where it does not count */

@@ -200,6 +200,17 @@ static enum exit_code insert_bottle(const struct mix_request *request,
     return code;
 }
 
+/* ml, standard, of the dose that is measured worst; NaN without a tool */
+static double dose_uncertainty(const struct mix_answer *answer)
+{
+    double doses[MW_MIX_OILS_MAX], worst = 0;
+    mw_mix_doses(&answer->mix, MW_MIX_OILS_MAX, doses);
+    for (size_t i = 0; i < MW_MIX_OILS_MAX; i++) {
+        worst = fmax(worst, doses[i] * answer->mix.total_ml);
+    }
+    return worst > 0 ? worst : (double)NAN;
+}
+
 static enum exit_code insert_recipe(const struct mix_request *request,
                                     const struct mix_answer *answer,
                                     struct stock *stock, sqlite3_int64 id,
@@ -207,6 +218,7 @@ static enum exit_code insert_recipe(const struct mix_request *request,
 {
     struct recipe recipe = {.bottle = id,
                             .temperature = request->temperature,
+                            .dose_ml = dose_uncertainty(answer),
                             .count = request->count};
     enum exit_code code = parse_date(request->date, recipe.made, error);
     for (size_t i = 0; i < request->count && code == EXIT_DONE; i++) {

@@ -119,6 +119,9 @@ const char *format_roundtrip_percent(double fraction,
 {
     char digits[ROUNDTRIP_LENGTH];
     buffer[0] = '\0';
+    if (fraction == 0) {
+        return strcpy(buffer, "0");
+    }
     for (int count = 6; count <= 17 && !isnan(fraction); count++) {
         snprintf(digits, sizeof digits, "%.*e", count - 1, fraction);
         if (strtod(digits, NULL) == fraction) {

@@ -76,6 +76,24 @@ static void export_bottle(const struct bottle *bottle, bool retired)
     csv_row(stdout, row.fields);
 }
 
+static void export_source(const struct reading_source *source, struct row *row)
+{
+    if (!source->known) {
+        return;
+    }
+    row->fields[COLUMN_INSTRUMENT] = source->instrument;
+    row->fields[COLUMN_RANDOM] =
+        format_roundtrip_percent(source->random, row->numbers[COLUMN_RANDOM]);
+    row->fields[COLUMN_SYSTEMATIC] = format_roundtrip_percent(
+        source->systematic, row->numbers[COLUMN_SYSTEMATIC]);
+    set_number(row, COLUMN_THERMOMETER, source->thermometer);
+    if (source->reference_name) {
+        row->fields[COLUMN_REFERENCE] = source->reference_name;
+        set_number(row, COLUMN_REFERENCE_VISCOSITY,
+                   source->reference_viscosity);
+    }
+}
+
 static void export_readings(const struct bottle *bottle)
 {
     for (size_t i = 0; i < bottle->reading_count; i++) {
@@ -88,6 +106,7 @@ static void export_readings(const struct bottle *bottle)
             reading->value.uncertainty, row.numbers[COLUMN_UNCERTAINTY]);
         row.fields[COLUMN_METHOD] = reading->method;
         row.fields[COLUMN_DATE] = reading->taken;
+        export_source(&reading->source, &row);
         csv_row(stdout, row.fields);
     }
 }
@@ -100,6 +119,7 @@ static void export_recipe(const struct recipe *recipe)
     }
     start_row(&row, "mix", recipe->name);
     set_number(&row, COLUMN_TEMPERATURE, recipe->temperature);
+    set_number(&row, COLUMN_DOSE, recipe->dose_ml);
     row.fields[COLUMN_DATE] = recipe->made;
     csv_row(stdout, row.fields);
     for (size_t i = 0; i < recipe->count; i++) {
@@ -202,6 +222,9 @@ static void export_table(const struct table *table)
     csv_row(stdout, titles);
     for (size_t i = 0; i < bottles->count; i++) {
         export_bottle(&bottles->list[i], bottles->list[i].retired);
+    }
+    /* a reading may name any bottle as its reference */
+    for (size_t i = 0; i < bottles->count; i++) {
         export_readings(&bottles->list[i]);
     }
     for (size_t i = 0; i < bottles->count; i++) {

@@ -139,6 +139,59 @@ static enum exit_code find_bottle(struct import_row *row,
                : code;
 }
 
+/* the bottle that a reading was compared with */
+static enum exit_code read_reference(struct import_row *row,
+                                     struct reading_source *source,
+                                     struct error *error)
+{
+    enum exit_code code =
+        find_bottle(row, COLUMN_REFERENCE, &source->reference, error);
+    if (code == EXIT_DONE) {
+        code = parse_number(field(row, COLUMN_REFERENCE_VISCOSITY),
+                            &source->reference_viscosity, error);
+    }
+    return code == EXIT_DONE && !(source->reference_viscosity > 0)
+               ? refuse(error, "a viscosity is above zero")
+               : code;
+}
+
+/* the parts of what a reading is uncertain by; none where it has no random one
+ */
+static enum exit_code read_source(struct import_row *row,
+                                  struct reading_source *source,
+                                  struct error *error)
+{
+    enum exit_code code;
+    *source = (struct reading_source){0};
+    if (*field(row, COLUMN_RANDOM) == '\0') {
+        return EXIT_DONE;
+    }
+    source->known = true;
+    if ((code = parse_percent(field(row, COLUMN_RANDOM), &source->random,
+                              error)) != EXIT_DONE ||
+        (code = parse_percent(field(row, COLUMN_SYSTEMATIC),
+                              &source->systematic, error)) != EXIT_DONE ||
+        (code = parse_number(field(row, COLUMN_THERMOMETER),
+                             &source->thermometer, error)) != EXIT_DONE ||
+        (code = check_text(field(row, COLUMN_INSTRUMENT), error)) !=
+            EXIT_DONE) {
+        return code;
+    }
+    source->instrument = xstrdup(row->fields[COLUMN_INSTRUMENT]);
+    if (!(source->random > 0)) {
+        row->column = COLUMN_RANDOM;
+        return refuse(error, "no reading is exact");
+    }
+    if (!(source->thermometer >= 0 && source->thermometer <= THERMOMETER_MAX)) {
+        row->column = COLUMN_THERMOMETER;
+        return refuse(error, "a thermometer is off by 0 to %d degrees",
+                      (int)THERMOMETER_MAX);
+    }
+    return *field(row, COLUMN_REFERENCE) != '\0'
+               ? read_reference(row, source, error)
+               : EXIT_DONE;
+}
+
 static enum exit_code read_reading(struct import_row *row,
                                    const struct bottle *bottle,
                                    struct stock_reading *reading,
@@ -162,7 +215,8 @@ static enum exit_code read_reading(struct import_row *row,
         return code;
     }
     reading->value.viscosity = point.viscosity;
-    return read_date(row, reading->taken, error);
+    code = read_date(row, reading->taken, error);
+    return code == EXIT_DONE ? read_source(row, &reading->source, error) : code;
 }
 
 static enum exit_code take_reading(struct import_row *row, struct error *error)
@@ -188,11 +242,19 @@ static enum exit_code take_reading(struct import_row *row, struct error *error)
     return code;
 }
 
+static enum exit_code read_dose(struct import_row *row, double *ml,
+                                struct error *error)
+{
+    const char *text = field(row, COLUMN_DOSE);
+    return *text != '\0' ? parse_ml(text, ml, error) : EXIT_DONE;
+}
+
 static enum exit_code take_mix(struct import_row *row, struct error *error)
 {
-    struct recipe recipe = {0};
+    struct recipe recipe = {.dose_ml = NAN};
     enum exit_code code;
-    if ((code = find_bottle(row, COLUMN_NAME, &recipe.bottle, error)) !=
+    if ((code = read_dose(row, &recipe.dose_ml, error)) != EXIT_DONE ||
+        (code = find_bottle(row, COLUMN_NAME, &recipe.bottle, error)) !=
             EXIT_DONE ||
         (code = parse_temperature(field(row, COLUMN_TEMPERATURE),
                                   &recipe.temperature, error)) != EXIT_DONE ||

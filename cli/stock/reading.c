@@ -64,7 +64,7 @@ static enum exit_code read_reading(const struct args *args,
     struct mw_reading value;
     enum exit_code code = read_value(args, bottle, &value, error);
     return code == EXIT_DONE
-               ? bottle_take_reading(bottle, &value, method ? method : "",
+               ? bottle_take_reading(bottle, &value, NULL, method ? method : "",
                                      args->value[DATE], error)
                : code;
 }

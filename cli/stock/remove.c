@@ -33,12 +33,25 @@ static enum exit_code count_parts(struct stock *stock, sqlite3_int64 id,
     return stock_number(stock, select, count, error);
 }
 
+/* whether bottles were compared with a bottle */
+static enum exit_code find_reference(struct stock *stock, sqlite3_int64 id,
+                                     sqlite3_int64 *count, struct error *error)
+{
+    sqlite3_stmt *select =
+        stock_prepare(stock, "SELECT count(*) FROM source WHERE reference = ?");
+    sqlite3_bind_int64(select, 1, id);
+    return stock_number(stock, select, count, error);
+}
+
 static enum exit_code take_away(struct stock *stock,
                                 const struct bottle *bottle, bool force,
                                 struct error *error)
 {
-    sqlite3_int64 parts;
+    sqlite3_int64 parts, references;
     enum exit_code code = count_parts(stock, bottle->id, &parts, error);
+    if (code == EXIT_DONE) {
+        code = find_reference(stock, bottle->id, &references, error);
+    }
     if (code != EXIT_DONE) {
         return code;
     }
@@ -48,8 +61,9 @@ static enum exit_code take_away(struct stock *stock,
                          "and keeps it in their recipes",
                          QUOTED, bottle->name);
     }
-    return parts > 0 ? bottle_retire(stock, bottle, "removed", error)
-                     : bottle_delete(stock, bottle, error);
+    return parts > 0 || references > 0
+               ? bottle_retire(stock, bottle, "removed", error)
+               : bottle_delete(stock, bottle, error);
 }
 
 static enum exit_code ignore_recipe(struct recipe *recipe, void *context,
@@ -78,6 +92,15 @@ static enum exit_code delete_recipes_of(struct stock *stock,
     sqlite3_stmt *statement =
         stock_prepare(stock, "DELETE FROM mix WHERE bottle IN"
                              " (SELECT mix FROM part WHERE parent = ?)");
+    sqlite3_bind_int64(statement, 1, parent);
+    enum exit_code code = stock_run(stock, statement, error);
+    if (code != EXIT_DONE) {
+        return code;
+    }
+    /* nor is a comparison without what it was compared with */
+    statement = stock_prepare(stock, "DELETE FROM reading WHERE id IN"
+                                     " (SELECT reading FROM source"
+                                     " WHERE reference = ?)");
     sqlite3_bind_int64(statement, 1, parent);
     return stock_run(stock, statement, error);
 }

@@ -107,10 +107,18 @@ size_t bottles_candidates(const struct bottles *bottles, enum mw_family family,
     return count;
 }
 
+void stock_reading_free(struct stock_reading *reading)
+{
+    free(reading->method);
+    free(reading->source.instrument);
+    free(reading->source.reference_name);
+    *reading = (struct stock_reading){0};
+}
+
 void bottle_free(struct bottle *bottle)
 {
     for (size_t i = 0; i < bottle->reading_count; i++) {
-        free(bottle->readings[i].method);
+        stock_reading_free(&bottle->readings[i]);
     }
     free(bottle->readings);
     free(bottle->name);

@@ -12,8 +12,20 @@
 #include "parse/names.h"
 #include "store/stock.h"
 
+/** What a reading is uncertain by, in parts. */
+struct reading_source {
+    bool known;                 /* else all of it is random */
+    char *instrument;           /* that others share; "": none */
+    double random, systematic;  /* standard, of ln v */
+    double thermometer;         /* K, limits */
+    sqlite3_int64 reference;    /* the bottle it was compared with; 0: none */
+    char *reference_name;       /* NULL: none */
+    double reference_viscosity; /* mm2/s, what that was taken to be */
+};
+
 struct stock_reading {
     struct mw_reading value;
+    struct reading_source source;
     char *method;
     char taken[DATE_LENGTH];
 };
@@ -83,7 +95,11 @@ enum exit_code bottle_insert(struct stock *stock, struct bottle *bottle,
 enum exit_code bottle_update(struct stock *stock, const struct bottle *bottle,
                              struct error *error);
 
-/** Delete a bottle that stands in no recipe, and all that is known of it. */
+/** Release what a reading holds. */
+void stock_reading_free(struct stock_reading *reading);
+
+/** Delete a bottle that stands in no recipe and is no reference, and all that is
+ * known of it. */
 enum exit_code bottle_delete(struct stock *stock, const struct bottle *bottle,
                              struct error *error);
 

@@ -130,6 +130,24 @@ enum exit_code bottle_retire(struct stock *stock, const struct bottle *bottle,
     return code;
 }
 
+static enum exit_code add_source(struct stock *stock, sqlite3_int64 reading,
+                                 const struct reading_source *source,
+                                 struct error *error)
+{
+    sqlite3_stmt *insert =
+        stock_prepare(stock, "INSERT INTO source VALUES (?, ?, ?, ?, ?, ?, ?)");
+    sqlite3_bind_int64(insert, 1, reading);
+    bind_text(insert, 2, source->instrument);
+    bind_number(insert, 3, source->random);
+    bind_number(insert, 4, source->systematic);
+    bind_number(insert, 5, source->thermometer);
+    if (source->reference != 0) {
+        sqlite3_bind_int64(insert, 6, source->reference);
+        bind_number(insert, 7, source->reference_viscosity);
+    }
+    return stock_run(stock, insert, error);
+}
+
 enum exit_code bottle_add_reading(struct stock *stock, sqlite3_int64 id,
                                   const struct stock_reading *reading,
                                   struct error *error)
@@ -143,5 +161,9 @@ enum exit_code bottle_add_reading(struct stock *stock, sqlite3_int64 id,
     bind_number(insert, 4, reading->value.uncertainty);
     bind_text(insert, 5, reading->method);
     bind_text(insert, 6, reading->taken);
-    return stock_run(stock, insert, error);
+    enum exit_code code = stock_run(stock, insert, error);
+    return code == EXIT_DONE && reading->source.known
+               ? add_source(stock, sqlite3_last_insert_rowid(stock->db),
+                            &reading->source, error)
+               : code;
 }

@@ -26,8 +26,15 @@
     X(METHOD, "method")                                                        \
     X(PARENT, "parent") /* of a part */                                        \
     X(VOLUME, "volume_ml")                                                     \
-    X(CUP_A, "cup_a") /* mm2/s2 */                                             \
-    X(CUP_B, "cup_b") /* mm2 */
+    X(CUP_A, "cup_a")           /* mm2/s2 */                                   \
+    X(CUP_B, "cup_b")           /* mm2 */                                      \
+    X(INSTRUMENT, "instrument") /* of a reading, and what others share */      \
+    X(RANDOM, "random_percent") /* of the uncertainty */                       \
+    X(SYSTEMATIC, "systematic_percent")                                        \
+    X(THERMOMETER, "thermometer_k") /* limits */                               \
+    X(REFERENCE, "reference")       /* the bottle it was compared with */      \
+    X(REFERENCE_VISCOSITY, "reference_viscosity")                              \
+    X(DOSE, "dose_ml") /* of a mix: standard uncertainty of a part */
 
 enum stock_column {
 #define STOCK_COLUMN_ENUM(name, title) COLUMN_##name,

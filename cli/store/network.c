@@ -61,18 +61,64 @@ static size_t add_node(struct stock_network *network,
     return network->count++;
 }
 
+/* the number of an instrument: that of the first reading that has it */
+static long instrument_of(const struct stock_network *network,
+                          const char *instrument)
+{
+    size_t i = 0;
+    while (strcmp(network->instruments[i], instrument) != 0) {
+        i++;
+    }
+    return (long)i;
+}
+
+static long day_of(const char *date)
+{
+    return strtol(date, NULL, 10) * 10000 + strtol(date + 5, NULL, 10) * 100 +
+           strtol(date + 8, NULL, 10);
+}
+
+/* the parts of what a reading is uncertain by */
+static void split(struct stock_network *network,
+                  const struct stock_reading *reading,
+                  struct mw_network_reading *node)
+{
+    const struct reading_source *source = &reading->source;
+    size_t count = network->bottles.count;
+    size_t reference =
+        source->reference ? find_bottle(network, source->reference) : count;
+    network->instruments[network->reading_count] = source->instrument;
+    if (!source->known || (source->reference != 0 && reference == count)) {
+        return;
+    }
+    node->random = source->random;
+    node->systematic = source->systematic;
+    node->thermometer = source->thermometer;
+    node->day = day_of(reading->taken);
+    if (source->systematic > 0) {
+        node->instrument = instrument_of(network, source->instrument);
+    }
+    if (reference < count) {
+        node->reference = (long)reference;
+        node->reference_viscosity = source->reference_viscosity;
+    }
+}
+
 static void add_readings(struct stock_network *network, size_t index)
 {
     const struct bottle *bottle = &network->bottles.list[index];
     for (size_t i = 0; i < bottle->reading_count; i++) {
         const struct mw_reading *value = &bottle->readings[i].value;
-        network->readings[network->reading_count++] =
-            (struct mw_network_reading){.bottle = index,
-                                        .viscosity = value->viscosity,
-                                        .temperature = value->temperature,
-                                        .random = value->uncertainty,
-                                        .instrument = MW_NONE,
-                                        .reference = MW_NONE};
+        struct mw_network_reading *node =
+            &network->readings[network->reading_count];
+        *node = (struct mw_network_reading){.bottle = index,
+                                            .viscosity = value->viscosity,
+                                            .temperature = value->temperature,
+                                            .random = value->uncertainty,
+                                            .instrument = MW_NONE,
+                                            .reference = MW_NONE};
+        split(network, &bottle->readings[i], node);
+        network->reading_count++;
     }
 }
 
@@ -93,6 +139,7 @@ static void take_parts(struct stock_network *network, size_t index,
         }
     }
     node->parts = parts;
+    node->dose_ml = recipe->dose_ml;
     node->part_count = recipe->count;
 }
 
@@ -152,8 +199,10 @@ enum exit_code stock_network_load(struct stock *stock,
     if (code != EXIT_DONE) {
         return code;
     }
-    qsort(network->bottles.list, network->bottles.count,
-          sizeof network->bottles.list[0], by_name);
+    if (network->bottles.count > 0) {
+        qsort(network->bottles.list, network->bottles.count,
+              sizeof network->bottles.list[0], by_name);
+    }
     index_ids(network);
     network->parts =
         xcalloc(network->bottles.count + 1, sizeof(struct mw_network_part *));
@@ -161,6 +210,7 @@ enum exit_code stock_network_load(struct stock *stock,
         readings += network->bottles.list[i].reading_count;
     }
     network->readings = xcalloc(readings + 1, sizeof network->readings[0]);
+    network->instruments = xcalloc(readings + 1, sizeof(char *));
     for (size_t i = 0; i < network->bottles.count; i++) {
         const struct bottle *bottle = &network->bottles.list[i];
         add_node(network, &bottle->label, bottle->tolerance);
@@ -233,6 +283,7 @@ void stock_network_free(struct stock_network *network)
     free(network->ids);
     free(network->nodes);
     free(network->readings);
+    free(network->instruments);
     bottles_free(&network->bottles);
     *network = (struct stock_network){0};
 }

@@ -23,6 +23,7 @@ struct stock_network {
     struct mw_network_part **parts; /* of recorded mixes, one list a bottle */
     size_t reading_count;
     struct mw_network_reading *readings;
+    const char **instruments;   /* of each reading */
     size_t trial_mixes;         /* readings of recorded mixes */
     struct mw_network *network; /* once solved */
 };

@@ -11,6 +11,7 @@
 
 enum exit_code bottle_take_reading(struct bottle *bottle,
                                    const struct mw_reading *value,
+                                   const struct reading_source *source,
                                    const char *method, const char *date,
                                    struct error *error)
 {
@@ -20,6 +21,11 @@ enum exit_code bottle_take_reading(struct bottle *bottle,
     struct stock_reading *reading = &bottle->readings[i];
     *reading =
         (struct stock_reading){.value = *value, .method = xstrdup(method)};
+    if (source) {
+        reading->source = *source;
+        reading->source.instrument = xstrdup(source->instrument);
+        reading->source.reference_name = NULL;
+    }
     enum exit_code code;
     if ((code = check_text(method, error)) != EXIT_DONE ||
         (code = parse_date(date, reading->taken, error)) != EXIT_DONE) {

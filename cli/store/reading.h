@@ -12,11 +12,13 @@
  * Put a reading at the end of a loaded bottle's list, and work out anew what
  * the bottle holds. Nothing is stored yet.
  *
- * Given: method  how it was measured; "" where that is not known
+ * Given: source  what it is uncertain by, copied; NULL: all of it is random
+ *        method  how it was measured; "" where that is not known
  *        date    YYYY-MM-DD, or NULL for today
  */
 enum exit_code bottle_take_reading(struct bottle *bottle,
                                    const struct mw_reading *value,
+                                   const struct reading_source *source,
                                    const char *method, const char *date,
                                    struct error *error);
 

@@ -38,7 +38,8 @@ static bool is_sound(const struct recipe *recipe)
 {
     struct error error = {0};
     char date[DATE_LENGTH];
-    bool sound = isfinite(recipe->temperature) &&
+    bool sound = isfinite(recipe->temperature) && !(recipe->dose_ml <= 0) &&
+                 !(recipe->dose_ml > AMOUNT_MAX) &&
                  recipe->temperature > MW_ABSOLUTE_ZERO &&
                  parse_date(recipe->made, date, &error) == EXIT_DONE;
     for (size_t i = 0; i < recipe->count; i++) {
@@ -57,7 +58,8 @@ static enum exit_code load_row(struct stock *stock, sqlite3_stmt *row,
 {
     *recipe = (struct recipe){.bottle = sqlite3_column_int64(row, 0),
                               .name = xstrdup(column_text(row, 1)),
-                              .temperature = column_number(row, 2)};
+                              .temperature = column_number(row, 2),
+                              .dose_ml = column_number(row, 4)};
     snprintf(recipe->made, DATE_LENGTH, "%s", column_text(row, 3));
     enum exit_code code = load_parts(stock, recipe, error);
     if (code == EXIT_DONE && !is_sound(recipe)) {
@@ -70,7 +72,8 @@ static enum exit_code load_row(struct stock *stock, sqlite3_stmt *row,
 }
 
 #define SELECT_RECIPE                                                          \
-    "SELECT mix.bottle, bottle.name, mix.temperature, mix.made FROM mix"       \
+    "SELECT mix.bottle, bottle.name, mix.temperature, mix.made,"               \
+    " (SELECT ml FROM dose WHERE dose.mix = mix.bottle) FROM mix"              \
     " JOIN bottle ON bottle.id = mix.bottle"
 
 enum exit_code recipes_each(struct stock *stock, take_recipe *take,
@@ -143,6 +146,12 @@ enum exit_code recipe_insert(struct stock *stock, const struct recipe *recipe,
     bind_number(insert, 2, recipe->temperature);
     bind_text(insert, 3, recipe->made);
     enum exit_code code = stock_run(stock, insert, error);
+    if (code == EXIT_DONE && !isnan(recipe->dose_ml)) {
+        insert = stock_prepare(stock, "INSERT INTO dose VALUES (?, ?)");
+        sqlite3_bind_int64(insert, 1, recipe->bottle);
+        bind_number(insert, 2, recipe->dose_ml);
+        code = stock_run(stock, insert, error);
+    }
     for (size_t i = 0; i < recipe->count && code == EXIT_DONE; i++) {
         code = recipe_add_part(stock, recipe->bottle, &recipe->parts[i], error);
     }

@@ -22,6 +22,7 @@ struct recipe {
     sqlite3_int64 bottle;
     char *name;         /* of the mixed bottle */
     double temperature; /* degC at which it was calculated */
+    double dose_ml;     /* standard uncertainty of each part; NaN: not known */
     char made[DATE_LENGTH];
     size_t count;
     struct recipe_part parts[MW_MIX_OILS_MAX];

@@ -135,6 +135,41 @@ const struct stock_object stock_objects[] = {
      " PRIMARY KEY(change, id)"
      ") STRICT, WITHOUT ROWID"},
 
+    /* What a reading is uncertain by, in parts: fractions, standard; limits of
+     * the thermometer in K. Without a row all of it is random. */
+    {"source", 4, 0,
+     "CREATE TABLE source("
+     " reading INTEGER PRIMARY KEY REFERENCES reading(id) ON DELETE CASCADE,"
+     " instrument TEXT NOT NULL," /* that others share; '': none */
+     " random REAL NOT NULL CHECK(random > 0 AND random < 1),"
+     " systematic REAL NOT NULL CHECK(systematic >= 0 AND systematic < 1),"
+     " thermometer REAL NOT NULL CHECK(thermometer BETWEEN 0 AND 20),"
+     /* the bottle it was compared with, and what that was taken to be */
+     " reference INTEGER REFERENCES bottle(id) ON DELETE RESTRICT,"
+     " reference_viscosity REAL CHECK(reference_viscosity > 0)"
+     ") STRICT"},
+
+    {"source_reference", 4, 0,
+     "CREATE INDEX source_reference ON source(reference)"},
+
+    {"dose", 4, 0,
+     "CREATE TABLE dose(" /* how well the parts of a mix were measured */
+     " mix INTEGER PRIMARY KEY REFERENCES mix(bottle) ON DELETE CASCADE,"
+     " ml REAL NOT NULL CHECK(ml > 0)" /* standard uncertainty of each */
+     ") STRICT"},
+
+    {"undo_source", 4, 0,
+     "CREATE TABLE undo_source(" UNDO_COLUMNS " reading INTEGER NOT NULL,"
+     " instrument TEXT, random REAL, systematic REAL, thermometer REAL,"
+     " reference INTEGER, reference_viscosity REAL,"
+     " PRIMARY KEY(change, reading)"
+     ") STRICT, WITHOUT ROWID"},
+
+    {"undo_dose", 4, 0,
+     "CREATE TABLE undo_dose(" UNDO_COLUMNS " mix INTEGER NOT NULL, ml REAL,"
+     " PRIMARY KEY(change, mix)"
+     ") STRICT, WITHOUT ROWID"},
+
     {NULL, 0, 0, NULL},
 };
 
@@ -151,6 +186,11 @@ const struct stock_table stock_tables[] = {
     {"mix", 1, {"bottle", "temperature", "made"}},
     {"part", 2, {"mix", "position", "parent", "volume_ml"}},
     {"cup", 1, {"id", "name", "a", "b", "uncertainty", "made"}},
+    {"source",
+     1,
+     {"reading", "instrument", "random", "systematic", "thermometer",
+      "reference", "reference_viscosity"}},
+    {"dose", 1, {"mix", "ml"}},
     {NULL, 0, {NULL}},
 };
 

@@ -175,6 +175,48 @@ def every_change_is_undone_exactly(stock):
         assert stock.export() == state
 
 
+def what_readings_share_is_kept(stock):
+    """One cup five times is one cup; a comparison leans on its reference."""
+    stock.ok("stock", "add", "Elm", "350")
+    stock.ok("stock", "add", "Larch", "500")
+    for tenth in range(5):
+        stock.ok("measure", "cup", "ISO6", f"54.{tenth}s", "--at", "22C",
+                 "--save", "Elm")
+    # the formula of the cup alone, 1.3 %, and a degree over sqrt 3 of which
+    # half is of the day, beside the label
+    cup = math.hypot(0.013, 0.0203 / math.sqrt(3))
+    label = 0.05 / math.sqrt(3)
+    expected = 100 / math.sqrt(1 / cup ** 2 + 1 / label ** 2)
+    found = stock.oils()["Elm"]["best"]["uncertainty_percent"]
+    assert abs(found - expected) < 0.08, (found, expected)
+    stock.ok("measure", "against", "Elm", "18s", "25.9s", "--save", "Larch")
+    before = stock.oils()["Larch"]["best"]["viscosity"]
+    # a better value of the reference moves what was compared with it
+    stock.ok("stock", "reading", "Elm", "352@25C", "--uncertainty", "0.2%")
+    after = stock.oils()["Larch"]["best"]["viscosity"]
+    assert after > before * 1.005, (before, after)
+    stock.ok("stock", "undo")
+    assert stock.oils()["Larch"]["best"]["viscosity"] == before
+    # removed, it stays what others were compared with
+    export = stock.export()
+    stock.ok("stock", "remove", "Elm")
+    assert "Elm" not in stock.oils()
+    assert stock.oils()["Larch"]["best"]["viscosity"] == before
+    assert "Elm (removed)" in stock.export()
+    stock.ok("stock", "undo")
+    assert stock.export() == export
+
+
+def a_dose_is_kept_with_its_mix(stock):
+    stock.club()
+    stock.ok("mix", "Elm", "Larch", "--target", "420", "--make", "10ml",
+             "--syringe", "1", "--record", "coarse")
+    rows = list(csv.DictReader(io.StringIO(stock.export())))
+    mix = [row for row in rows if row["kind"] == "mix"][0]
+    # half a graduation, rectangular
+    assert abs(float(mix["dose_ml"]) - 0.5 / math.sqrt(3)) < 1e-9, mix
+
+
 def a_removed_parent_stays_in_the_recipe(stock):
     stock.club()
     stock.ok("mix", "Elm=5ml", "Larch=5ml", "--record", "half")

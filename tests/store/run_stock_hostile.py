@@ -118,7 +118,7 @@ def a_journal_that_is_a_link(stock):
 
 def an_invalid_version(stock):
     stock.club()
-    for version in (-1, -2, -10000, -2 ** 31, 4, 2 ** 31 - 1, 0):
+    for version in (-1, -2, -10000, -2 ** 31, 5, 2 ** 31 - 1, 0):
         execute(stock, f"PRAGMA user_version = {version}")
         for words in COMMANDS:
             result = promptly(stock, *words)
@@ -295,9 +295,54 @@ def an_older_stock(stock):
     stock.ok("stock", "undo")
     assert len(stock.oils()) == 2
     with connect(stock) as database:
-        assert database.execute("PRAGMA user_version").fetchone() == (3,)
+        assert database.execute("PRAGMA user_version").fetchone() == (4,)
         assert database.execute("PRAGMA integrity_check").fetchall() == [
             ("ok",)]
+
+
+def a_stock_without_sources(stock):
+    """Version 3 has readings whose uncertainty is random as a whole."""
+    stock.club()
+    stock.ok("stock", "reading", "Elm", "352@25C", "--uncertainty", "2%")
+    before = stock.oils()
+    execute(stock, "DROP TABLE source", "DROP TABLE dose",
+            "DROP TABLE undo_source", "DROP TABLE undo_dose",
+            "PRAGMA user_version = 3")
+    assert stock.oils() == before
+    stock.ok("stock", "undo")
+    assert stock.oils()["Elm"]["readings"] == []
+
+
+def damaged_sources(stock):
+    """What could not have been measured is set aside with its reading."""
+    stock.club()
+    stock.ok("measure", "against", "Larch", "18s", "12.6s", "--save", "Elm")
+    with open(stock.path, "rb") as file:
+        sound = file.read()
+    for change in ("random = 0", "random = 7", "systematic = -1",
+                   "thermometer = 21", "instrument = char(27)",
+                   "reference_viscosity = NULL", "reference_viscosity = 9e999"):
+        execute(stock, f"UPDATE source SET {change}")
+        result = promptly(stock, "stock", "list")
+        assert result.returncode == 0, (change, result)
+        assert "a reading of \"Elm\" is damaged" in result.stderr, change
+        assert stock.oils()["Elm"]["readings"] == [], change
+        assert promptly(stock, "mix", "Elm", "Larch", "--target",
+                        "400").returncode == 0, change
+        with open(stock.path, "wb") as file:
+            file.write(sound)
+
+
+def a_damaged_reference(stock):
+    """It takes what was compared with it along."""
+    stock.club()
+    stock.ok("measure", "against", "Larch", "18s", "12.6s", "--save", "Elm")
+    execute(stock, "UPDATE bottle SET tolerance = 7 WHERE name = 'Larch'")
+    assert promptly(stock, "mix", "Elm", "Cedar", "--target",
+                    "320").returncode == 0
+    stock.ok("stock", "remove", "--damaged")
+    assert "Larch" not in stock.export()
+    assert stock.oils()["Elm"]["readings"] == []
 
 
 def an_older_stock_for_many_at_once(stock):
