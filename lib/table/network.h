@@ -113,6 +113,7 @@ struct mw_network;
  *                    uncertainty
  *            MW_ERR_VISCOSITY  a reading, or that of its reference, is out of
  *                    range
+ *            MW_ERR_BUDGET  readings share more bottles than can be adjusted
  *            MW_ERR_READINGS  a mix of too many oils, of itself, or that has no
  *                    value at the temperature of a reading
  *            those of mw_oil_viscosity()  a bottle has none there

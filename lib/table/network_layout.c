@@ -11,6 +11,11 @@
 /* of ln v: of a point that readings alone determine */
 #define UNDETERMINED 3.0
 
+enum {
+    PAIRED_BASES = 8 /* of a mix of more oils the pairs have no excess of their
+                        own: each counts for next to nothing */
+};
+
 static size_t add(struct mw_network *network, double mean, double s,
                   enum mw_network_kind kind)
 {
@@ -160,7 +165,7 @@ static enum mw_status add_pairs(struct mw_network *network, size_t bottle)
     if (composition.broken) {
         return MW_ERR_READINGS;
     }
-    for (size_t i = 0; i < bases->count; i++) {
+    for (size_t i = 0; i < bases->count && bases->count <= PAIRED_BASES; i++) {
         for (size_t j = 0; j < i; j++) {
             size_t one = bases->bottles[i], other = bases->bottles[j];
             if (mw_network_pair(network, one, other) != MW_NO_UNKNOWN) {
@@ -321,7 +326,7 @@ static size_t pairs_at_most(const struct mw_network *network)
         long reference = network->readings[i].reference;
         mix = mix ||
               (reference >= 0 && network->bottles[reference].part_count > 0);
-        count += mix ? (size_t)MW_BASES * (MW_BASES - 1) : 0;
+        count += mix ? (size_t)PAIRED_BASES * (PAIRED_BASES - 1) : 0;
     }
     return count;
 }

@@ -28,8 +28,10 @@
 
 #include "base/status.h"
 
+/* our own limits, which keep it quick: the work grows with their third power */
 enum {
-    MW_BLOCK_MAX = 16 /* unknowns of one block; our own limit */
+    MW_BLOCK_MAX = 66,  /* unknowns of one block */
+    MW_SHARED_MAX = 600 /* of block 0 */
 };
 
 /** What is known of an unknown beforehand. */
@@ -70,8 +72,8 @@ struct mw_adjustment;
  * Failures:  MW_ERR_MEMORY
  *            MW_ERR_UNCERTAINTY  an s that is negative, not finite, or 0 in a
  *                    row; a number that is not finite
- *            MW_ERR_BUDGET  a block that is out of order, or too large, or a
- *                    row that joins two
+ *            MW_ERR_BUDGET  a block that is out of order, or larger than above,
+ *                    or a row that joins two
  */
 enum mw_status mw_adjustment_make(const struct mw_unknown *unknowns, size_t n,
                                   const struct mw_row *rows, size_t m,

@@ -86,6 +86,9 @@ enum mw_status mw_normal_make(const struct mw_unknown *unknowns, size_t n,
             normal->places[i].block = normal->blocks;
         }
     }
+    if (normal->shared > MW_SHARED_MAX) {
+        return MW_ERR_BUDGET;
+    }
     normal->memory = calloc(memory_of(normal), sizeof normal->memory[0]);
     if (!normal->memory) {
         return MW_ERR_MEMORY;

@@ -47,7 +47,7 @@ struct mw_normal {
 
 /**
  * Failures:  MW_ERR_MEMORY
- *            MW_ERR_BUDGET  a block is out of order, or over MW_BLOCK_MAX
+ *            MW_ERR_BUDGET  a block is out of order or too large
  * Notes:     mw_normal_free() it, also on failure
  */
 enum mw_status mw_normal_make(const struct mw_unknown *unknowns, size_t n,

@@ -508,9 +508,9 @@ static bool holds(const struct world *world, double truth, double *half_width)
     struct mw_network *network;
     struct mw_budget budget;
     double v;
-    const struct mw_network_mix mix = {world->count,       world->asked,
-                                       world->shares,      world->t,
-                                       world->thermometer, NULL, NULL};
+    const struct mw_network_mix mix = {
+        world->count,       world->asked, world->shares, world->t,
+        world->thermometer, NULL,         NULL};
     must(mw_network_make(world->bottles, world->n, world->readings, world->m,
                          &network));
     must(mw_network_mix(network, &mix, &v, &budget));

@@ -413,6 +413,10 @@ static void what_cannot_be_solved(void **state)
     for (size_t i = 0; i <= MW_BLOCK_MAX; i++) {
         large[i] = (struct mw_unknown){0, 1, 1};
     }
+    static struct mw_unknown many[MW_SHARED_MAX + 1];
+    assert_int_equal(
+        mw_adjustment_make(many, MW_SHARED_MAX + 1, NULL, 0, &adjustment),
+        MW_ERR_BUDGET);
     static const struct mw_unknown bad[] = {
         {NAN, 1, 0}, {0, -1, 0}, {0, NAN, 0}, {0, INFINITY, 0}};
     for (size_t i = 0; i < 4; i++) {
