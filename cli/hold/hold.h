@@ -10,8 +10,8 @@
 #include <stdbool.h>
 
 #include "midweight.h"
+#include "oils/oil_ref.h"
 #include "parse/damper.h"
-#include "store/oil_ref.h"
 #include "util/error.h"
 
 struct hold_request {

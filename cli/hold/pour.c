@@ -4,8 +4,8 @@
 #include <stdlib.h>
 
 #include "hold/hold.h"
+#include "oils/network.h"
 #include "store/bottle.h"
-#include "store/network.h"
 #include "util/xalloc.h"
 
 /* what a bottle makes of the damping; false where it cannot be poured */

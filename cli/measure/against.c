@@ -4,9 +4,9 @@
 #include <stdio.h>
 
 #include "measure/measurement.h"
+#include "oils/oil_ref.h"
 #include "output/text.h"
 #include "parse/number.h"
-#include "store/oil_ref.h"
 #include "util/format.h"
 
 enum { BALL_DENSITY = MEASURE_OWN, OIL_DENSITY, KNOWN_DENSITY };

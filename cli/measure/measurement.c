@@ -4,14 +4,14 @@
 #include <math.h>
 #include <string.h>
 
+#include "oils/network.h"
+#include "oils/reading.h"
 #include "output/cautions.h"
 #include "output/json.h"
 #include "output/text.h"
 #include "parse/number.h"
 #include "parse/oil_spec.h"
 #include "parse/viscosity.h"
-#include "store/network.h"
-#include "store/reading.h"
 
 enum exit_code measure_refuse(enum mw_status status, struct error *error)
 {

@@ -14,10 +14,10 @@
 
 #include "command/options.h"
 #include "midweight.h"
+#include "oils/oil_ref.h"
 #include "output/json.h"
 #include "parse/toleranced.h"
 #include "store/bottle.h"
-#include "store/oil_ref.h"
 #include "store/stock.h"
 
 /* options that every measuring method has; its own begin at MEASURE_OWN */

@@ -13,12 +13,12 @@
 
 #include "command/options.h"
 #include "midweight.h"
+#include "oils/network.h"
+#include "oils/oil_ref.h"
 #include "output/json.h"
 #include "parse/amount.h"
 #include "parse/oil_spec.h"
 #include "parse/tools.h"
-#include "store/network.h"
-#include "store/oil_ref.h"
 #include "util/error.h"
 
 struct mix_request {

@@ -10,8 +10,8 @@
 #include <jansson.h>
 
 #include "midweight.h"
+#include "oils/oil_ref.h"
 #include "output/json.h"
-#include "store/oil_ref.h"
 
 enum { FIT_POINTS_MAX = MW_POINTS_MAX + MW_READINGS_MAX };
 

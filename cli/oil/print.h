@@ -7,8 +7,8 @@
 
 #include "midweight.h"
 #include "oil/fit.h"
+#include "oils/oil_ref.h"
 #include "parse/viscosity.h"
-#include "store/oil_ref.h"
 #include "util/error.h"
 
 struct oil_question {

@@ -9,7 +9,7 @@
 #include <stdbool.h>
 
 #include "midweight.h"
-#include "store/oil_ref.h"
+#include "oils/oil_ref.h"
 #include "util/error.h"
 
 /* s: the longest practical wait at the bench; our own limit between the several

@@ -139,7 +139,6 @@ static enum exit_code find_bottle(struct import_row *row,
                : code;
 }
 
-/* the bottle that a reading was compared with */
 static enum exit_code read_reference(struct import_row *row,
                                      struct reading_source *source,
                                      struct error *error)
@@ -155,8 +154,7 @@ static enum exit_code read_reference(struct import_row *row,
                : code;
 }
 
-/* the parts of what a reading is uncertain by; none where it has no random one
- */
+/* what a reading is uncertain by, in parts, where it says so */
 static enum exit_code read_source(struct import_row *row,
                                   struct reading_source *source,
                                   struct error *error)
@@ -178,8 +176,8 @@ static enum exit_code read_source(struct import_row *row,
         return code;
     }
     source->instrument = xstrdup(row->fields[COLUMN_INSTRUMENT]);
+    row->column = COLUMN_RANDOM;
     if (!(source->random > 0)) {
-        row->column = COLUMN_RANDOM;
         return refuse(error, "no reading is exact");
     }
     if (!(source->thermometer >= 0 && source->thermometer <= THERMOMETER_MAX)) {
@@ -242,18 +240,13 @@ static enum exit_code take_reading(struct import_row *row, struct error *error)
     return code;
 }
 
-static enum exit_code read_dose(struct import_row *row, double *ml,
-                                struct error *error)
-{
-    const char *text = field(row, COLUMN_DOSE);
-    return *text != '\0' ? parse_ml(text, ml, error) : EXIT_DONE;
-}
-
 static enum exit_code take_mix(struct import_row *row, struct error *error)
 {
     struct recipe recipe = {.dose_ml = NAN};
     enum exit_code code;
-    if ((code = read_dose(row, &recipe.dose_ml, error)) != EXIT_DONE ||
+    if ((*field(row, COLUMN_DOSE) &&
+         (code = parse_ml(row->fields[COLUMN_DOSE], &recipe.dose_ml, error)) !=
+             EXIT_DONE) ||
         (code = find_bottle(row, COLUMN_NAME, &recipe.bottle, error)) !=
             EXIT_DONE ||
         (code = parse_temperature(field(row, COLUMN_TEMPERATURE),

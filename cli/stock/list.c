@@ -4,14 +4,14 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+#include "oils/network.h"
+#include "oils/reading.h"
 #include "output/csv.h"
 #include "output/json.h"
 #include "output/text.h"
 #include "parse/number.h"
 #include "stock/commands.h"
 #include "store/bottle.h"
-#include "store/network.h"
-#include "store/reading.h"
 #include "store/stock.h"
 #include "util/format.h"
 #include "util/xalloc.h"

@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+#include "oils/network.h"
 #include "output/json.h"
 #include "output/text.h"
 #include "parse/number.h"
@@ -11,7 +12,6 @@
 #include "parse/viscosity.h"
 #include "stock/commands.h"
 #include "store/bottle.h"
-#include "store/network.h"
 #include "store/stock.h"
 #include "util/format.h"
 #include "util/xalloc.h"

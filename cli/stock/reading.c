@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* stock reading: add a measurement of a bottle */
-#include "store/reading.h"
+#include "oils/reading.h"
 #include "parse/amount.h"
 #include "parse/number.h"
 #include "parse/viscosity.h"

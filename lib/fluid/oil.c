@@ -127,34 +127,6 @@ enum mw_status mw_oil_make(enum mw_family family, const struct mw_point *points,
     return MW_OK;
 }
 
-enum mw_status mw_oil_scaled(const struct mw_oil *oil, double factor,
-                             struct mw_oil *scaled)
-{
-    struct mw_point points[MW_POINTS_MAX];
-    for (size_t i = 0; i < oil->count; i++) {
-        points[i] = oil->points[i];
-        points[i].viscosity *= factor;
-    }
-    enum mw_status status =
-        mw_oil_make(oil->family, points, oil->count, oil->density, scaled);
-    scaled->energy = oil->energy;
-    return status;
-}
-
-enum mw_status mw_oil_moved(const struct mw_oil *oil, const double *ln_points,
-                            double energy, struct mw_oil *moved)
-{
-    struct mw_point points[MW_POINTS_MAX];
-    for (size_t i = 0; i < oil->count; i++) {
-        points[i] = oil->points[i];
-        points[i].viscosity *= exp(ln_points[i]);
-    }
-    enum mw_status status =
-        mw_oil_make(oil->family, points, oil->count, oil->density, moved);
-    moved->energy = oil->energy + energy;
-    return status;
-}
-
 enum mw_status mw_oil_from_index(double v40, double index, double density,
                                  struct mw_oil *oil)
 {
@@ -166,13 +138,6 @@ enum mw_status mw_oil_from_index(double v40, double index, double density,
     }
     const struct mw_point points[2] = {{v40, 40}, {v100, 100}};
     return mw_oil_make(MW_MINERAL, points, 2, density, oil);
-}
-
-double mw_energy_factor(double energy, double t_from, double t_to)
-{
-    return exp(
-        energy / MW_GAS_CONSTANT *
-        (1 / (t_to - MW_ABSOLUTE_ZERO) - 1 / (t_from - MW_ABSOLUTE_ZERO)));
 }
 
 /* by the law, and by what the oil departs from it */

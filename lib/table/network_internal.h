@@ -136,6 +136,18 @@ double mw_network_excess_of(const struct mw_network *network, const double *x,
 /** The value of a row. */
 double mw_network_row(const double *x, const void *params);
 
+/** The estimates of all unknowns. */
+const double *mw_network_estimates(const struct mw_network *network);
+
+/** Lay out all rows, and the blocks of their unknowns. */
+enum mw_status mw_network_add_rows(struct mw_network *network);
+
+/** Check all readings: MW_OK where they are sound. */
+enum mw_status mw_network_check_readings(const struct mw_network *network);
+
+/** Means of all unknowns so far. */
+const double *mw_network_means(struct mw_network *network);
+
 /** Lay out all unknowns and rows. */
 enum mw_status mw_network_lay_out(struct mw_network *network);
 

@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "uncertainty/normal.h"
+#include "uncertainty/adjustment_internal.h"
 
 enum {
     ROUNDS = 20 /* of Gauss-Newton; three are the rule */
@@ -14,19 +14,6 @@ enum {
 /* of s: estimates that move by less have settled; the step of differences */
 #define SETTLED 1e-10
 #define STEP    1e-4
-
-struct mw_adjustment {
-    const struct mw_unknown *unknowns;
-    const struct mw_row *rows;
-    size_t n, m;
-    size_t *first;        /* m + 1: where the slopes of each row begin */
-    double *slopes;       /* of all rows */
-    double *x;            /* n estimates */
-    double *prior_factor; /* n */
-    double *row_factor;   /* m */
-    double *right;        /* n: the right-hand side, then the step */
-    struct mw_normal normal;
-};
 
 /* -- Setting up ----------------------------------------------------------- */
 
@@ -176,20 +163,22 @@ void mw_adjustment_gradient(const struct mw_adjustment *adjustment,
 
 /* 1/s^2 of a prior as it counts; a fixed unknown has any, as nothing moves it
  */
-static double prior_weight(const struct mw_adjustment *adjustment, size_t i)
+double mw_adjustment_prior_weight(const struct mw_adjustment *adjustment,
+                                  size_t i)
 {
     double s = adjustment->unknowns[i].s * adjustment->prior_factor[i];
     return adjustment->unknowns[i].s == 0 ? 1 : 1 / (s * s);
 }
 
-static double row_weight(const struct mw_adjustment *adjustment, size_t i)
+double mw_adjustment_row_weight(const struct mw_adjustment *adjustment,
+                                size_t i)
 {
     double s = adjustment->rows[i].s * adjustment->row_factor[i];
     return 1 / (s * s);
 }
 
-static struct mw_gradient gradient_of(const struct mw_adjustment *adjustment,
-                                      size_t row)
+struct mw_gradient
+mw_adjustment_row_gradient(const struct mw_adjustment *adjustment, size_t row)
 {
     return (struct mw_gradient){adjustment->rows[row].count,
                                 adjustment->rows[row].unknowns,
@@ -200,7 +189,7 @@ static enum mw_status add_row(struct mw_adjustment *adjustment, size_t i)
 {
     const struct mw_row *row = &adjustment->rows[i];
     double *slopes = adjustment->slopes + adjustment->first[i];
-    double weight = row_weight(adjustment, i), sum = 0;
+    double weight = mw_adjustment_row_weight(adjustment, i), sum = 0;
     double away = row->observed - row->value(adjustment->x, row->params);
     mw_adjustment_gradient(adjustment, row->value, row->params, row->count,
                            row->unknowns, slopes);
@@ -208,7 +197,7 @@ static enum mw_status add_row(struct mw_adjustment *adjustment, size_t i)
         adjustment->right[row->unknowns[j]] += weight * slopes[j] * away;
         sum += slopes[j];
     }
-    const struct mw_gradient h = gradient_of(adjustment, i);
+    const struct mw_gradient h = mw_adjustment_row_gradient(adjustment, i);
     mw_normal_add(&adjustment->normal, &h, weight);
     return isfinite(away) && isfinite(sum) ? MW_OK : MW_ERR_VISCOSITY;
 }
@@ -219,7 +208,7 @@ static enum mw_status set_up(struct mw_adjustment *adjustment)
     enum mw_status status = MW_OK;
     mw_normal_clear(&adjustment->normal);
     for (size_t i = 0; i < adjustment->n; i++) {
-        double weight = prior_weight(adjustment, i);
+        double weight = mw_adjustment_prior_weight(adjustment, i);
         mw_normal_add_diagonal(&adjustment->normal, i, weight);
         adjustment->right[i] =
             weight * (adjustment->unknowns[i].mean - adjustment->x[i]);
@@ -264,121 +253,4 @@ enum mw_status mw_adjustment_solve(struct mw_adjustment *adjustment)
 const double *mw_adjustment_estimates(const struct mw_adjustment *adjustment)
 {
     return adjustment->x;
-}
-
-/* -- Uncertainties -------------------------------------------------------- */
-
-double mw_adjustment_product(const struct mw_gradient *gradient,
-                             const double *z)
-{
-    double sum = 0;
-    for (size_t i = 0; i < gradient->count; i++) {
-        sum += gradient->slopes[i] * z[gradient->unknowns[i]];
-    }
-    return sum;
-}
-
-double mw_adjustment_variance(const struct mw_adjustment *adjustment,
-                              const struct mw_gradient *gradient, double *z)
-{
-    memset(z, 0, adjustment->n * sizeof z[0]);
-    for (size_t i = 0; i < gradient->count; i++) {
-        size_t j = gradient->unknowns[i];
-        z[j] = adjustment->unknowns[j].s == 0 ? 0 : gradient->slopes[i];
-    }
-    mw_normal_solve(&adjustment->normal, z);
-    return fmax(mw_adjustment_product(gradient, z), 0);
-}
-
-double mw_adjustment_form(const struct mw_adjustment *adjustment,
-                          const struct mw_gradient *gradient)
-{
-    return fmax(mw_normal_form(&adjustment->normal, gradient), 0);
-}
-
-double mw_adjustment_prior_part(const struct mw_adjustment *adjustment,
-                                const double *z, size_t index)
-{
-    return fabs(z[index]) * sqrt(prior_weight(adjustment, index));
-}
-
-double mw_adjustment_row_part(const struct mw_adjustment *adjustment,
-                              const double *z, size_t index)
-{
-    const struct mw_gradient h = gradient_of(adjustment, index);
-    return fabs(mw_adjustment_product(&h, z)) *
-           sqrt(row_weight(adjustment, index));
-}
-
-/* how much of what a prior or a row says is left to the rest: 0 to 1; 0 also
- * where it says nothing */
-static double rest_of(double weight, double variance)
-{
-    double rest = 1 - weight * variance;
-    return rest > 1e-9 && weight > 0 ? rest : 0;
-}
-
-/* a difference against its own uncertainty, sqrt(1/weight - variance) */
-static double normalized(double difference, double weight, double variance)
-{
-    double rest = rest_of(weight, variance);
-    return rest > 0 ? difference * sqrt(weight / rest) : 0;
-}
-
-double mw_adjustment_prior_residual(const struct mw_adjustment *adjustment,
-                                    size_t index)
-{
-    const double one = 1;
-    const struct mw_gradient itself = {1, &index, &one};
-    double variance = mw_adjustment_form(adjustment, &itself);
-    return normalized(adjustment->x[index] - adjustment->unknowns[index].mean,
-                      prior_weight(adjustment, index), variance);
-}
-
-static double difference_of(const struct mw_adjustment *adjustment,
-                            size_t index)
-{
-    const struct mw_row *row = &adjustment->rows[index];
-    return row->observed - row->value(adjustment->x, row->params);
-}
-
-double mw_adjustment_row_residual(const struct mw_adjustment *adjustment,
-                                  size_t index)
-{
-    const struct mw_gradient h = gradient_of(adjustment, index);
-    double variance = mw_adjustment_form(adjustment, &h);
-    return normalized(difference_of(adjustment, index),
-                      row_weight(adjustment, index), variance);
-}
-
-double mw_adjustment_row_distance(const struct mw_adjustment *adjustment,
-                                  size_t index)
-{
-    const struct mw_gradient h = gradient_of(adjustment, index);
-    double variance = mw_adjustment_form(adjustment, &h);
-    double rest = rest_of(row_weight(adjustment, index), variance);
-    return rest > 0 ? difference_of(adjustment, index) / rest : 0;
-}
-
-double mw_adjustment_chi_squared(const struct mw_adjustment *adjustment)
-{
-    double sum = 0;
-    for (size_t i = 0; i < adjustment->n; i++) {
-        double away = adjustment->x[i] - adjustment->unknowns[i].mean;
-        sum += prior_weight(adjustment, i) * away * away;
-    }
-    for (size_t i = 0; i < adjustment->m; i++) {
-        double away = difference_of(adjustment, i);
-        sum += row_weight(adjustment, i) * away * away;
-    }
-    return sum;
-}
-
-double mw_adjustment_after(const struct mw_adjustment *adjustment,
-                           double variance, const double *z,
-                           const struct mw_gradient *reading, double s)
-{
-    double both = mw_adjustment_product(reading, z);
-    double own = mw_adjustment_form(adjustment, reading);
-    return fmax(variance - both * both / (own + s * s), 0);
 }

@@ -4,9 +4,9 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "oils/network.h"
+#include "oils/oil_ref.h"
 #include "parse/number.h"
-#include "store/network.h"
-#include "store/oil_ref.h"
 #include "util/xalloc.h"
 
 static enum exit_code make_bottle(const char *word,

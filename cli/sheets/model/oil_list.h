@@ -7,9 +7,9 @@
 #define SHEETS_MODEL_OIL_LIST_H
 
 #include "command/options.h"
+#include "oils/network.h"
 #include "parse/oil_spec.h"
 #include "store/bottle.h"
-#include "store/network.h"
 
 /**
  * The oils that the arguments name, in their order; without arguments the whole

@@ -443,6 +443,12 @@ static void wrong_labels_and_readings(void **state)
     check_ok(mw_network_oil(network, 0, &oil, &u));
     assert_true(u > 0.01);
     mw_network_free(network);
+    /* two of them alone */
+    const struct mw_network_reading two[] = {reading_of(0, 345, 25, 0.003),
+                                             reading_of(0, 355, 25, 0.003)};
+    network = network_of(bottles, 1, two, 2);
+    assert_int_equal(mw_network_reading(network, 0), MW_WIDENED);
+    mw_network_free(network);
     /* and one among them that is set aside, and those of another bottle */
     const struct mw_network_reading wilder[] = {wild[0],
                                                 wild[1],

@@ -475,6 +475,14 @@ static void a_block_without_a_prior(void **state)
     struct mw_adjustment *alone = solved(unknowns, 2, NULL, 0);
     check_part(mw_adjustment_form(alone, &c), 4, 1e-12); /* no block 0 */
     mw_adjustment_free(alone);
+    /* two unknowns that one row does not tell apart */
+    const struct mw_unknown two[] = {{0.5, 1, 3}, {0.2, 1, 3}, {0.2, 1, 3}};
+    alone = solved(two, 3, NULL, 0);
+    for (size_t i = 0; i < 3; i++) {
+        mw_adjustment_widen_prior(alone, i, INFINITY);
+    }
+    assert_int_equal(mw_adjustment_solve(alone), MW_ERR_UNCERTAINTY);
+    mw_adjustment_free(alone);
     struct mw_adjustment *adjustment = solved(unknowns, 3, NULL, 0);
     mw_adjustment_widen_prior(adjustment, 0, INFINITY);
     assert_int_equal(mw_adjustment_solve(adjustment), MW_ERR_UNCERTAINTY);

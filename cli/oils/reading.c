@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "store/reading.h"
+#include "oils/reading.h"
 
 #include <stdio.h>
 
+#include "oils/network.h"
 #include "output/text.h"
 #include "parse/number.h"
-#include "store/network.h"
 #include "util/format.h"
 #include "util/xalloc.h"
 

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "store/network.h"
+#include "oils/network.h"
 
 #include <math.h>
 #include <stdlib.h>

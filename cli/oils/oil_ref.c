@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "store/oil_ref.h"
+#include "oils/oil_ref.h"
 
 #include <math.h>
 
+#include "oils/network.h"
 #include "parse/viscosity.h"
-#include "store/network.h"
 
 static enum exit_code read_oil_spec(const char *word,
                                     const struct oil_defaults *defaults,

@@ -3,8 +3,8 @@
  * reading - filing what was measured of a bottle, and telling what the
  * bottle is thought to be then.
  */
-#ifndef STORE_READING_H
-#define STORE_READING_H
+#ifndef OILS_READING_H
+#define OILS_READING_H
 
 #include "store/bottle.h"
 

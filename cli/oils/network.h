@@ -3,8 +3,8 @@
  * network - what the stock knows, as the network of the library: bottles with
  * readings or recipes, and what else is asked about.
  */
-#ifndef STORE_NETWORK_H
-#define STORE_NETWORK_H
+#ifndef OILS_NETWORK_H
+#define OILS_NETWORK_H
 
 #include "midweight.h"
 #include "store/bottle.h"

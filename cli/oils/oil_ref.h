@@ -4,8 +4,8 @@
  *
  * The stock is opened when the first name is met, and not for oils written out.
  */
-#ifndef STORE_OIL_REF_H
-#define STORE_OIL_REF_H
+#ifndef OILS_OIL_REF_H
+#define OILS_OIL_REF_H
 
 #include <stdbool.h>
 

@@ -1,0 +1,178 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* the rows of a network: its readings, and what they depend on */
+#include <math.h>
+#include <stdlib.h>
+
+#include "base/range.h"
+#include "table/network_internal.h"
+
+/* means of all unknowns, to find compositions with */
+const double *mw_network_means(struct mw_network *network)
+{
+    for (size_t i = 0; i < network->count; i++) {
+        network->scratch[i] = network->unknowns[i].mean;
+    }
+    return network->scratch;
+}
+
+/* -- Rows ----------------------------------------------------------------- */
+
+static enum mw_status check_reading(const struct mw_network *network,
+                                    const struct mw_network_reading *reading)
+{
+    if (!mw_viscosity_in_range(reading->viscosity) ||
+        (reading->reference >= 0 &&
+         !mw_viscosity_in_range(reading->reference_viscosity))) {
+        return MW_ERR_VISCOSITY;
+    }
+    bool sound = reading->random > 0 && isfinite(reading->random) &&
+                 reading->systematic >= 0 && isfinite(reading->systematic) &&
+                 reading->thermometer >= 0 && isfinite(reading->thermometer);
+    if (!sound) {
+        return MW_ERR_UNCERTAINTY;
+    }
+    return reading->bottle < network->n &&
+                   (reading->reference < 0 ||
+                    (size_t)reading->reference < network->n)
+               ? MW_OK
+               : MW_ERR_READINGS;
+}
+
+static void depend_on_bottle(struct mw_network *network, size_t bottle,
+                             struct mw_unknown_list *list)
+{
+    struct mw_composition composition = {0};
+    mw_network_compose(network, mw_network_means(network), bottle, 1, 0,
+                       &composition);
+    mw_network_depend(network, bottle, list);
+    mw_network_depend_excess(network, &composition, list);
+}
+
+static void depend(struct mw_network *network, size_t index,
+                   struct mw_unknown_list *list)
+{
+    const struct mw_network_reading *reading = &network->readings[index];
+    depend_on_bottle(network, reading->bottle, list);
+    if (reading->reference >= 0) {
+        depend_on_bottle(network, (size_t)reading->reference, list);
+    }
+    for (size_t i = 0; i < network->instrument_count; i++) {
+        if (network->instruments[i].number == reading->instrument) {
+            mw_unknown_add(list, network->instruments[i].unknown);
+        }
+    }
+    for (size_t i = 0; i < network->day_count; i++) {
+        if (reading->thermometer > 0 &&
+            network->days[i].number == reading->day) {
+            mw_unknown_add(list, network->days[i].unknown);
+            mw_unknown_add(list, network->thermometer);
+        }
+    }
+}
+
+/* why a reading has no value */
+static enum mw_status why_not(struct mw_network *network,
+                              const struct mw_network_reading *reading)
+{
+    struct mw_oil oil;
+    double v;
+    enum mw_status status = MW_ERR_READINGS;
+    if (network->bottles[reading->bottle].part_count == 0) {
+        status = mw_network_oil_at(network, mw_network_means(network),
+                                   reading->bottle, &oil);
+    }
+    if (status == MW_OK) {
+        status = mw_oil_viscosity(&oil, reading->temperature, &v);
+    }
+    return status == MW_OK ? MW_ERR_READINGS : status;
+}
+
+static enum mw_status add_row(struct mw_network *network, size_t index)
+{
+    const struct mw_network_reading *reading = &network->readings[index];
+    struct mw_unknown_list list = {0};
+    depend(network, index, &list);
+    if (list.full) {
+        return MW_ERR_READINGS;
+    }
+    size_t *own = calloc(list.count, sizeof own[0]);
+    if (!own) {
+        return MW_ERR_MEMORY;
+    }
+    for (size_t i = 0; i < list.count; i++) {
+        own[i] = list.items[i];
+    }
+    network->lists[index] = own;
+    network->params[index] = (struct mw_network_row){network, index};
+    double observed = log(reading->viscosity);
+    if (reading->reference >= 0) {
+        observed -= log(reading->reference_viscosity);
+    }
+    network->rows[index] =
+        (struct mw_row){mw_network_row, &network->params[index],
+                        observed,       reading->random,
+                        list.count,     own};
+    return isfinite(mw_network_row(mw_network_means(network),
+                                   &network->params[index]))
+               ? MW_OK
+               : why_not(network, reading);
+}
+
+/* -- Blocks --------------------------------------------------------------- */
+
+/* NOLINTNEXTLINE(misc-no-recursion): a composition that is not broken ends */
+static void share(struct mw_network *network, size_t bottle)
+{
+    const struct mw_network_bottle *mix = &network->bottles[bottle];
+    network->places[bottle].shared = true;
+    for (size_t i = 0; i < mix->part_count; i++) {
+        share(network, mix->parts[i].bottle);
+    }
+}
+
+/* a bottle that stands in a row with others is of block 0; each other one is a
+ * block of its own */
+static void set_blocks(struct mw_network *network)
+{
+    for (size_t i = 0; i < network->m; i++) {
+        const struct mw_network_reading *reading = &network->readings[i];
+        if (network->bottles[reading->bottle].part_count > 0) {
+            share(network, reading->bottle);
+        }
+        if (reading->reference >= 0) {
+            share(network, (size_t)reading->reference);
+        }
+    }
+    for (size_t i = 0; i < network->n; i++) {
+        size_t end =
+            i + 1 < network->n ? network->places[i + 1].first : network->excess;
+        size_t size = end - network->places[i].first;
+        bool alone = !network->places[i].shared && size <= MW_BLOCK_MAX;
+        for (size_t j = network->places[i].first; j < end; j++) {
+            network->unknowns[j].block = alone ? i + 1 : 0;
+        }
+    }
+}
+
+/* -- All of it ------------------------------------------------------------ */
+
+enum mw_status mw_network_check_readings(const struct mw_network *network)
+{
+    enum mw_status status = MW_OK;
+    for (size_t i = 0; i < network->m && status == MW_OK; i++) {
+        status = check_reading(network, &network->readings[i]);
+    }
+    return status;
+}
+
+enum mw_status mw_network_add_rows(struct mw_network *network)
+{
+    enum mw_status status = MW_OK;
+    for (size_t i = 0; i < network->m && status == MW_OK; i++) {
+        status = add_row(network, i);
+    }
+    if (status == MW_OK) {
+        set_blocks(network);
+    }
+    return status;
+}
