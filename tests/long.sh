@@ -2,12 +2,13 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # The tests that take long, or need an idle machine: all points of the fault
 # injection, a minute of fuzzing for each target, a hundred mutants, ten
-# thousand random commands, the analyzer of clang, speed, a static program, a
-# build with the same bytes, and both commands of the README on a fresh machine
-# (as root). Name some of them to run only these:
+# thousand random commands, how often bands hold, all tests under sanitizers,
+# the analyzer of clang, speed, a static program, a build with the same bytes,
+# and both commands of the README on a fresh machine (as root). Name some of them
+# to run only these:
 #
-#     sh tests/long.sh [faults] [fuzz] [mutants] [conserve] [clang] [speed]
-#                      [static] [same] [fresh]
+#     sh tests/long.sh [faults] [fuzz] [mutants] [conserve] [coverage]
+#                      [sanitized] [clang] [speed] [static] [same] [fresh]
 #
 # FUZZ_SECONDS and MUTANTS set the extent. Prints the TAP of each.
 set -eu
@@ -68,6 +69,19 @@ run_conserve() {
         echo "ok - oil is conserved in 10000 random commands"
 }
 
+# what CI runs in the plain build alone too
+run_sanitized() {
+    build build-sanitized -Db_sanitize=address,undefined -Db_lundef=false \
+        -Doptimization=1 &&
+        meson test -C build-sanitized --no-rebuild -t 4 --print-errorlogs
+}
+
+# a thousand draws of each situation
+run_coverage() {
+    build build-tests -Dwerror=true &&
+        build-tests/tests/coverage/coverage_runner 1000
+}
+
 run_clang() {
     need clang-tidy && build build-tests -Dwerror=true &&
         quietly sh tests/analysis.sh build-tests clang &&
@@ -97,9 +111,10 @@ run_fresh() {
         echo "ok - both commands of the README on a fresh machine"
 }
 
-for tier in ${*:-faults fuzz mutants conserve clang speed static same fresh}; do
+for tier in ${*:-faults fuzz mutants conserve coverage sanitized clang speed static same fresh}; do
     case $tier in
-    faults | fuzz | mutants | conserve | clang | speed | static | same | fresh) ;;
+    faults | fuzz | mutants | conserve | coverage) ;;
+    sanitized | clang | speed | static | same | fresh) ;;
     *)
         echo "no such tier: $tier" >&2
         exit 2

@@ -64,13 +64,13 @@ build build-coverage -Db_coverage=true -Dbuildtype=debug
 LOCPATH=$PWD/build-tests/tests
 export LOCPATH
 
-# The suite "once" costs much and proves the same in each build and locale; so
-# does "slow", but for the sanitizers. What the tests reach is counted in the
-# decimal-comma locale.
+# The suite "once" costs much and proves the same in each build and locale (what
+# fuzzers found of stocks is looked at in all, and tests/long.sh runs all under
+# the sanitizers). What the tests reach is counted in the decimal-comma locale.
 LC_ALL=C.UTF-8 tests build-tests plain
 LC_ALL=C.UTF-8 tests build-sanitized sanitized --no-suite once
 LC_ALL=de_DE.UTF-8 tests build-coverage comma \
-    --suite unit --suite reference --suite cli --no-suite once --no-suite slow
+    --suite unit --suite reference --suite cli --no-suite once
 
 # coverage FOLDER LIMIT...: what the tests have reached of a source folder.
 coverage() {

@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * mix - the pieces of the command mix: what was asked (read.c; choose.c picks
- * the bottles where none is named), what the library answers (solve.c, dose.c,
- * uncertainty.c; refuse.c where there is no answer), how it is printed
- * (print.c, json.c; range.c a table of recipes) and recorded (record.c).
+ * mix - the pieces of the command mix: what was asked (read.c, method.c;
+ * choose.c picks the bottles where none is named), what the library answers
+ * (solve.c, dose.c, uncertainty.c; refuse.c where there is no answer), how it
+ * is printed (print.c, json.c; range.c a table of recipes) and recorded
+ * (record.c).
  */
 #ifndef MIX_MIX_H
 #define MIX_MIX_H
@@ -98,6 +99,16 @@ enum mix_option {
  * named or none at all. */
 enum exit_code mix_read(const struct args *args, struct stock_handle *handle,
                         struct mix_request *request, struct error *error);
+
+/** Whether a pair is to be chosen: of the stock, or of three oils or more that
+ * are named without amounts. */
+bool mix_is_choice(const struct mix_request *request);
+
+/** Read the rule and the excess, or take the usual ones. */
+enum exit_code mix_read_method(const struct args *args,
+                               struct stock_handle *handle,
+                               struct mix_request *request,
+                               struct error *error);
 
 /** Load the bottles of the stock, to choose a pair of them. */
 enum exit_code mix_offer(struct mix_request *request,

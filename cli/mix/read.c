@@ -210,66 +210,6 @@ static enum exit_code read_residue(const struct args *args,
     return code;
 }
 
-/* whether a pair is to be chosen: of the stock, or of several oils that are
- * named without amounts */
-static bool is_choice(const struct mix_request *request)
-{
-    bool open = request->has_target && request->count != 2;
-    for (size_t i = 0; i < request->count; i++) {
-        open = open && request->amounts[i].kind == MW_AMOUNT_OPEN;
-    }
-    return open;
-}
-
-/* the excess of oils that have not been mixed yet, to choose a pair by */
-static enum exit_code find_excess(struct stock_handle *handle,
-                                  struct mix_request *request,
-                                  struct error *error)
-{
-    struct mw_excess excess = {MW_SILICONE_EXCESS,
-                               mw_usual_excess_uncertainty()};
-    enum exit_code code = EXIT_DONE;
-    bool thin =
-        request->has_target && request->target.viscosity < MW_EXCESS_GRADE;
-    if (is_choice(request)) {
-        code = stock_excess(&handle->stock, thin, &excess,
-                            &request->trial_mixes, error);
-    }
-    request->method.excess = excess.value;
-    request->excess_uncertainty = excess.uncertainty;
-    return code;
-}
-
-static enum exit_code read_method(const struct args *args,
-                                  struct stock_handle *handle,
-                                  struct mix_request *request,
-                                  struct error *error)
-{
-    struct mw_method *method = &request->method;
-    request->exact = args->value[MIX_RULE] || args->value[MIX_EXCESS];
-    if (args->value[MIX_RULE] && args->value[MIX_EXCESS]) {
-        return refuse(error,
-                      "--rule is the plain standard and --excess is not; give "
-                      "one of them");
-    }
-    if (args->value[MIX_RULE]) {
-        return mw_rule_from_name(args->value[MIX_RULE], &method->rule) == MW_OK
-                   ? EXIT_DONE
-                   : refuse(error,
-                            "\"%.*s\" is not a rule; write astm or wright",
-                            QUOTED, args->value[MIX_RULE]);
-    }
-    if (request->count > 0) {
-        /* two families are refused later, with a better message */
-        mw_method_default(request->oils, request->count, method);
-    }
-    if (args->value[MIX_EXCESS]) {
-        return parse_number(args->value[MIX_EXCESS], &method->excess, error);
-    }
-    return request->family == MW_SILICONE ? find_excess(handle, request, error)
-                                          : EXIT_DONE;
-}
-
 static enum exit_code read_oils(const struct args *args,
                                 const struct oil_defaults *defaults,
                                 struct stock_handle *handle,
@@ -308,6 +248,37 @@ static enum exit_code read_oils(const struct args *args,
     return code;
 }
 
+/* a pair of petroleum oils where no two silicone oils have the target between
+ * them; false where there is none either */
+static bool choose_petroleum(const struct args *args,
+                             const struct oil_defaults *defaults,
+                             struct stock_handle *handle,
+                             struct mix_request *request)
+{
+    struct error other = {0};
+    request->family = MW_MINERAL;
+    return read_target(args, defaults, request, &other) == EXIT_DONE &&
+           mix_read_method(args, handle, request, &other) == EXIT_DONE &&
+           mix_choose(request, &other) == EXIT_DONE;
+}
+
+static enum exit_code choose(const struct args *args,
+                             const struct oil_defaults *defaults,
+                             struct stock_handle *handle,
+                             struct mix_request *request, struct error *error)
+{
+    enum exit_code code = args->count == 0 ? mix_choose(request, error)
+                                           : mix_choose_named(request, error);
+    if (code == EXIT_NO_ANSWER && args->count == 0 && !defaults->has_family &&
+        request->family == MW_SILICONE &&
+        choose_petroleum(args, defaults, handle, request)) {
+        code = EXIT_DONE;
+    }
+    /* the rule of a chosen pair is that of the same pair by name */
+    return code == EXIT_DONE ? mix_read_method(args, handle, request, error)
+                             : code;
+}
+
 enum exit_code mix_read(const struct args *args, struct stock_handle *handle,
                         struct mix_request *request, struct error *error)
 {
@@ -330,19 +301,15 @@ enum exit_code mix_read(const struct args *args, struct stock_handle *handle,
                             error)) != EXIT_DONE ||
         (code = parse_thermometer(args->value[MIX_THERMOMETER],
                                   &request->thermometer, error)) != EXIT_DONE ||
-        (code = read_method(args, handle, request, error)) != EXIT_DONE) {
+        (code = mix_read_method(args, handle, request, error)) != EXIT_DONE) {
         return code;
     }
-    if (request->targets > 0 && (is_choice(request) || request->record)) {
+    if (request->targets > 0 && (mix_is_choice(request) || request->record)) {
         return refuse(error, "a range of targets is for oils that are named, "
                              "and nothing of it is recorded");
     }
-    /* the rule of a chosen pair is that of the same pair by name */
-    if (is_choice(request) &&
-        ((code = args->count == 0
-                     ? mix_choose(request, error)
-                     : mix_choose_named(request, error)) != EXIT_DONE ||
-         (code = read_method(args, handle, request, error)) != EXIT_DONE)) {
+    if (mix_is_choice(request) &&
+        (code = choose(args, &defaults, handle, request, error)) != EXIT_DONE) {
         return code;
     }
     code = read_residue(args, &defaults, handle, request, error);

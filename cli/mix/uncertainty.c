@@ -45,6 +45,39 @@ static void find_excess(struct mix_request *request)
     request->trial_mixes = request->network.trial_mixes;
 }
 
+/* the nodes of the runner-up of a choice */
+static void add_runner_up(struct mix_request *request, size_t nodes[2])
+{
+    const size_t ids[2] = {request->pair[1].thin, request->pair[1].thick};
+    for (size_t i = 0; i < 2; i++) {
+        struct oil_ref ref = request->named
+                                 ? request->named[ids[i]]
+                                 : oil_ref_of(&request->bottles.list[ids[i]]);
+        nodes[i] = stock_network_node(&request->network, ref.id, &ref.oil,
+                                      ref.uncertainty);
+    }
+}
+
+/* how sure the runner-up is, by all that is known too */
+static void find_runner_up(struct mix_request *request, const size_t nodes[2])
+{
+    struct mw_choice *next = &request->pair[1];
+    const double shares[2] = {1 - next->share, next->share};
+    const struct mw_network_mix mix = {2,
+                                       nodes,
+                                       shares,
+                                       request->temperature,
+                                       request->thermometer,
+                                       NULL,
+                                       request->exact ? &request->method
+                                                      : NULL};
+    struct mw_budget budget;
+    double v;
+    if (mw_network_mix(request->network.network, &mix, &v, &budget) == MW_OK) {
+        next->uncertainty = mw_budget_combined(&budget);
+    }
+}
+
 enum exit_code mix_join(struct stock_handle *handle,
                         struct mix_request *request, struct error *error)
 {
@@ -58,10 +91,18 @@ enum exit_code mix_join(struct stock_handle *handle,
         request->nodes[i] =
             stock_network_node(network, ref->id, &ref->oil, ref->uncertainty);
     }
+    bool runner_up = request->chosen && request->pairs > 1;
+    size_t others[2];
+    if (runner_up) {
+        add_runner_up(request, others);
+    }
     request->bases = xcalloc(1, sizeof *request->bases);
     if ((code = stock_network_solve(network, error)) == EXIT_DONE &&
         (code = find_oils(request, error)) == EXIT_DONE) {
         find_excess(request);
+    }
+    if (code == EXIT_DONE && runner_up) {
+        find_runner_up(request, others);
     }
     return code;
 }

@@ -48,6 +48,21 @@ static enum exit_code read_unit(const char *text, struct oil_question *question,
                         QUOTED, text);
 }
 
+/* what all that the stock knows says of the oil */
+static enum exit_code join(struct stock *stock, struct oil_question *question,
+                           struct error *error)
+{
+    const struct oil_ref *ref = &question->ref;
+    struct stock_network *network = &question->network;
+    enum exit_code code = stock_network_load(stock, network, error);
+    if (code == EXIT_DONE) {
+        question->node =
+            stock_network_node(network, ref->id, &ref->oil, ref->uncertainty);
+        code = stock_network_solve(network, error);
+    }
+    return code;
+}
+
 /* the oil, and the fit of its points while its bottle is loaded */
 static enum exit_code read_oil(const struct args *args,
                                struct oil_question *question, struct fit *fit,
@@ -61,8 +76,10 @@ static enum exit_code read_oil(const struct args *args,
         return code;
     }
     if ((code = oil_ref_find(&handle, args->argument[0], &defaults,
-                             &question->ref, error)) == EXIT_DONE) {
-        code = fit_find(&handle.stock, &question->ref, fit, error);
+                             &question->ref, error)) == EXIT_DONE &&
+        (code = fit_find(&handle.stock, &question->ref, fit, error)) ==
+            EXIT_DONE) {
+        code = join(&handle.stock, question, error);
     }
     stock_handle_close(&handle);
     return code;
@@ -127,11 +144,19 @@ static enum exit_code check_table(const struct oil_question *question,
 static void find_uncertainty(const struct oil_question *question,
                              struct oil_answer *answer)
 {
-    const struct oil_ref *ref = &question->ref;
+    const double whole = 1;
+    const struct mw_network_mix alone = {1,
+                                         &question->node,
+                                         &whole,
+                                         question->temperature,
+                                         question->thermometer,
+                                         NULL,
+                                         NULL};
+    double v;
     answer->low = NAN;
     answer->high = NAN;
-    if (mw_oil_uncertainty(&ref->oil, question->temperature, ref->uncertainty,
-                           question->thermometer, &answer->budget) == MW_OK) {
+    if (mw_network_mix(question->network.network, &alone, &v,
+                       &answer->budget) == MW_OK) {
         mw_budget_band(&answer->budget, answer->state.viscosity, &answer->low,
                        &answer->high);
     }
@@ -166,24 +191,33 @@ static enum exit_code solve(const struct oil_question *question,
     return check_table(question, error);
 }
 
-static enum exit_code run(const struct args *args, struct error *error)
+static enum exit_code answer_question(const struct args *args,
+                                      struct oil_question *question,
+                                      struct error *error)
 {
-    struct oil_question question = {0};
     struct oil_answer answer = {0};
     enum exit_code code;
-    if ((code = read_question(args, &question, &answer.fit, error)) !=
+    if ((code = read_question(args, question, &answer.fit, error)) !=
             EXIT_DONE ||
-        (code = solve(&question, &answer, error)) != EXIT_DONE) {
+        (code = solve(question, &answer, error)) != EXIT_DONE) {
         return code;
     }
     if (args->json) {
-        return oil_print_json(&question, &answer, error);
+        return oil_print_json(question, &answer, error);
     }
-    oil_print(&question, &answer);
-    if (question.one_unit) {
+    oil_print(question, &answer);
+    if (question->one_unit) {
         warn_remarks(error);
     }
     return EXIT_DONE;
+}
+
+static enum exit_code run(const struct args *args, struct error *error)
+{
+    struct oil_question question = {0};
+    enum exit_code code = answer_question(args, &question, error);
+    stock_network_free(&question.network);
+    return code;
 }
 
 const struct command command_oil = {

@@ -7,12 +7,15 @@
 
 #include "midweight.h"
 #include "oil/fit.h"
+#include "oils/network.h"
 #include "oils/oil_ref.h"
 #include "parse/viscosity.h"
 #include "util/error.h"
 
 struct oil_question {
     struct oil_ref ref;
+    struct stock_network network; /* all that is known of it */
+    size_t node;
     double temperature;             /* degC */
     double thermometer;             /* K: limits of its reading */
     struct temperature_range table; /* no rows: no table */

@@ -221,16 +221,6 @@ enum mw_status mw_mixture_uncertainty(const struct mw_oil *oils,
     return status;
 }
 
-enum mw_status mw_oil_uncertainty(const struct mw_oil *oil, double t,
-                                  double uncertainty, double thermometer,
-                                  struct mw_budget *budget)
-{
-    const struct mw_method plain = {MW_RULE_ASTM, 0};
-    const struct mw_mix_inputs inputs = {&uncertainty, 0, thermometer, NULL};
-    const double whole = 1;
-    return mw_mixture_uncertainty(oil, &whole, 1, t, &plain, &inputs, budget);
-}
-
 enum mw_status mw_dose_uncertainty(double mark, double batch, double *u)
 {
     *u = NAN;

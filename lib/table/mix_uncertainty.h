@@ -116,20 +116,6 @@ MW_API enum mw_status mw_mix_uncertainty(const struct mw_mix_job *job,
                                          struct mw_budget *budget);
 
 /**
- * The budget of one oil at a temperature.
- *
- * Given:     oil     made
- *            t       degC
- *            uncertainty  standard, of ln v at its rating temperature
- *            thermometer  K: limits of its reading
- * Returned:  budget  as above
- * Failures:  those of mw_oil_viscosity(); MW_ERR_UNCERTAINTY
- */
-MW_API enum mw_status mw_oil_uncertainty(const struct mw_oil *oil, double t,
-                                         double uncertainty, double thermometer,
-                                         struct mw_budget *budget);
-
-/**
  * The standard uncertainty of a dose from the marks of the tool: it ends
  * anywhere within half a mark.
  *

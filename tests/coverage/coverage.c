@@ -199,6 +199,19 @@ static double two_labels_in_the_cold(struct world *world)
     return asked_truth(world);
 }
 
+/* 350 and 500 poured on what is left of 30 000 */
+static double with_residue(struct world *world)
+{
+    const double shares[3] = {0.45, 0.4, 0.15};
+    world->count = 3;
+    for (size_t i = 0; i < 3; i++) {
+        const double v[3] = {350, 500, 30000};
+        world->asked[i] = add_bottle(world, v[i], 0);
+        world->shares[i] = shares[i];
+    }
+    return asked_truth(world);
+}
+
 static double cold_readings(struct world *world)
 {
     size_t a = add_bottle(world, 350, 0);
@@ -471,6 +484,7 @@ static const struct situation {
     double half_width; /* per cent of v, at most; 0: no limit */
 } situations[] = {
     {"two labels at 25 C", two_labels, 92, 0},
+    {"two labels and oil that is left over", with_residue, 92, 0},
     {"two labels in the cold", two_labels_in_the_cold, 92, 0},
     {"three 1.5 % readings at 10 C, asked at 25 C", cold_readings, 92, 4.2},
     {"one reading at 45 to 60 C, asked at 0 to 10 C", hot_reading, 92, 9},
@@ -528,7 +542,7 @@ static double limit_of(const struct situation *situation, int runs)
            300 * sqrt(p * (1 - p) / runs) * (runs < 1000 ? 1 : 0);
 }
 
-static void run(int number, const struct situation *situation, int runs)
+static bool run(int number, const struct situation *situation, int runs)
 {
     static struct world world;
     double half_width = 0;
@@ -545,6 +559,7 @@ static void run(int number, const struct situation *situation, int runs)
         (situation->half_width == 0 || half_width <= situation->half_width);
     printf("%sok %d - %s: %.1f %% held, half-width %.2f %%\n",
            good ? "" : "not ", number, situation->name, percent, half_width);
+    return good;
 }
 
 static bool is_wanted(const char *name, char **names, int count)
@@ -559,13 +574,14 @@ static bool is_wanted(const char *name, char **names, int count)
 int main(int argc, char **argv)
 {
     int runs = argc > 1 ? atoi(argv[1]) : 200, number = 0;
+    bool all_good = true;
     rng = gsl_rng_alloc(gsl_rng_mt19937);
     for (size_t i = 0; i < SITUATIONS; i++) {
         if (is_wanted(situations[i].name, argv + 2, argc > 2 ? argc - 2 : 0)) {
-            run(++number, &situations[i], runs);
+            all_good = run(++number, &situations[i], runs) && all_good;
         }
     }
     printf("1..%d\n", number);
     gsl_rng_free(rng);
-    return 0;
+    return all_good ? 0 : 1;
 }

@@ -308,7 +308,10 @@ def a_pair_of_mineral_oils(stock):
     assert answers[0]["target"]["temperature"] == 40
     # silicone oils come first where there are any
     stock.ok("stock", "add", "Elm", "350")
-    stock.refused(1, "mix", "--target", "100")
+    answer = json.loads(stock.ok("mix", "--target", "100", "--json"))
+    assert answer["parts"] == answers[0]["parts"]
+    stock.refused(1, "mix", "--target", "100", "--family", "silicone")
+    stock.refused(1, "mix", "--target", "100k")
     stock.ok("stock", "add", "Birch", "50")
     answer = json.loads(stock.ok("mix", "--target", "100", "--json"))
     assert answer["family"] == "silicone", answer

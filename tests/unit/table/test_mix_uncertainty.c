@@ -174,6 +174,15 @@ static void the_usual_excess_is_its_band(void **state)
     check_near(mw_usual_excess_uncertainty(), 0.0577350269, 1e-10);
 }
 
+static enum mw_status budget_of_one(const struct mw_oil *oil, double t,
+                                    struct mw_budget *budget)
+{
+    const struct mw_method plain = {MW_RULE_ASTM, 0};
+    const double whole = 1, label = LABEL;
+    const struct mw_mix_inputs inputs = {&label, 0, MW_THERMOMETER, NULL};
+    return mw_mixture_uncertainty(oil, &whole, 1, t, &plain, &inputs, budget);
+}
+
 static void a_label_counts_as_it_is(void **state)
 {
     const struct model w = {.n = 1, .v = {350}, .rated = {25}};
@@ -181,7 +190,7 @@ static void a_label_counts_as_it_is(void **state)
     struct mw_budget budget;
     (void)state;
     /* at its rating only the label is uncertain: 0.05/sqrt 3 */
-    check_ok(mw_oil_uncertainty(&oil, 25, LABEL, MW_THERMOMETER, &budget));
+    check_ok(budget_of_one(&oil, 25, &budget));
     assert_int_equal(budget.count, 1);
     assert_string_equal(budget.parts[0].name, MW_FROM_OILS);
     check_near(mw_budget_combined(&budget), 0.0288675135, 1e-10);
@@ -193,7 +202,7 @@ static void a_cold_oil_by_hand(void **state)
     const struct mw_oil oil = oil_of(&w, 0);
     struct mw_budget budget;
     (void)state;
-    check_ok(mw_oil_uncertainty(&oil, 12, LABEL, MW_THERMOMETER, &budget));
+    check_ok(budget_of_one(&oil, 12, &budget));
     assert_int_equal(budget.count, 3);
     assert_string_equal(budget.parts[0].name, MW_FROM_OILS);
     assert_string_equal(budget.parts[1].name, MW_FROM_TEMPERATURE);
