@@ -95,15 +95,14 @@ static void print_words(const struct mix_request *request,
     } else if (request->count > 2) {
         print_wrapped("There is most of %s.", name);
     } else {
+        truncate_columns(request->refs[1 - most].name, NAME_COLUMNS, other);
         /* a syringe does not resolve a hundredth of a share */
-        print_wrapped("%s %s than %s.",
-                      share < 0.505  ? "As good as equal, a touch more"
+        print_wrapped("%s %s %s %s.",
+                      share < 0.505  ? "As much"
                       : share < 0.55 ? "A little more"
                       : share < 0.75 ? "More"
                                      : "Much more",
-                      name,
-                      truncate_columns(request->refs[1 - most].name,
-                                       NAME_COLUMNS, other));
+                      name, share < 0.505 ? "as" : "than", other);
     }
 }
 
