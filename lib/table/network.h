@@ -118,9 +118,9 @@ struct mw_network;
  *                    value at the temperature of a reading
  *            those of mw_oil_viscosity()  a bottle has none there
  * Notes:     Three readings or more of one bottle that scatter more than they
- *            claim (p below 0.05) are widened by the Birge ratio times t/2, two
+ *            claim (p below 0.12) are widened by the Birge ratio times t/2, two
  *            (p below 0.01) by the Birge ratio. A label that the rest
- *            contradicts (p below 0.1, divided by the number of labels that the
+ *            contradicts (p below 0.13, divided by the number of labels that the
  *            rest tests) is set aside, the worst one first; where it and one
  *            other are equally far off (by 5 %) both are widened by the Birge
  *            ratio. A reading more than a factor of 3 off is set aside. The

@@ -8,8 +8,8 @@
 
 /* p-values below which labels, three readings or more, and two are in conflict
  */
-#define P_LABELS   0.1
-#define P_READINGS 0.05
+#define P_LABELS   0.13
+#define P_READINGS 0.12
 #define P_TWO      0.01
 
 /* residuals that differ by less are equally far off */
