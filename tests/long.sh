@@ -73,7 +73,9 @@ run_conserve() {
 run_sanitized() {
     build build-sanitized -Db_sanitize=address,undefined -Db_lundef=false \
         -Doptimization=1 &&
-        meson test -C build-sanitized --no-rebuild -t 4 --print-errorlogs
+        meson test -C build-sanitized --no-rebuild -t 4 --print-errorlogs &&
+        /usr/bin/python3 tests/sheets/card_fit.py build-sanitized/cli/midweight \
+            all
 }
 
 # a thousand draws of each situation

@@ -65,7 +65,7 @@ struct mw_network {
     enum mw_agreement *labels; /* n */
     enum mw_agreement *agreements; /* m */
     struct mw_adjustment *adjustment;
-    double *scratch;    /* as many as unknowns */
+    double *scratch; /* as many as unknowns; their means until it is solved */
     double chi_squared; /* before anything is widened */
 };
 
@@ -144,9 +144,6 @@ enum mw_status mw_network_add_rows(struct mw_network *network);
 
 /** Check all readings: MW_OK where they are sound. */
 enum mw_status mw_network_check_readings(const struct mw_network *network);
-
-/** Means of all unknowns so far. */
-const double *mw_network_means(struct mw_network *network);
 
 /** Lay out all unknowns and rows. */
 enum mw_status mw_network_lay_out(struct mw_network *network);

@@ -21,6 +21,7 @@ static size_t add(struct mw_network *network, double mean, double s,
 {
     network->unknowns[network->count] = (struct mw_unknown){mean, s, 0};
     network->kinds[network->count] = kind;
+    network->scratch[network->count] = mean; /* to find compositions with */
     return network->count++;
 }
 
@@ -150,10 +151,13 @@ static void add_instruments(struct mw_network *network)
 /* the pairs of a mix that was measured */
 static enum mw_status add_pairs(struct mw_network *network, size_t bottle)
 {
-    struct mw_composition composition = {0};
+    struct mw_composition composition;
     const struct mw_composition *bases = &composition;
-    mw_network_compose(network, mw_network_means(network), bottle, 1, 0,
-                       &composition);
+    if (network->bottles[bottle].part_count == 0) {
+        return MW_OK;
+    }
+    composition = (struct mw_composition){0};
+    mw_network_compose(network, network->scratch, bottle, 1, 0, &composition);
     if (composition.broken) {
         return MW_ERR_READINGS;
     }

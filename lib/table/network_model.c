@@ -201,35 +201,56 @@ static double lift_of(const struct mw_network *network, const double *x,
     return lift;
 }
 
-/* the oils of a composition and their ln v */
+/* the oil of a bottle, and its ln v; NaN where it has none */
+static double find_oil(const struct mw_network *network, const double *x,
+                       size_t bottle, double t, struct mw_oil *oil)
+{
+    double v;
+    return mw_network_oil_at(network, x, bottle, oil) == MW_OK &&
+                   mw_oil_viscosity(oil, t, &v) == MW_OK
+               ? log(v)
+               : (double)NAN;
+}
+
+/* the same of all oils of a composition; false where one has none */
 static bool find_oils(const struct mw_network *network, const double *x,
                       const struct mw_composition *composition, double t,
                       struct mw_oil *oils, double *ln_v)
 {
+    bool found = true;
     for (size_t i = 0; i < composition->count; i++) {
-        double v;
-        if (mw_network_oil_at(network, x, composition->bottles[i], &oils[i]) !=
-                MW_OK ||
-            mw_oil_viscosity(&oils[i], t, &v) != MW_OK) {
-            return false;
-        }
-        ln_v[i] = log(v);
+        ln_v[i] = find_oil(network, x, composition->bottles[i], t, &oils[i]);
+        found = found && isfinite(ln_v[i]);
     }
-    return true;
+    return found;
+}
+
+static double ln_v_alone(const struct mw_network *network, const double *x,
+                         size_t bottle, double t)
+{
+    struct mw_oil oil;
+    return find_oil(network, x, bottle, t, &oil);
+}
+
+static bool is_silicone(const struct mw_network *network,
+                        const struct mw_composition *composition)
+{
+    return network->bottles[composition->bottles[0]].label.family ==
+           MW_SILICONE;
 }
 
 double mw_network_ln_v(const struct mw_network *network, const double *x,
                        const struct mw_composition *composition, double t,
                        const struct mw_method *method)
 {
-    struct mw_oil oils[MW_BASES] = {{0}};
+    struct mw_oil oils[MW_BASES];
     double ln_v[MW_BASES], v;
     struct mw_method usual;
+    if (composition->count == 1) {
+        return ln_v_alone(network, x, composition->bottles[0], t);
+    }
     if (!find_oils(network, x, composition, t, oils, ln_v)) {
         return NAN;
-    }
-    if (composition->count == 1) {
-        return ln_v[0];
     }
     enum mw_status status = mw_method_default(oils, composition->count, &usual);
     usual.excess = 0;
@@ -238,9 +259,8 @@ double mw_network_ln_v(const struct mw_network *network, const double *x,
                    method ? method : &usual, &v, NULL) != MW_OK) {
         return NAN;
     }
-    return log(v) + (!method && oils[0].family == MW_SILICONE
-                         ? lift_of(network, x, composition, ln_v)
-                         : 0);
+    bool lifted = !method && is_silicone(network, composition);
+    return log(v) + (lifted ? lift_of(network, x, composition, ln_v) : 0);
 }
 
 /* -- Readings ------------------------------------------------------------- */
@@ -249,7 +269,11 @@ double mw_network_ln_v(const struct mw_network *network, const double *x,
 static double ln_v_of(const struct mw_network *network, const double *x,
                       size_t bottle, double t)
 {
-    struct mw_composition composition = {0};
+    struct mw_composition composition;
+    if (network->bottles[bottle].part_count == 0) {
+        return ln_v_alone(network, x, bottle, t);
+    }
+    composition = (struct mw_composition){0};
     mw_network_compose(network, x, bottle, 1, 0, &composition);
     return mw_network_ln_v(network, x, &composition, t, NULL);
 }

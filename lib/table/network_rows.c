@@ -6,15 +6,6 @@
 #include "base/range.h"
 #include "table/network_internal.h"
 
-/* means of all unknowns, to find compositions with */
-const double *mw_network_means(struct mw_network *network)
-{
-    for (size_t i = 0; i < network->count; i++) {
-        network->scratch[i] = network->unknowns[i].mean;
-    }
-    return network->scratch;
-}
-
 /* -- Rows ----------------------------------------------------------------- */
 
 static enum mw_status check_reading(const struct mw_network *network,
@@ -41,10 +32,13 @@ static enum mw_status check_reading(const struct mw_network *network,
 static void depend_on_bottle(struct mw_network *network, size_t bottle,
                              struct mw_unknown_list *list)
 {
-    struct mw_composition composition = {0};
-    mw_network_compose(network, mw_network_means(network), bottle, 1, 0,
-                       &composition);
+    struct mw_composition composition;
     mw_network_depend(network, bottle, list);
+    if (network->bottles[bottle].part_count == 0) {
+        return;
+    }
+    composition = (struct mw_composition){0};
+    mw_network_compose(network, network->scratch, bottle, 1, 0, &composition);
     mw_network_depend_excess(network, &composition, list);
 }
 
@@ -78,8 +72,8 @@ static enum mw_status why_not(struct mw_network *network,
     double v;
     enum mw_status status = MW_ERR_READINGS;
     if (network->bottles[reading->bottle].part_count == 0) {
-        status = mw_network_oil_at(network, mw_network_means(network),
-                                   reading->bottle, &oil);
+        status =
+            mw_network_oil_at(network, network->scratch, reading->bottle, &oil);
     }
     if (status == MW_OK) {
         status = mw_oil_viscosity(&oil, reading->temperature, &v);
@@ -90,7 +84,9 @@ static enum mw_status why_not(struct mw_network *network,
 static enum mw_status add_row(struct mw_network *network, size_t index)
 {
     const struct mw_network_reading *reading = &network->readings[index];
-    struct mw_unknown_list list = {0};
+    struct mw_unknown_list list;
+    list.count = 0;
+    list.full = false;
     depend(network, index, &list);
     if (list.full) {
         return MW_ERR_READINGS;
@@ -112,8 +108,7 @@ static enum mw_status add_row(struct mw_network *network, size_t index)
         (struct mw_row){mw_network_row, &network->params[index],
                         observed,       reading->random,
                         list.count,     own};
-    return isfinite(mw_network_row(mw_network_means(network),
-                                   &network->params[index]))
+    return isfinite(mw_network_row(network->scratch, &network->params[index]))
                ? MW_OK
                : why_not(network, reading);
 }
