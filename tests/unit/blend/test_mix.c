@@ -460,6 +460,25 @@ static void the_rules_spread(void **state)
     check_part(mix.spread, fmax(v[0] / v[1], v[1] / v[0]) - 1, 1e-12);
 }
 
+/* a target that rounding alone parts from one of the oils is that oil */
+static void the_oils_themselves(void **state)
+{
+    (void)state;
+    const struct mw_oil oils[] = {petroleum(30, 5), petroleum(490, 32)};
+    const struct mw_mix_part parts[] = {open_part, open_part};
+    struct mw_mix_job job = job_of(oils, parts, 2, NAN);
+    struct mw_mix mix;
+    job.method = (struct mw_method){MW_RULE_WRIGHT, 0};
+    for (int t = 20; t <= 100; t += 4) {
+        job.temperature = t;
+        for (size_t i = 0; i < 2; i++) {
+            check_ok(mw_oil_viscosity(&oils[i], t, &job.target));
+            check_ok(mw_mix_solve(&job, &mix));
+            check_near(mix.shares[i], 1, 1e-9);
+        }
+    }
+}
+
 /* "half" is 200 and 20 000 in equal parts, and is mixed with 200: as three
  * oils, of which two are one, are */
 static void a_mix_counts_as_what_it_is_made_of(void **state)
@@ -553,6 +572,7 @@ int main(void)
         cmocka_unit_test(no_amount_is_enough),
         cmocka_unit_test(oils_that_make_no_mix),
         cmocka_unit_test(the_rules_spread),
+        cmocka_unit_test(the_oils_themselves),
         cmocka_unit_test(a_mix_counts_as_what_it_is_made_of),
         cmocka_unit_test(pairs_with_an_excess_of_their_own),
         cmocka_unit_test(an_excess_beyond_the_chart),
