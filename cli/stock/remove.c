@@ -23,22 +23,12 @@ static const struct argp_option remove_options[] = {
     {0},
 };
 
-/* of how many parts of recipes a bottle is the parent */
-static enum exit_code count_parts(struct stock *stock, sqlite3_int64 id,
-                                  sqlite3_int64 *count, struct error *error)
+/* how many rows name a bottle */
+static enum exit_code count_rows(struct stock *stock, const char *sql,
+                                 sqlite3_int64 id, sqlite3_int64 *count,
+                                 struct error *error)
 {
-    sqlite3_stmt *select =
-        stock_prepare(stock, "SELECT count(*) FROM part WHERE parent = ?");
-    sqlite3_bind_int64(select, 1, id);
-    return stock_number(stock, select, count, error);
-}
-
-/* whether bottles were compared with a bottle */
-static enum exit_code find_reference(struct stock *stock, sqlite3_int64 id,
-                                     sqlite3_int64 *count, struct error *error)
-{
-    sqlite3_stmt *select =
-        stock_prepare(stock, "SELECT count(*) FROM source WHERE reference = ?");
+    sqlite3_stmt *select = stock_prepare(stock, sql);
     sqlite3_bind_int64(select, 1, id);
     return stock_number(stock, select, count, error);
 }
@@ -48,9 +38,13 @@ static enum exit_code take_away(struct stock *stock,
                                 struct error *error)
 {
     sqlite3_int64 parts, references;
-    enum exit_code code = count_parts(stock, bottle->id, &parts, error);
+    enum exit_code code =
+        count_rows(stock, "SELECT count(*) FROM part WHERE parent = ?",
+                   bottle->id, &parts, error);
     if (code == EXIT_DONE) {
-        code = find_reference(stock, bottle->id, &references, error);
+        code =
+            count_rows(stock, "SELECT count(*) FROM source WHERE reference = ?",
+                       bottle->id, &references, error);
     }
     if (code != EXIT_DONE) {
         return code;

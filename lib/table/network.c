@@ -4,9 +4,6 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "base/range.h"
-#include "fluid/oil_internal.h"
-#include "table/mix_uncertainty.h"
 #include "table/network_internal.h"
 
 /* -- Making --------------------------------------------------------------- */
