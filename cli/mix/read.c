@@ -53,7 +53,7 @@ static enum exit_code read_oil(char *word, const struct oil_defaults *defaults,
             return code;
         }
     }
-    code = oil_ref_find(handle, word, defaults, &ref, error);
+    code = oil_ref_find_own(handle, word, defaults, &ref, error);
     if (code != EXIT_DONE) {
         return code;
     }
@@ -203,7 +203,7 @@ static enum exit_code read_residue(const struct args *args,
     double ml;
     enum exit_code code;
     if ((code = parse_ml(text, &ml, error)) == EXIT_DONE &&
-        (code = oil_ref_find(handle, equals + 1, defaults, &ref, error)) ==
+        (code = oil_ref_find_own(handle, equals + 1, defaults, &ref, error)) ==
             EXIT_DONE) {
         mix_add_residue(request, &ref, ml);
     }
@@ -262,13 +262,30 @@ static bool choose_petroleum(const struct args *args,
            mix_choose(request, &other) == EXIT_DONE;
 }
 
+/* of named oils, each by all that the stock knows */
+static enum exit_code choose_named(const struct oil_defaults *defaults,
+                                   struct stock_handle *handle,
+                                   struct mix_request *request,
+                                   struct error *error)
+{
+    enum exit_code code = EXIT_DONE;
+    for (size_t i = 0; i < request->count && code == EXIT_DONE; i++) {
+        struct oil_ref *ref = &request->refs[i];
+        code = oil_ref_find(handle, ref->name, defaults, ref, error);
+        request->oils[i] = ref->oil;
+        request->uncertainty[i] = ref->uncertainty;
+    }
+    return code == EXIT_DONE ? mix_choose_named(request, error) : code;
+}
+
 static enum exit_code choose(const struct args *args,
                              const struct oil_defaults *defaults,
                              struct stock_handle *handle,
                              struct mix_request *request, struct error *error)
 {
-    enum exit_code code = args->count == 0 ? mix_choose(request, error)
-                                           : mix_choose_named(request, error);
+    enum exit_code code = args->count == 0
+                              ? mix_choose(request, error)
+                              : choose_named(defaults, handle, request, error);
     if (code == EXIT_NO_ANSWER && args->count == 0 && !defaults->has_family &&
         request->family == MW_SILICONE &&
         choose_petroleum(args, defaults, handle, request)) {

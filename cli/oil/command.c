@@ -52,13 +52,20 @@ static enum exit_code read_unit(const char *text, struct oil_question *question,
 static enum exit_code join(struct stock *stock, struct oil_question *question,
                            struct error *error)
 {
-    const struct oil_ref *ref = &question->ref;
+    struct oil_ref *ref = &question->ref;
     struct stock_network *network = &question->network;
+    struct mw_oil oil;
+    double u;
     enum exit_code code = stock_network_load(stock, network, error);
     if (code == EXIT_DONE) {
         question->node =
             stock_network_node(network, ref->id, &ref->oil, ref->uncertainty);
         code = stock_network_solve(network, error);
+    }
+    if (code == EXIT_DONE &&
+        mw_network_oil(network->network, question->node, &oil, &u) == MW_OK) {
+        ref->oil = oil;
+        ref->uncertainty = u;
     }
     return code;
 }
@@ -75,8 +82,8 @@ static enum exit_code read_oil(const struct args *args,
     if (code != EXIT_DONE) {
         return code;
     }
-    if ((code = oil_ref_find(&handle, args->argument[0], &defaults,
-                             &question->ref, error)) == EXIT_DONE &&
+    if ((code = oil_ref_find_own(&handle, args->argument[0], &defaults,
+                                 &question->ref, error)) == EXIT_DONE &&
         (code = fit_find(&handle.stock, &question->ref, fit, error)) ==
             EXIT_DONE) {
         code = join(&handle.stock, question, error);

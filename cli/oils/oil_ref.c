@@ -61,9 +61,9 @@ enum exit_code oil_ref_load(struct stock *stock, const char *word,
     return bottle_load(stock, word, bottle, error);
 }
 
-enum exit_code oil_ref_find(struct stock_handle *handle, const char *word,
-                            const struct oil_defaults *defaults,
-                            struct oil_ref *ref, struct error *error)
+static enum exit_code find(struct stock_handle *handle, const char *word,
+                           const struct oil_defaults *defaults, bool adjusted,
+                           struct oil_ref *ref, struct error *error)
 {
     struct bottle bottle;
     if (is_oil_spec(word) || *word == '\0') {
@@ -74,14 +74,28 @@ enum exit_code oil_ref_find(struct stock_handle *handle, const char *word,
         return code;
     }
     code = oil_ref_load(&handle->stock, word, &bottle, error);
-    if (code == EXIT_DONE) {
+    if (code == EXIT_DONE && adjusted) {
         code = bottle_adjust(&handle->stock, &bottle, error);
-        *ref = oil_ref_of(&bottle);
     }
+    *ref = oil_ref_of(&bottle);
     /* the name as it was written outlives the record */
     ref->name = word;
     bottle_free(&bottle);
     return code;
+}
+
+enum exit_code oil_ref_find(struct stock_handle *handle, const char *word,
+                            const struct oil_defaults *defaults,
+                            struct oil_ref *ref, struct error *error)
+{
+    return find(handle, word, defaults, true, ref, error);
+}
+
+enum exit_code oil_ref_find_own(struct stock_handle *handle, const char *word,
+                                const struct oil_defaults *defaults,
+                                struct oil_ref *ref, struct error *error)
+{
+    return find(handle, word, defaults, false, ref, error);
 }
 
 void stock_handle_close(struct stock_handle *handle)

@@ -37,6 +37,12 @@ enum exit_code oil_ref_find(struct stock_handle *handle, const char *word,
                             const struct oil_defaults *defaults,
                             struct oil_ref *ref, struct error *error);
 
+/** The same by its own label and readings alone, for those that ask all that
+ * the stock knows themselves. */
+enum exit_code oil_ref_find_own(struct stock_handle *handle, const char *word,
+                                const struct oil_defaults *defaults,
+                                struct oil_ref *ref, struct error *error);
+
 /** The bottle with a name, or why there can be none where the name is a weight
  * number. */
 enum exit_code oil_ref_load(struct stock *stock, const char *word,
