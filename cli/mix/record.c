@@ -10,7 +10,8 @@
 #include "util/format.h"
 #include "util/xalloc.h"
 
-/* ml: what rounding for the screen makes of all that a bottle holds */
+/* ml: what rounding for the screen makes of all that a bottle holds; our own
+ * limit */
 #define LEFT_SLACK 0.05
 
 static enum exit_code check_left(const struct mix_request *request,

@@ -41,18 +41,22 @@
 extern "C" {
 #endif
 
-/* K of pairs that have an oil rated below MW_EXCESS_GRADE mm2/s departs from
- * that of thicker ones by so much, and that of each pair by so much more:
- * standard uncertainties */
+/* Standard uncertainties. K of pairs that have an oil rated below
+ * MW_EXCESS_GRADE mm2/s departs from that of thicker ones by so much: nothing
+ * measured lies between 7 and 1000 mm2/s, so that its limits are 0.03 to 0.37
+ * there (our own estimate), which with those of MW_SILICONE_EXCESS is 0.08. And
+ * that of each pair by so much more: our own judgement, as the measured blends
+ * scatter less than their uncertainties. */
 #define MW_EXCESS_GRADE 1000.0
 #define MW_EXCESS_THIN  0.08
 #define MW_EXCESS_PAIR  0.03
 
-/* of the variance of a petroleum oil's points: what they have in common */
+/* of the variance of a petroleum oil's points: what they have in common; our
+ * own compromise, by simulation (tests/coverage) */
 #define MW_POINTS_COMMON 0.25
 
-/* of the smaller dose: limits of a dose whose tool is not known (our
- * assumption) */
+/* of the smaller dose: standard uncertainty of a dose whose tool is not known
+ * (our assumption) */
 #define MW_DOSE_UNKNOWN 0.01
 
 enum { MW_NONE = -1 /* no instrument, no reference */ };
@@ -120,11 +124,11 @@ struct mw_network;
  * Notes:     Three readings or more of one bottle that scatter more than they
  *            claim (p below 0.12) are widened by the Birge ratio times t/2, two
  *            (p below 0.01) by the Birge ratio. A label that the rest
- *            contradicts (p below 0.13, divided by the number of labels that the
- *            rest tests) is set aside, the worst one first; where it and one
- *            other are equally far off (by 5 %) both are widened by the Birge
- *            ratio. A reading more than a factor of 3 off is set aside. The
- *            limits were found by simulation.
+ *            contradicts (p below 0.13, divided by the number of labels that
+ *            the rest tests) is set aside, the worst one first; where it and
+ *            one other are equally far off (by 5 %) both are widened by the
+ *            Birge ratio. A reading more than a factor of 3 off is set aside.
+ *            The limits were found by simulation.
  * Reference: R. T. Birge, Phys. Rev. 40 (1932) 207 (from memory)
  */
 MW_API enum mw_status mw_network_make(const struct mw_network_bottle *bottles,

@@ -8,12 +8,14 @@
 #include "table/mix_uncertainty.h"
 #include "table/network_internal.h"
 
-/* of ln v: of a point that readings alone determine */
+/* of ln v: of a point that readings alone determine; next to nothing is known
+ * beforehand, our own choice */
 #define UNDETERMINED 3.0
 
 enum {
     PAIRED_BASES = 8 /* of a mix of more oils the pairs have no excess of their
-                        own: each counts for next to nothing */
+                        own: each counts for next to nothing (our own
+                        limit) */
 };
 
 static size_t add(struct mw_network *network, double mean, double s,
