@@ -3,22 +3,13 @@
 # Static analysis of lib/ and cli/: no finding may be left. A false positive is
 # suppressed where it occurs, with a reason.
 #
-#     analysis.sh BUILD NAME    where NAME is gcc, clang-tidy, cppcheck or
-#                               clang: its path-sensitive analyzer, which takes
-#                               as long as all of clang-tidy's other checks do
-#                               three times, and so runs in tests/long.sh
+#     analysis.sh BUILD NAME    where NAME is clang-tidy, cppcheck or clang: its
+#                               path-sensitive analyzer, which takes as long as
+#                               all of clang-tidy's other checks do three times,
+#                               and so runs in tests/long.sh
 set -eu
 build=$1
 sources=$(find lib cli -name '*.c' | LC_ALL=C sort)
-
-# with the shared library, which also shows that the program uses only the
-# public functions of it
-gcc_analyzer() {
-    [ -f "$build/build.ninja" ] ||
-        meson setup "$build" -Dwerror=true -Dc_args=-fanalyzer \
-            -Ddefault_library=shared
-    ninja -C "$build" cli/midweight cli/midweight-card
-}
 
 # one file a run: clang-tidy 14 remembers va_start() of the file before
 clang_tidy() {
@@ -34,7 +25,6 @@ cppcheck_all() {
 }
 
 case $2 in
-gcc) gcc_analyzer ;;
 clang-tidy) clang_tidy '-clang-analyzer-*' ;;
 clang) clang_tidy '-*,clang-analyzer-*' ;;
 cppcheck) cppcheck_all ;;
