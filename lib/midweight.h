@@ -24,6 +24,7 @@
 #define MIDWEIGHT_H
 
 #include "advice/choose.h"
+#include "advice/next_reading.h"
 #include "advice/plan.h"
 #include "base/range.h"
 #include "base/status.h"

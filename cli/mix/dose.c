@@ -64,7 +64,7 @@ enum exit_code mix_dose(const struct mix_request *request,
     if (!isfinite(answer->mix.total_ml)) {
         return refuse(error, "a tool needs to know the batch; give --make");
     }
-    double expanded = MW_COVERAGE * mw_budget_combined(&answer->budget);
+    double expanded = MW_COVERAGE * answer->uncertainty.standard;
     enum mw_status status =
         mw_recipe(job, &answer->mix, expanded, &answer->dosed);
     if (status == MW_ERR_TOOL) {

@@ -3,7 +3,6 @@
 
 #include "mix/mix.h"
 #include "output/json.h"
-#include "output/uncertainty.h"
 
 static json_t *json_parts(const struct mix_request *request,
                           const struct mix_answer *answer)
@@ -103,9 +102,9 @@ json_t *mix_json(const struct mix_request *request,
                  const struct mix_answer *answer)
 {
     json_t *result = json_pack(
-        "{s:o, s:o, s:o, s:o}", "viscosity", json_number(answer->mix.viscosity),
-        "temperature", json_number(request->temperature), "low",
-        json_number(answer->low), "high", json_number(answer->high));
+        "{s:o, s:o, s:o}", "viscosity", json_number(answer->mix.viscosity),
+        "temperature", json_number(request->temperature), "uncertainty",
+        oils_json_uncertainty(&request->network, &answer->uncertainty));
     json_t *plain =
         json_pack("{s:s, s:o, s:o}", "rule", mw_rule_name(request->method.rule),
                   "viscosity", json_number(answer->mix.plain_viscosity),
@@ -121,8 +120,9 @@ json_t *mix_json(const struct mix_request *request,
         json_number(100 * answer->mix.spread), "whole_parts",
         json_ratio(answer), "total_ml", json_number(answer->mix.total_ml),
         "dosed", json_dosed(request, answer), "settle_s",
-        json_number(answer->settle_s), "budget", json_budget(&answer->budget),
-        "runner_up", json_runner_up(request), "warnings",
+        json_number(answer->settle_s), "next_reading",
+        oils_json_advice(&request->network, &answer->uncertainty), "runner_up",
+        json_runner_up(request), "warnings",
         json_warnings(answer->mix.warnings), "family",
         mw_family_name(request->oils[0].family), "missing",
         json_missing(request, answer), "other_volume_ml",

@@ -16,6 +16,7 @@
 #include "midweight.h"
 #include "oils/network.h"
 #include "oils/oil_ref.h"
+#include "oils/uncertainty.h"
 #include "output/json.h"
 #include "parse/amount.h"
 #include "parse/oil_spec.h"
@@ -61,8 +62,7 @@ struct mix_request {
 struct mix_answer {
     struct mw_mix mix; /* with what is left over, as the last oil */
     double shares[MW_MIX_OILS_MAX]; /* of what is poured */
-    double low, high;               /* mm2/s, expanded, k = 2 */
-    struct mw_budget budget;
+    struct oils_uncertainty uncertainty;
     double
         plain_shares[MW_MIX_OILS_MAX]; /* for the target by the plain rule, of
                                              what is poured */

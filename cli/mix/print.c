@@ -6,7 +6,6 @@
 #include "mix/mix.h"
 #include "output/cautions.h"
 #include "output/text.h"
-#include "output/uncertainty.h"
 #include "util/format.h"
 
 enum { NAME_COLUMNS = 22 };
@@ -23,10 +22,10 @@ static void print_heading(const struct mix_request *request,
     print_text("%s mm2/s at %.6g C",
                format_significant(answer->mix.viscosity, 3, viscosity),
                request->temperature);
-    if (isfinite(answer->low)) {
+    if (isfinite(answer->uncertainty.low)) {
         print_text(", between %s and %s (k = 2)",
-                   format_significant(answer->low, 3, low),
-                   format_significant(answer->high, 3, high));
+                   format_significant(answer->uncertainty.low, 3, low),
+                   format_significant(answer->uncertainty.high, 3, high));
     }
     print_text("\n\n");
 }
@@ -337,7 +336,7 @@ void mix_print(const struct mix_request *request,
             format_significant(answer->mix.ratio_viscosity, 3, viscosity));
     }
     print_method(request, answer);
-    print_uncertainty(&answer->budget);
+    oils_print_uncertainty(&request->network, &answer->uncertainty);
     print_settling(answer);
     print_warnings(answer->mix.warnings);
     if (request->record) {

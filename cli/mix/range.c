@@ -58,8 +58,7 @@ static void print_row(const struct mix_request *request,
         print_text(" %8s",
                    format_significant(answer->dosed.viscosity, 3, text));
     }
-    print_text(" %5.1f\n",
-               100 * MW_COVERAGE * mw_budget_combined(&answer->budget));
+    print_text(" %5.1f\n", 100 * MW_COVERAGE * answer->uncertainty.standard);
 }
 
 static void print_range(const struct mix_request *request,
@@ -138,8 +137,8 @@ static void csv_answer(const struct mix_request *request,
     fields[count++] = number(request->temperature);
     fields[count++] = number(answer->has_dosed ? answer->dosed.viscosity
                                                : answer->mix.viscosity);
-    fields[count++] = number(answer->low);
-    fields[count++] = number(answer->high);
+    fields[count++] = number(answer->uncertainty.low);
+    fields[count++] = number(answer->uncertainty.high);
     for (size_t i = 0; i < request->count; i++) {
         double ml = mix_poured(answer, i);
         fields[count++] = number(answer->has_dosed ? answer->dosed.shares[i]

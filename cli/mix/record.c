@@ -184,7 +184,7 @@ static enum exit_code insert_bottle(const struct mix_request *request,
                             .note = xstrdup(""),
                             .left_ml = total_poured(request, answer),
                             .drop_ml = NAN};
-    bottle.tolerance = mw_tolerance_of(mw_budget_combined(&answer->budget));
+    bottle.tolerance = mw_tolerance_of(answer->uncertainty.standard);
     enum mw_status status = make_label(request, answer, &bottle.label);
     enum exit_code code = status == MW_OK
                               ? EXIT_DONE
@@ -202,14 +202,14 @@ static enum exit_code insert_bottle(const struct mix_request *request,
 }
 
 /* ml, standard, of the dose that is measured worst; NaN without a tool */
-static double dose_uncertainty(const struct mix_answer *answer)
+static double dose_uncertainty(const struct mix_answer *answer, size_t count)
 {
     double doses[MW_MIX_OILS_MAX], worst = 0;
-    mw_mix_doses(&answer->mix, MW_MIX_OILS_MAX, doses);
-    for (size_t i = 0; i < MW_MIX_OILS_MAX; i++) {
+    mw_mix_doses(&answer->mix, count, doses);
+    for (size_t i = 0; i < count; i++) {
         worst = fmax(worst, doses[i] * answer->mix.total_ml);
     }
-    return worst > 0 ? worst : (double)NAN;
+    return answer->mix.tools[0].tool == MW_TOOL_NONE ? (double)NAN : worst;
 }
 
 static enum exit_code insert_recipe(const struct mix_request *request,
@@ -219,7 +219,7 @@ static enum exit_code insert_recipe(const struct mix_request *request,
 {
     struct recipe recipe = {.bottle = id,
                             .temperature = request->temperature,
-                            .dose_ml = dose_uncertainty(answer),
+                            .dose_ml = dose_uncertainty(answer, request->count),
                             .count = request->count};
     enum exit_code code = parse_date(request->date, recipe.made, error);
     for (size_t i = 0; i < request->count && code == EXIT_DONE; i++) {

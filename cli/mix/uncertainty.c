@@ -53,8 +53,8 @@ static void add_runner_up(struct mix_request *request, size_t nodes[2])
         struct oil_ref ref = request->named
                                  ? request->named[ids[i]]
                                  : oil_ref_of(&request->bottles.list[ids[i]]);
-        nodes[i] = stock_network_node(&request->network, ref.id, &ref.oil,
-                                      ref.uncertainty);
+        nodes[i] = stock_network_node(&request->network, ref.id, ref.name,
+                                      &ref.oil, ref.uncertainty);
     }
 }
 
@@ -63,17 +63,21 @@ static void find_runner_up(struct mix_request *request, const size_t nodes[2])
 {
     struct mw_choice *next = &request->pair[1];
     const double shares[2] = {1 - next->share, next->share};
+    const struct mw_mix pour = {.shares = {shares[0], shares[1]}};
+    double doses[2];
+    mw_mix_doses(&pour, 2, doses);
     const struct mw_network_mix mix = {2,
                                        nodes,
                                        shares,
                                        request->temperature,
                                        request->thermometer,
-                                       NULL,
+                                       doses,
                                        request->exact ? &request->method
                                                       : NULL};
     struct mw_budget budget;
     double v;
-    if (mw_network_mix(request->network.network, &mix, &v, &budget) == MW_OK) {
+    if (mw_network_mix(request->network.network, &mix, &v, &budget, NULL) ==
+        MW_OK) {
         next->uncertainty = mw_budget_combined(&budget);
     }
 }
@@ -88,8 +92,8 @@ enum exit_code mix_join(struct stock_handle *handle,
     }
     for (size_t i = 0; i < request->all; i++) {
         const struct oil_ref *ref = &request->refs[i];
-        request->nodes[i] =
-            stock_network_node(network, ref->id, &ref->oil, ref->uncertainty);
+        request->nodes[i] = stock_network_node(network, ref->id, ref->name,
+                                               &ref->oil, ref->uncertainty);
     }
     bool runner_up = request->chosen && request->pairs > 1;
     size_t others[2];
@@ -112,7 +116,7 @@ enum exit_code mix_find_uncertainty(const struct mix_request *request,
                                     struct mix_answer *answer,
                                     struct error *error)
 {
-    double doses[MW_MIX_OILS_MAX], v;
+    double doses[MW_MIX_OILS_MAX];
     mw_mix_doses(&answer->mix, job->count, doses);
     const struct mw_network_mix mix = {job->count,
                                        request->nodes,
@@ -122,17 +126,10 @@ enum exit_code mix_find_uncertainty(const struct mix_request *request,
                                        doses,
                                        request->exact ? &request->method
                                                       : NULL};
-    enum mw_status status =
-        mw_network_mix(request->network.network, &mix, &v, &answer->budget);
-    if (status == MW_OK) {
-        status = mw_budget_band(&answer->budget, answer->mix.viscosity,
-                                &answer->low, &answer->high);
-    }
-    if (status == MW_ERR_UNCERTAINTY || status == MW_ERR_VISCOSITY) {
-        /* so near an end of a range that the uncertainty reaches beyond it */
-        answer->low = NAN;
-        answer->high = NAN;
-        status = MW_OK;
+    enum mw_status status = oils_find_uncertainty(
+        &request->network, &mix, answer->mix.viscosity, &answer->uncertainty);
+    if (status == MW_OK && request->targets == 0) {
+        oils_find_advice(&request->network, &mix, &answer->uncertainty);
     }
     return status == MW_OK ? EXIT_DONE
                            : mix_refuse(request, answer, status, error);

@@ -58,8 +58,8 @@ static enum exit_code join(struct stock *stock, struct oil_question *question,
     double u;
     enum exit_code code = stock_network_load(stock, network, error);
     if (code == EXIT_DONE) {
-        question->node =
-            stock_network_node(network, ref->id, &ref->oil, ref->uncertainty);
+        question->node = stock_network_node(network, ref->id, ref->name,
+                                            &ref->oil, ref->uncertainty);
         code = stock_network_solve(network, error);
     }
     if (code == EXIT_DONE &&
@@ -159,13 +159,10 @@ static void find_uncertainty(const struct oil_question *question,
                                          question->thermometer,
                                          NULL,
                                          NULL};
-    double v;
-    answer->low = NAN;
-    answer->high = NAN;
-    if (mw_network_mix(question->network.network, &alone, &v,
-                       &answer->budget) == MW_OK) {
-        mw_budget_band(&answer->budget, answer->state.viscosity, &answer->low,
-                       &answer->high);
+    if (oils_find_uncertainty(&question->network, &alone,
+                              answer->state.viscosity,
+                              &answer->uncertainty) == MW_OK) {
+        oils_find_advice(&question->network, &alone, &answer->uncertainty);
     }
 }
 

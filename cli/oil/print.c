@@ -7,7 +7,6 @@
 #include "output/cautions.h"
 #include "output/json.h"
 #include "output/text.h"
-#include "output/uncertainty.h"
 #include "util/format.h"
 
 double oil_row_temperature(const struct oil_question *question, unsigned row)
@@ -62,11 +61,11 @@ static void print_state(const struct oil_question *question,
     oil_in_unit(state, MW_M2_S, &si);
     print_text("  at %.6g C    %s mm2/s (cSt)\n", state->temperature,
                format_significant(state->viscosity, 3, text));
-    if (isfinite(answer->low)) {
+    if (isfinite(answer->uncertainty.low)) {
         char high[FORMAT_LENGTH];
         print_text("             between %s and %s (k = 2)\n",
-                   format_significant(answer->low, 3, text),
-                   format_significant(answer->high, 3, high));
+                   format_significant(answer->uncertainty.low, 3, text),
+                   format_significant(answer->uncertainty.high, 3, high));
     }
     print_text("             %s mPa.s (cP), density %s g/ml\n",
                format_significant(state->dynamic, 3, text),
@@ -123,7 +122,7 @@ void oil_print(const struct oil_question *question,
     print_state(question, answer);
     print_table(question);
     fit_print(&answer->fit);
-    print_uncertainty(&answer->budget);
+    oils_print_uncertainty(&question->network, &answer->uncertainty);
     print_warnings(answer->state.warnings);
     print_wrapped("%s", CAUTION_OIL);
 }
@@ -150,11 +149,12 @@ static json_t *json_state(const struct mw_oil_state *state)
                      json_number(100 * state->slope));
 }
 
-static json_t *json_at(const struct oil_answer *answer)
+static json_t *json_at(const struct oil_question *question,
+                       const struct oil_answer *answer)
 {
     json_t *at = json_state(&answer->state);
-    json_set(at, "low", json_number(answer->low));
-    json_set(at, "high", json_number(answer->high));
+    json_set(at, "uncertainty",
+             oils_json_uncertainty(&question->network, &answer->uncertainty));
     return at;
 }
 
@@ -206,10 +206,10 @@ enum exit_code oil_print_json(const struct oil_question *question,
         json_pack("{s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "name",
                   question->ref.name, "family",
                   mw_family_name(question->ref.oil.family), "points",
-                  json_points(&question->ref.oil), "at", json_at(answer), "in",
-                  json_one(question, answer), "table", json_table(question),
-                  "classes", json_classes(answer), "residuals",
-                  json_fit(&answer->fit), "warnings",
-                  json_warnings(answer->state.warnings)),
+                  json_points(&question->ref.oil), "at",
+                  json_at(question, answer), "in", json_one(question, answer),
+                  "table", json_table(question), "classes",
+                  json_classes(answer), "residuals", json_fit(&answer->fit),
+                  "warnings", json_warnings(answer->state.warnings)),
         error);
 }

@@ -9,6 +9,7 @@
 #include "oil/fit.h"
 #include "oils/network.h"
 #include "oils/oil_ref.h"
+#include "oils/uncertainty.h"
 #include "parse/viscosity.h"
 #include "util/error.h"
 
@@ -25,8 +26,7 @@ struct oil_question {
 
 struct oil_answer {
     struct mw_oil_state state;
-    double low, high; /* mm2/s, expanded, k = 2 */
-    struct mw_budget budget;
+    struct oils_uncertainty uncertainty;
     double in_unit; /* when one_unit */
     int iso_vg;     /* 0 for none */
     int sae_j300;   /* 0 for none */

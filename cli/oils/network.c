@@ -48,14 +48,17 @@ static size_t find_bottle(const struct stock_network *network, sqlite3_int64 id)
     return found ? found->index : network->bottles.count;
 }
 
-static size_t add_node(struct stock_network *network,
+static size_t add_node(struct stock_network *network, const char *name,
                        const struct mw_oil *label, double tolerance)
 {
     if (network->count == network->room) {
         network->room = network->room ? 2 * network->room : 16;
         network->nodes = xreallocarray(network->nodes, network->room,
                                        sizeof network->nodes[0]);
+        network->names = xreallocarray(network->names, network->room,
+                                       sizeof network->names[0]);
     }
+    network->names[network->count] = name;
     network->nodes[network->count] = (struct mw_network_bottle){
         .label = *label, .tolerance = tolerance, .dose_ml = NAN};
     return network->count++;
@@ -213,7 +216,7 @@ enum exit_code stock_network_load(struct stock *stock,
     network->instruments = xcalloc(readings + 1, sizeof(char *));
     for (size_t i = 0; i < network->bottles.count; i++) {
         const struct bottle *bottle = &network->bottles.list[i];
-        add_node(network, &bottle->label, bottle->tolerance);
+        add_node(network, bottle->name, &bottle->label, bottle->tolerance);
         add_readings(network, i);
     }
     code = recipes_each(stock, take_recipe_of, network, error);
@@ -226,12 +229,18 @@ enum exit_code stock_network_load(struct stock *stock,
 }
 
 size_t stock_network_node(struct stock_network *network, sqlite3_int64 id,
-                          const struct mw_oil *oil, double uncertainty)
+                          const char *name, const struct mw_oil *oil,
+                          double uncertainty)
 {
     size_t index = id == 0 ? network->bottles.count : find_bottle(network, id);
     return index < network->bottles.count
                ? index
-               : add_node(network, oil, mw_tolerance_of(uncertainty));
+               : add_node(network, name, oil, mw_tolerance_of(uncertainty));
+}
+
+const char *stock_network_name(const struct stock_network *network, size_t node)
+{
+    return network->names[node];
 }
 
 /* what was measured of recorded mixes is left out where it fits nothing */
@@ -282,6 +291,7 @@ void stock_network_free(struct stock_network *network)
     free(network->parts);
     free(network->ids);
     free(network->nodes);
+    free(network->names);
     free(network->readings);
     free(network->instruments);
     bottles_free(&network->bottles);

@@ -20,6 +20,7 @@ struct stock_network {
     struct stock_node_id *ids; /* theirs, rising */
     size_t count, room;        /* of nodes: bottles, then what was added */
     struct mw_network_bottle *nodes;
+    const char **names;             /* of each node */
     struct mw_network_part **parts; /* of recorded mixes, one list a bottle */
     size_t reading_count;
     struct mw_network_reading *readings;
@@ -38,10 +39,16 @@ enum exit_code stock_network_load(struct stock *stock,
  * The node of a bottle, or of an oil that is written out.
  *
  * Given: id     of the bottle; 0: an oil that is written out
+ *        name   of it, which must outlive the network
  *        oil, uncertainty  what it is where the network does not have it yet
  */
 size_t stock_network_node(struct stock_network *network, sqlite3_int64 id,
-                          const struct mw_oil *oil, double uncertainty);
+                          const char *name, const struct mw_oil *oil,
+                          double uncertainty);
+
+/** The name of a node. */
+const char *stock_network_name(const struct stock_network *network,
+                               size_t node);
 
 /** Adjust it; to be called once, after the last node. */
 enum exit_code stock_network_solve(struct stock_network *network,

@@ -11,34 +11,12 @@ double mw_tolerance_of(double u)
     return fmin(fmax(u * sqrt(3), 0.001), 0.999);
 }
 
-/* the reading that is farthest from the rest, where some are in conflict */
-static int find_outlier(const struct mw_network *network, size_t n)
-{
-    int outlier = MW_NO_OUTLIER;
-    double farthest = 0;
-    if (mw_network_label(network, 0) != MW_AGREES) {
-        return MW_LABEL_OUTLIER;
-    }
-    for (size_t i = 0; i < n; i++) {
-        const struct mw_row *row = &network->rows[i];
-        double away =
-            fabs(row->observed -
-                 row->value(mw_adjustment_estimates(network->adjustment),
-                            row->params));
-        if (mw_network_reading(network, i) != MW_AGREES && away > farthest) {
-            farthest = away;
-            outlier = (int)i;
-        }
-    }
-    return outlier;
-}
-
 static enum mw_status estimate(const struct mw_network *network, size_t n,
                                struct mw_bottle *bottle)
 {
     bottle->chi_squared = network->chi_squared;
     bottle->p_value = gsl_cdf_chisq_Q(network->chi_squared, (double)n);
-    bottle->outlier = find_outlier(network, n);
+    bottle->outlier = mw_network_outlier(network, 0);
     return mw_network_oil(network, 0, &bottle->oil, &bottle->uncertainty);
 }
 

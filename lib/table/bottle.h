@@ -40,8 +40,8 @@ struct mw_bottle {
     double uncertainty; /* standard, of ln v at the rating temperature */
     double chi_squared; /* how far label and readings disagree */
     double p_value;     /* 0..1, of so much by accident */
-    int outlier; /* the reading (from 0), MW_LABEL_OUTLIER or MW_NO_OUTLIER:
-                    what was set aside or widened, as it contradicts the rest */
+    int outlier; /* the reading (from 0), MW_LABEL_OUTLIER or MW_NO_OUTLIER, as
+                    of mw_network_outlier() */
 };
 
 /**

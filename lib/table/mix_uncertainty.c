@@ -230,7 +230,7 @@ enum mw_status mw_dose_uncertainty(double mark, double batch, double *u)
     return mw_rectangular(mark / batch / 2, u);
 }
 
-/* of one oil, in parts of the batch; 0 where nothing is measured */
+/* of one oil, measured with its tool, in parts of the batch */
 static double dose_of(const struct mw_mix *mix, size_t i)
 {
     const struct mw_dose_tool *tool = &mix->tools[i];
@@ -240,10 +240,22 @@ static double dose_of(const struct mw_mix *mix, size_t i)
                : 0;
 }
 
+static double smallest_share(const double *shares, size_t count)
+{
+    double smallest = INFINITY;
+    for (size_t i = 0; i < count; i++) {
+        smallest = shares[i] > 0 ? fmin(smallest, shares[i]) : smallest;
+    }
+    return smallest;
+}
+
 void mw_mix_doses(const struct mw_mix *mix, size_t count, double *doses)
 {
+    double unknown = MW_DOSE_UNKNOWN * smallest_share(mix->shares, count);
     for (size_t i = 0; i < count; i++) {
-        doses[i] = dose_of(mix, i);
+        doses[i] = !(mix->shares[i] > 0)                ? 0
+                   : mix->tools[i].tool == MW_TOOL_NONE ? unknown
+                                                        : dose_of(mix, i);
     }
 }
 

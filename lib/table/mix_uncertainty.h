@@ -47,6 +47,10 @@ extern "C" {
  * themselves, 0.72, held 84 of 100 in the cold (by simulation). */
 #define MW_ENERGY_UNCERTAINTY 0.97
 
+/* of the smallest dose: standard uncertainty of a dose whose tool is not known
+ * (our assumption) */
+#define MW_DOSE_UNKNOWN 0.01
+
 /** What is uncertain about a mix. */
 struct mw_mix_inputs {
     const double *oils;  /* n standard uncertainties of ln v, one an oil, at the
@@ -93,11 +97,12 @@ MW_API enum mw_status mw_mixture_uncertainty(const struct mw_oil *oils,
 /**
  * The standard uncertainty of each dose of a mix: it ends anywhere within half
  * a step of its tool, each draw of a syringe anew, so that a dose of n draws
- * has the square root of n times the uncertainty of one.
+ * has the square root of n times the uncertainty of one. Without a tool it is
+ * MW_DOSE_UNKNOWN of the smallest dose.
  *
  * Given:     mix     of mw_mix_solve()
  *            count   of its oils
- * Returned:  doses   in parts of the batch; 0 where nothing is measured
+ * Returned:  doses   in parts of the batch; 0 of an oil that is not poured
  */
 MW_API void mw_mix_doses(const struct mw_mix *mix, size_t count, double *doses);
 

@@ -49,7 +49,7 @@ void mw_network_free(struct mw_network *network)
     mw_adjustment_free(network->adjustment);
     free(network->places);
     free(network->unknowns);
-    free(network->kinds);
+    free(network->owners);
     free(network->scratch);
     free(network->pairs);
     free(network->instruments);
@@ -61,6 +61,8 @@ void mw_network_free(struct mw_network *network)
     free(network->next);
     free(network->labels);
     free(network->agreements);
+    free(network->label_p);
+    free(network->reading_p);
     free(network);
 }
 

@@ -55,10 +55,6 @@ extern "C" {
  * own compromise, by simulation (tests/coverage) */
 #define MW_POINTS_COMMON 0.25
 
-/* of the smaller dose: standard uncertainty of a dose whose tool is not known
- * (our assumption) */
-#define MW_DOSE_UNKNOWN 0.01
-
 enum { MW_NONE = -1 /* no instrument, no reference */ };
 
 /** An excess and how well it is known. */
@@ -80,7 +76,8 @@ struct mw_network_bottle {
     const struct mw_network_part *parts; /* of a recorded mix; its label only
                                             says where it is rated */
     size_t part_count;                   /* 0: a bottle with a label */
-    double dose_ml; /* standard uncertainty of each dose; NaN: not known */
+    double dose_ml; /* standard uncertainty of each dose; NaN: not known, so
+                       MW_DOSE_UNKNOWN counts */
 };
 
 /** A viscosity that was measured. */
@@ -177,6 +174,21 @@ MW_API enum mw_agreement mw_network_label(const struct mw_network *network,
 MW_API enum mw_agreement mw_network_reading(const struct mw_network *network,
                                             size_t reading);
 
+/* p-value, among all tests, below which a label or a reading is an outlier: its
+ * owner is to look at it (our own choice) */
+#define MW_OUTLIER_P 0.01
+
+/**
+ * What contradicts the rest so clearly that its owner should look at it.
+ *
+ * Given:     network made
+ *            bottle  its index
+ * Returned:  MW_NO_OUTLIER, MW_LABEL_OUTLIER, or which of its readings, from 0
+ *            in their order: what is farthest off where p, times the number of
+ *            tests, is below MW_OUTLIER_P
+ */
+MW_API int mw_network_outlier(const struct mw_network *network, size_t bottle);
+
 /**
  * K of two oils that no bottle of the network is.
  *
@@ -197,6 +209,36 @@ MW_API void mw_network_usual_excess(const struct mw_network *network, bool thin,
  */
 MW_API void mw_network_excess(const struct mw_network *network, size_t first,
                               size_t second, struct mw_excess *excess);
+
+/** What an uncertainty comes from. */
+enum mw_source_kind {
+    MW_SOURCE_LABEL,       /* of a bottle */
+    MW_SOURCE_LAW,         /* how a bottle follows the silicone law; the slope
+                              of a petroleum oil of one point */
+    MW_SOURCE_READING,     /* the random part of one */
+    MW_SOURCE_INSTRUMENT,  /* by its number */
+    MW_SOURCE_THERMOMETER, /* of readings */
+    MW_SOURCE_EXCESS,
+    MW_SOURCE_RECIPE,      /* the doses of a recorded mix: a bottle */
+    MW_SOURCE_DOSING,      /* the doses of the mix that is asked about */
+    MW_SOURCE_TEMPERATURE, /* at which it is asked about */
+    MW_SOURCE_KINDS
+};
+
+struct mw_source {
+    enum mw_source_kind kind;
+    size_t index;       /* of the bottle or the reading, or the number of the
+                           instrument; else 0 */
+    double uncertainty; /* standard, of ln v: what it contributes */
+};
+
+enum { MW_SOURCES_MAX = 8 /* that are worth naming; our own limit */ };
+
+/** The largest sources, the largest first. */
+struct mw_sources {
+    size_t count;
+    struct mw_source list[MW_SOURCES_MAX];
+};
 
 /** A mix of bottles that is asked about. */
 struct mw_network_mix {
@@ -220,11 +262,34 @@ struct mw_network_mix {
  * Returned:  v       mm2/s
  *            budget  its lines: labels, readings, excess, law, dosing and
  *                    temperature, those that bring nothing left out
+ *            sources its largest primary inputs, or NULL. All of them are
+ *                    independent: the squares of all inputs, these and the
+ *                    smaller ones, add up to that of the budget
  * Failures:  those of mw_mixture(); MW_ERR_BUDGET  of too many oils
  */
 MW_API enum mw_status mw_network_mix(const struct mw_network *network,
                                      const struct mw_network_mix *mix,
-                                     double *v, struct mw_budget *budget);
+                                     double *v, struct mw_budget *budget,
+                                     struct mw_sources *sources);
+
+/**
+ * How sure a mix would be after one more reading, at its own temperature.
+ *
+ * Given:     network made
+ *            mix     as above
+ *            bottles, count  that could be measured
+ *            s       standard uncertainty of the reading, of ln v, above 0; all
+ *                    of it random
+ * Returned:  after   count numbers: the standard uncertainty of ln v of the mix
+ *                    after a reading of each; never more than before
+ *            itself  the same after a reading of the mix itself
+ * Failures:  those of mw_network_mix(); MW_ERR_UNCERTAINTY  s
+ * Notes:     what it says is not known yet, so no conflict is foreseen
+ */
+MW_API enum mw_status mw_network_after(const struct mw_network *network,
+                                       const struct mw_network_mix *mix,
+                                       const size_t *bottles, size_t count,
+                                       double s, double *after, double *itself);
 
 #define MW_FROM_READINGS "readings"
 

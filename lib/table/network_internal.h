@@ -6,14 +6,10 @@
 #include "table/network.h"
 #include "uncertainty/adjustment.h"
 
-/** What an unknown is of; its line in a budget. */
-enum mw_network_kind {
-    MW_KIND_LABEL,
-    MW_KIND_READING, /* what readings share: instruments, the thermometer */
-    MW_KIND_EXCESS,
-    MW_KIND_LAW,
-    MW_KIND_DOSING,
-    MW_KINDS
+/** What an unknown is of. */
+struct mw_network_owner {
+    enum mw_source_kind kind;
+    size_t index; /* as in struct mw_source */
 };
 
 /** Where the unknowns of a bottle stand. */
@@ -53,7 +49,7 @@ struct mw_network {
     struct mw_network_place *places; /* n */
     size_t count;                    /* of unknowns */
     struct mw_unknown *unknowns;
-    enum mw_network_kind *kinds;
+    struct mw_network_owner *owners;  /* of the unknowns */
     size_t excess, thin, thermometer; /* unknowns of their own */
     size_t pair_count, instrument_count, day_count;
     struct mw_network_pair *pairs;
@@ -64,9 +60,17 @@ struct mw_network {
     size_t *heads, *next;      /* n, m: the readings of each bottle; m ends */
     enum mw_agreement *labels; /* n */
     enum mw_agreement *agreements; /* m */
+    double *label_p, *reading_p;   /* n, m: how likely so much is by accident,
+                                      among so many tests; 1 where all agrees */
     struct mw_adjustment *adjustment;
     double *scratch; /* as many as unknowns; their means until it is solved */
     double chi_squared; /* before anything is widened */
+};
+
+/** Variances by what they come from. */
+struct mw_tally {
+    double sums[MW_SOURCE_KINDS];
+    struct mw_sources sources; /* the largest, falling; variances so far */
 };
 
 enum {
@@ -150,5 +154,17 @@ enum mw_status mw_network_lay_out(struct mw_network *network);
 
 /** Solve, and widen or set aside what contradicts the rest. */
 enum mw_status mw_network_settle(struct mw_network *network);
+
+/** Tally what priors and rows bring to z = V c. */
+void mw_tally_parts(const struct mw_network *network, const double *z,
+                    struct mw_tally *tally);
+
+/** Add a variance; those of a kind without an index are one source, which
+ * mw_tally_end() adds. */
+void mw_tally_add(struct mw_tally *tally, enum mw_source_kind kind,
+                  size_t index, double variance);
+
+/** The lines of a budget, and the largest sources. */
+enum mw_status mw_tally_end(struct mw_tally *tally, struct mw_budget *budget);
 
 #endif

@@ -19,10 +19,10 @@ enum {
 };
 
 static size_t add(struct mw_network *network, double mean, double s,
-                  enum mw_network_kind kind)
+                  enum mw_source_kind kind, size_t index)
 {
     network->unknowns[network->count] = (struct mw_unknown){mean, s, 0};
-    network->kinds[network->count] = kind;
+    network->owners[network->count] = (struct mw_network_owner){kind, index};
     network->scratch[network->count] = mean; /* to find compositions with */
     return network->count++;
 }
@@ -60,18 +60,20 @@ static enum mw_status add_label(struct mw_network *network, size_t bottle,
     double common = !silicone && several ? MW_POINTS_COMMON : 0;
     find_far_point(network, bottle, place);
     for (size_t i = 0; i < labelled->label.count; i++) {
-        add(network, 0, s * sqrt(1 - common), MW_KIND_LABEL);
+        add(network, 0, s * sqrt(1 - common), MW_SOURCE_LABEL, bottle);
     }
     place->points = labelled->label.count;
     if (!isnan(place->far_v)) {
-        add(network, 0, UNDETERMINED, MW_KIND_LAW);
+        add(network, 0, UNDETERMINED, MW_SOURCE_LAW, bottle);
         place->points++;
     }
     if (common > 0) {
-        place->common = add(network, 0, s * sqrt(common), MW_KIND_LABEL);
+        place->common =
+            add(network, 0, s * sqrt(common), MW_SOURCE_LABEL, bottle);
     }
     if (silicone && !several) {
-        place->energy = add(network, 0, MW_ENERGY_UNCERTAINTY, MW_KIND_LAW);
+        place->energy =
+            add(network, 0, MW_ENERGY_UNCERTAINTY, MW_SOURCE_LAW, bottle);
     }
     return status;
 }
@@ -96,7 +98,7 @@ static enum mw_status add_doses(struct mw_network *network, size_t bottle,
     double s =
         isfinite(mix->dose_ml) ? mix->dose_ml : MW_DOSE_UNKNOWN * smallest;
     for (size_t i = 0; i + 1 < mix->part_count; i++) {
-        add(network, 0, s, MW_KIND_DOSING);
+        add(network, 0, s, MW_SOURCE_RECIPE, bottle);
     }
     return MW_OK;
 }
@@ -122,7 +124,7 @@ static enum mw_status add_bottles(struct mw_network *network)
 
 static void add_common(struct mw_network *network,
                        struct mw_network_common *list, size_t *count,
-                       long number)
+                       long number, enum mw_source_kind kind)
 {
     size_t i = 0;
     while (i < *count && list[i].number != number) {
@@ -130,22 +132,23 @@ static void add_common(struct mw_network *network,
     }
     if (i == *count) {
         list[(*count)++] = (struct mw_network_common){
-            number, add(network, 0, 1, MW_KIND_READING)};
+            number, add(network, 0, 1, kind, (size_t)number)};
     }
 }
 
 static void add_instruments(struct mw_network *network)
 {
-    network->thermometer = add(network, 0, 1, MW_KIND_READING);
+    network->thermometer = add(network, 0, 1, MW_SOURCE_THERMOMETER, 0);
     for (size_t i = 0; i < network->m; i++) {
         const struct mw_network_reading *reading = &network->readings[i];
         if (reading->instrument >= 0) {
             add_common(network, network->instruments,
-                       &network->instrument_count, reading->instrument);
+                       &network->instrument_count, reading->instrument,
+                       MW_SOURCE_INSTRUMENT);
         }
         if (reading->thermometer > 0) {
             add_common(network, network->days, &network->day_count,
-                       reading->day);
+                       reading->day, MW_SOURCE_THERMOMETER);
         }
     }
 }
@@ -171,7 +174,7 @@ static enum mw_status add_pairs(struct mw_network *network, size_t bottle)
             }
             network->pairs[network->pair_count++] = (struct mw_network_pair){
                 one < other ? one : other, one < other ? other : one,
-                add(network, 0, MW_EXCESS_PAIR, MW_KIND_EXCESS)};
+                add(network, 0, MW_EXCESS_PAIR, MW_SOURCE_EXCESS, 0)};
         }
     }
     return MW_OK;
@@ -202,7 +205,7 @@ static enum mw_status allocate(struct mw_network *network)
     unknowns += pairs;
     network->places = calloc(network->n + 1, sizeof network->places[0]);
     network->unknowns = calloc(unknowns, sizeof network->unknowns[0]);
-    network->kinds = calloc(unknowns, sizeof network->kinds[0]);
+    network->owners = calloc(unknowns, sizeof network->owners[0]);
     network->scratch = calloc(unknowns, sizeof network->scratch[0]);
     network->pairs = calloc(pairs, sizeof network->pairs[0]);
     network->instruments =
@@ -215,11 +218,14 @@ static enum mw_status allocate(struct mw_network *network)
     network->next = calloc(network->m + 1, sizeof network->next[0]);
     network->labels = calloc(network->n + 1, sizeof network->labels[0]);
     network->agreements = calloc(network->m + 1, sizeof network->agreements[0]);
-    return network->places && network->unknowns && network->kinds &&
+    network->label_p = calloc(network->n + 1, sizeof network->label_p[0]);
+    network->reading_p = calloc(network->m + 1, sizeof network->reading_p[0]);
+    return network->places && network->unknowns && network->owners &&
                    network->scratch && network->pairs && network->instruments &&
                    network->days && network->rows && network->params &&
                    network->lists && network->heads && network->next &&
-                   network->labels && network->agreements
+                   network->labels && network->agreements && network->label_p &&
+                   network->reading_p
                ? MW_OK
                : MW_ERR_MEMORY;
 }
@@ -257,8 +263,8 @@ enum mw_status mw_network_lay_out(struct mw_network *network)
         return status;
     }
     network->excess = add(network, MW_SILICONE_EXCESS,
-                          mw_usual_excess_uncertainty(), MW_KIND_EXCESS);
-    network->thin = add(network, 0, MW_EXCESS_THIN, MW_KIND_EXCESS);
+                          mw_usual_excess_uncertainty(), MW_SOURCE_EXCESS, 0);
+    network->thin = add(network, 0, MW_EXCESS_THIN, MW_SOURCE_EXCESS, 0);
     add_instruments(network);
     list_readings(network);
     status = add_all_pairs(network);

@@ -93,20 +93,6 @@ static double pair_variance(const struct question *question,
     return sum;
 }
 
-/* the squares of what priors and rows bring, by kind */
-static void add_parts(const struct mw_network *network, const double *z,
-                      double variances[MW_KINDS])
-{
-    for (size_t i = 0; i < network->count; i++) {
-        double part = mw_adjustment_prior_part(network->adjustment, z, i);
-        variances[network->kinds[i]] += part * part;
-    }
-    for (size_t i = 0; i < network->m; i++) {
-        double part = mw_adjustment_row_part(network->adjustment, z, i);
-        variances[MW_KIND_READING] += part * part;
-    }
-}
-
 static double dose_variance(const struct question *question, double here)
 {
     const struct mw_network_mix *mix = question->mix;
@@ -149,28 +135,6 @@ static double temperature_part(const struct question *question, double here)
     return u == 0 || is_rating(question) ? 0 : half_swing(&up, &down, here);
 }
 
-static enum mw_status fill(const double variances[MW_KINDS], double temperature,
-                           struct mw_budget *budget)
-{
-    static const struct {
-        const char *name;
-        enum mw_network_kind kind;
-    } lines[] = {{MW_FROM_OILS, MW_KIND_LABEL},
-                 {MW_FROM_READINGS, MW_KIND_READING},
-                 {MW_FROM_EXCESS, MW_KIND_EXCESS},
-                 {MW_FROM_LAW, MW_KIND_LAW},
-                 {MW_FROM_DOSING, MW_KIND_DOSING}};
-    for (size_t i = 0; i < MW_KINDS; i++) {
-        double u = sqrt(variances[lines[i].kind]);
-        if (u > 0) {
-            mw_budget_add(budget, lines[i].name, u, 1);
-        }
-    }
-    return temperature == 0
-               ? MW_OK
-               : mw_budget_add(budget, MW_FROM_TEMPERATURE, temperature, 1);
-}
-
 /* how ln v of a question moves with the unknowns */
 struct sensitivity {
     struct mw_unknown_list list;
@@ -194,13 +158,14 @@ static enum mw_status find_sensitivity(const struct question *question,
     return MW_OK;
 }
 
-static enum mw_status find_budget(const struct question *question,
-                                  const struct mw_composition *composition,
-                                  double here, struct mw_budget *budget)
+/* what ln v of a question is uncertain by */
+static enum mw_status find_parts(const struct question *question,
+                                 const struct mw_composition *composition,
+                                 double here, struct mw_tally *tally)
 {
     const struct mw_network *network = question->network;
     struct sensitivity sensitivity;
-    double variances[MW_KINDS] = {0};
+    double temperature = temperature_part(question, here);
     enum mw_status status =
         find_sensitivity(question, composition, &sensitivity);
     if (status != MW_OK) {
@@ -208,10 +173,12 @@ static enum mw_status find_budget(const struct question *question,
     }
     mw_adjustment_variance(network->adjustment, &sensitivity.gradient,
                            network->scratch);
-    add_parts(network, network->scratch, variances);
-    variances[MW_KIND_EXCESS] += pair_variance(question, composition);
-    variances[MW_KIND_DOSING] += dose_variance(question, here);
-    return fill(variances, temperature_part(question, here), budget);
+    mw_tally_parts(network, network->scratch, tally);
+    mw_tally_add(tally, MW_SOURCE_EXCESS, 0,
+                 pair_variance(question, composition));
+    mw_tally_add(tally, MW_SOURCE_DOSING, 0, dose_variance(question, here));
+    mw_tally_add(tally, MW_SOURCE_TEMPERATURE, 0, temperature * temperature);
+    return MW_OK;
 }
 
 /* what is asked comes down to oils that give it a viscosity */
@@ -232,22 +199,91 @@ static enum mw_status check(const struct question *question,
 
 enum mw_status mw_network_mix(const struct mw_network *network,
                               const struct mw_network_mix *mix, double *v,
-                              struct mw_budget *budget)
+                              struct mw_budget *budget,
+                              struct mw_sources *sources)
 {
     struct question question = {network, mix, mix->temperature, mix->count, 0};
     struct mw_composition composition;
+    struct mw_tally tally = {0};
     double here;
     *v = NAN;
     *budget = (struct mw_budget){0};
     enum mw_status status = check(&question, &composition, &here);
     if (status == MW_OK) {
-        status = find_budget(&question, &composition, here, budget);
+        status = find_parts(&question, &composition, here, &tally);
+    }
+    if (status == MW_OK) {
+        status = mw_tally_end(&tally, budget);
+    }
+    if (sources) {
+        *sources = tally.sources;
     }
     if (status != MW_OK) {
         *budget = (struct mw_budget){0};
         return status;
     }
     *v = exp(here);
+    return MW_OK;
+}
+
+/* -- One more reading ----------------------------------------------------- */
+
+/* the variance of z = V c after a reading of a bottle; that of today where it
+ * has no value */
+static double after_reading(const struct question *question, size_t bottle,
+                            double variance, double s)
+{
+    const double whole = 1;
+    const struct mw_network_mix alone = {
+        1, &bottle, &whole, question->t, 0, NULL, question->mix->method};
+    const struct question reading = {question->network, &alone, question->t, 1,
+                                     0};
+    struct mw_composition composition;
+    struct sensitivity sensitivity;
+    double here;
+    if (check(&reading, &composition, &here) != MW_OK ||
+        find_sensitivity(&reading, &composition, &sensitivity) != MW_OK) {
+        return variance;
+    }
+    return mw_adjustment_after(question->network->adjustment, variance,
+                               question->network->scratch,
+                               &sensitivity.gradient, s);
+}
+
+enum mw_status mw_network_after(const struct mw_network *network,
+                                const struct mw_network_mix *mix,
+                                const size_t *bottles, size_t count, double s,
+                                double *after, double *itself)
+{
+    struct question question = {network, mix, mix->temperature, mix->count, 0};
+    struct mw_composition composition;
+    struct sensitivity sensitivity;
+    double here;
+    enum mw_status status = check(&question, &composition, &here);
+    if (status == MW_OK && !(s > 0 && isfinite(s))) {
+        status = MW_ERR_UNCERTAINTY;
+    }
+    if (status == MW_OK) {
+        status = find_sensitivity(&question, &composition, &sensitivity);
+    }
+    for (size_t i = 0; i < count; i++) {
+        after[i] = NAN;
+    }
+    *itself = NAN;
+    if (status != MW_OK) {
+        return status;
+    }
+    double variance = mw_adjustment_variance(
+        network->adjustment, &sensitivity.gradient, network->scratch);
+    double u = temperature_part(&question, here);
+    double made =
+        pair_variance(&question, &composition) + dose_variance(&question, here);
+    for (size_t i = 0; i < count; i++) {
+        after[i] = sqrt(after_reading(&question, bottles[i], variance, s) +
+                        made + u * u);
+    }
+    variance += made;
+    *itself = sqrt(variance * s * s / (variance + s * s) + u * u);
     return MW_OK;
 }
 

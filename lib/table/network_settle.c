@@ -4,6 +4,8 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "bench/outlier.h"
+#include "table/bottle.h"
 #include "table/network_internal.h"
 
 /* p-values below which labels, three readings or more, and two are in conflict
@@ -47,14 +49,15 @@ static struct scatter scatter_of(const struct mw_network *network,
     return scatter;
 }
 
-/* by how much the readings of a bottle claim too little */
-static double widening_of(const struct scatter *scatter)
+/* by how much the readings of a bottle claim too little, and p of that */
+static double widening_of(const struct scatter *scatter, double *p)
 {
     double freedom = (double)scatter->count - 1;
     double chi =
         scatter->squares - scatter->sum * scatter->sum / scatter->weights;
     double limit = scatter->count == 2 ? P_TWO : P_READINGS;
-    if (scatter->count < 2 || gsl_cdf_chisq_Q(chi, freedom) >= limit) {
+    *p = scatter->count < 2 ? 1 : gsl_cdf_chisq_Q(chi, freedom);
+    if (*p >= limit) {
         return 1;
     }
     /* t at the coverage of k = 2, a normal one has 2 */
@@ -64,18 +67,41 @@ static double widening_of(const struct scatter *scatter)
     return sqrt(chi / freedom) * t / 2;
 }
 
-static bool widen_readings(struct mw_network *network, size_t bottle)
+static bool widen_readings(struct mw_network *network, size_t bottle,
+                           double tested)
 {
     const struct scatter scatter = scatter_of(network, bottle);
-    double factor = widening_of(&scatter);
+    double p, factor = widening_of(&scatter, &p);
     for (size_t i = network->heads[bottle]; i < network->m && factor > 1;
          i = network->next[i]) {
         if (network->agreements[i] == MW_AGREES) {
             mw_adjustment_widen_row(network->adjustment, i, factor);
             network->agreements[i] = MW_WIDENED;
+            network->reading_p[i] = p * tested;
         }
     }
     return factor > 1;
+}
+
+/* bottles of several readings */
+static double count_scatters(const struct mw_network *network)
+{
+    double count = 0;
+    for (size_t i = 0; i < network->n; i++) {
+        size_t first = network->heads[i];
+        count += first < network->m && network->next[first] < network->m;
+    }
+    return count;
+}
+
+static bool widen_all_readings(struct mw_network *network)
+{
+    bool widened = false;
+    double tested = count_scatters(network);
+    for (size_t i = 0; i < network->n; i++) {
+        widened = widen_readings(network, i, tested) || widened;
+    }
+    return widened;
 }
 
 /* -- Labels against the rest ---------------------------------------------- */
@@ -137,25 +163,30 @@ static struct worst find_worst(const struct mw_network *network)
 }
 
 /* both of two that contradict each other, and nothing says which is wrong */
-static void widen_both(struct mw_network *network, const struct worst *worst)
+static void widen_both(struct mw_network *network, const struct worst *worst,
+                       double p)
 {
     mw_adjustment_widen_prior(network->adjustment, worst->label, worst->first);
     network->labels[worst->bottle] = MW_WIDENED;
+    network->label_p[worst->bottle] = p;
     if (worst->other_is_row) {
         mw_adjustment_widen_row(network->adjustment, worst->other,
                                 worst->first);
         network->agreements[worst->other] = MW_WIDENED;
+        network->reading_p[worst->other] = p;
     } else {
         mw_adjustment_widen_prior(network->adjustment, worst->other_unknown,
                                   worst->first);
         network->labels[worst->other] = MW_WIDENED;
+        network->label_p[worst->other] = p;
     }
 }
 
-static void set_label_aside(struct mw_network *network, size_t bottle)
+static void set_label_aside(struct mw_network *network, size_t bottle, double p)
 {
     const struct mw_network_place *place = &network->places[bottle];
     network->labels[bottle] = MW_SET_ASIDE;
+    network->label_p[bottle] = p;
     for (size_t i = 0; i < network->bottles[bottle].label.count; i++) {
         mw_adjustment_widen_prior(network->adjustment, place->first + i,
                                   INFINITY);
@@ -166,14 +197,15 @@ static void set_label_aside(struct mw_network *network, size_t bottle)
 static bool judge_labels(struct mw_network *network)
 {
     const struct worst worst = find_worst(network);
-    double p = 2 * gsl_cdf_ugaussian_Q(worst.first);
-    if (p >= P_LABELS / fmax((double)worst.tested, 1)) {
+    double tested = fmax((double)worst.tested, 1);
+    double p = tested * 2 * gsl_cdf_ugaussian_Q(worst.first);
+    if (p >= P_LABELS) {
         return false;
     }
     if (worst.second >= worst.first * (1 - EQUALLY)) {
-        widen_both(network, &worst);
+        widen_both(network, &worst, p);
     } else {
-        set_label_aside(network, worst.bottle);
+        set_label_aside(network, worst.bottle, p);
     }
     return true;
 }
@@ -193,15 +225,22 @@ static bool set_far_reading_aside(struct mw_network *network)
         }
     }
     if (which < network->m) {
-        mw_adjustment_widen_row(network->adjustment, which, INFINITY);
+        network->reading_p[which] = 0;
         network->agreements[which] = MW_SET_ASIDE;
+        mw_adjustment_widen_row(network->adjustment, which, INFINITY);
     }
     return which < network->m;
 }
 
 enum mw_status mw_network_settle(struct mw_network *network)
 {
-    bool again = true, widened = false;
+    bool again = true;
+    for (size_t i = 0; i < network->n; i++) {
+        network->label_p[i] = 1;
+    }
+    for (size_t i = 0; i < network->m; i++) {
+        network->reading_p[i] = 1;
+    }
     enum mw_status status = mw_adjustment_solve(network->adjustment);
     if (status == MW_OK) {
         network->chi_squared = mw_adjustment_chi_squared(network->adjustment);
@@ -209,10 +248,7 @@ enum mw_status mw_network_settle(struct mw_network *network)
     while (status == MW_OK && set_far_reading_aside(network)) {
         status = mw_adjustment_solve(network->adjustment);
     }
-    for (size_t i = 0; i < network->n && status == MW_OK; i++) {
-        widened = widen_readings(network, i) || widened;
-    }
-    if (status == MW_OK && widened) {
+    if (status == MW_OK && widen_all_readings(network)) {
         status = mw_adjustment_solve(network->adjustment);
     }
     while (status == MW_OK && again) {
@@ -220,4 +256,34 @@ enum mw_status mw_network_settle(struct mw_network *network)
         status = again ? mw_adjustment_solve(network->adjustment) : MW_OK;
     }
     return status;
+}
+
+/* -- Outliers ------------------------------------------------------------- */
+
+/* how far a reading is from the estimates */
+static double distance(const struct mw_network *network, size_t reading)
+{
+    const struct mw_row *row = &network->rows[reading];
+    return fabs(
+        row->observed -
+        row->value(mw_adjustment_estimates(network->adjustment), row->params));
+}
+
+int mw_network_outlier(const struct mw_network *network, size_t bottle)
+{
+    int outlier = MW_NO_OUTLIER, count = 0;
+    double farthest = 0;
+    if (network->label_p[bottle] < MW_OUTLIER_P) {
+        return MW_LABEL_OUTLIER;
+    }
+    for (size_t i = network->heads[bottle]; i < network->m;
+         i = network->next[i]) {
+        double away = distance(network, i);
+        if (network->reading_p[i] < MW_OUTLIER_P && away > farthest) {
+            farthest = away;
+            outlier = count;
+        }
+        count++;
+    }
+    return outlier;
 }

@@ -527,7 +527,7 @@ static bool holds(const struct world *world, double truth, double *half_width)
         world->thermometer, NULL,         NULL};
     must(mw_network_make(world->bottles, world->n, world->readings, world->m,
                          &network));
-    must(mw_network_mix(network, &mix, &v, &budget));
+    must(mw_network_mix(network, &mix, &v, &budget, NULL));
     mw_network_free(network);
     double u = mw_budget_combined(&budget);
     *half_width += 100 * MW_COVERAGE * u;

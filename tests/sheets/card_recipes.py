@@ -41,8 +41,8 @@ def check(sheets, name, least, pair, more=(), card=(), doses=False):
         ratio = answer["whole_parts"]
         expected = {"share": f"{100 * answer['parts'][1]['share']:.1f}",
                     "m": None, "n": None, "gives": None,
-                    "low": figures(answer["result"]["low"]),
-                    "high": figures(answer["result"]["high"])}
+                    "low": figures(answer["result"]["uncertainty"]["low"]),
+                    "high": figures(answer["result"]["uncertainty"]["high"])}
         if ratio:
             expected.update(m=str(ratio["parts"][0]), n=str(ratio["parts"][1]),
                             gives=figures(ratio["viscosity"]))

@@ -489,8 +489,9 @@ def a_mix_with_its_own_parent(stock):
     stock.ok("mix", "Elm=10ml", "hall=10ml", "--record", "deep")
 
     def band(*parts):
-        result = json.loads(stock.ok("mix", *parts, "--json"))["result"]
-        return math.log(result["high"] / result["low"]) / 4
+        answer = json.loads(stock.ok("mix", *parts, "--json"))
+        band = answer["result"]["uncertainty"]
+        return math.log(band["high"] / band["low"]) / 4
 
     label = 0.05 / math.sqrt(3)
     # in oils that are nearly alike each part counts by its share

@@ -100,8 +100,8 @@ enum exit_code oil_list_known(const struct args *args,
     for (size_t i = 0; i < oil_list->count && i < 2 && code == EXIT_DONE; i++) {
         const struct bottle *bottle = &oil_list->list[i];
         known->nodes[i] =
-            stock_network_node(&known->network, bottle->id, &bottle->best.oil,
-                               bottle->best.uncertainty);
+            stock_network_node(&known->network, bottle->id, bottle->name,
+                               &bottle->best.oil, bottle->best.uncertainty);
     }
     if (code == EXIT_DONE) {
         code = stock_network_solve(&known->network, error);

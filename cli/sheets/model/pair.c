@@ -169,7 +169,7 @@ enum mw_status pair_budget(const struct blend_pair *pair,
                                        MW_THERMOMETER,
                                        doses,
                                        NULL};
-    return mw_network_mix(pair->known->network.network, &mix, &v, budget);
+    return mw_network_mix(pair->known->network.network, &mix, &v, budget, NULL);
 }
 
 void pair_band(const struct blend_pair *pair, double share, double *low,

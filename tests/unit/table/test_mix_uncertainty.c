@@ -585,7 +585,14 @@ static void the_budget_of_a_job(void **state)
     job.tools = (struct mw_tools){0};
     check_ok(mw_mix_solve(&job, &mix));
     mw_mix_doses(&mix, 2, doses);
-    check_near(doses[0] + doses[1], 0, 0);
+    check_part(doses[0], 0.01 * fmin(mix.shares[0], mix.shares[1]), 1e-14);
+    check_near(doses[0] - doses[1], 0, 0);
+    /* what is not poured has no error */
+    mix.shares[0] = 0;
+    mix.shares[1] = 1;
+    mw_mix_doses(&mix, 2, doses);
+    check_near(doses[0], 0, 0);
+    check_near(doses[1], 0.01, 0);
 }
 
 int main(void)

@@ -9,55 +9,9 @@
 #include "fluid/oil_internal.h"
 #include "table/mix_uncertainty.h"
 #include "table/network.h"
+#include "table/networks.h"
 
 enum { MOST = 70 };
-
-static struct mw_network_bottle silicone(double v)
-{
-    const struct mw_point point = {v, 25};
-    struct mw_network_bottle bottle = {.tolerance = 0.05, .dose_ml = NAN};
-    check_ok(mw_oil_make(MW_SILICONE, &point, 1, NAN, &bottle.label));
-    return bottle;
-}
-
-static struct mw_network_bottle petroleum(double v40, double v100)
-{
-    const struct mw_point points[] = {{v40, 40}, {v100, 100}};
-    struct mw_network_bottle bottle = {.tolerance = 0.05, .dose_ml = NAN};
-    check_ok(
-        mw_oil_make(MW_MINERAL, points, v100 > 0 ? 2 : 1, NAN, &bottle.label));
-    return bottle;
-}
-
-static struct mw_network_bottle mix_of(const struct mw_network_part *parts,
-                                       size_t count)
-{
-    struct mw_network_bottle bottle = silicone(632.5);
-    bottle.parts = parts;
-    bottle.part_count = count;
-    return bottle;
-}
-
-static struct mw_network_reading reading_of(size_t bottle, double v, double t,
-                                            double u)
-{
-    return (struct mw_network_reading){.bottle = bottle,
-                                       .viscosity = v,
-                                       .temperature = t,
-                                       .random = u,
-                                       .instrument = MW_NONE,
-                                       .reference = MW_NONE};
-}
-
-static struct mw_network *network_of(const struct mw_network_bottle *bottles,
-                                     size_t n,
-                                     const struct mw_network_reading *readings,
-                                     size_t m)
-{
-    struct mw_network *network;
-    check_ok(mw_network_make(bottles, n, readings, m, &network));
-    return network;
-}
 
 static const size_t both[] = {0, 1};
 static const double halves[] = {0.5, 0.5};
@@ -68,7 +22,7 @@ static double u_of_halves(const struct mw_network *network)
     const struct mw_network_mix mix = {2, both, halves, 25, 0, NULL, NULL};
     struct mw_budget budget;
     double v;
-    check_ok(mw_network_mix(network, &mix, &v, &budget));
+    check_ok(mw_network_mix(network, &mix, &v, &budget, NULL));
     return mw_budget_combined(&budget);
 }
 
@@ -204,7 +158,7 @@ static void a_mix_is_as_uncertain_as_it_is_drawn(void **state)
     double v, sum = 0, squares = 0;
     gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
     struct mw_network *network = network_of(bottles, 4, NULL, 0);
-    check_ok(mw_network_mix(network, &mix, &v, &budget));
+    check_ok(mw_network_mix(network, &mix, &v, &budget, NULL));
     for (int i = 0; i < DRAWS; i++) {
         double away = draw_mix(rng) - log(v);
         sum += away;
@@ -236,7 +190,7 @@ static void doses_and_a_thermometer(void **state)
     struct mw_budget budget;
     double v;
     struct mw_network *network = network_of(bottles, 2, NULL, 0);
-    check_ok(mw_network_mix(network, &mix, &v, &budget));
+    check_ok(mw_network_mix(network, &mix, &v, &budget, NULL));
     /* half of the way to the other oil and the excess of it, for 1 % */
     assert_true(line_of(&budget, MW_FROM_DOSING) > 0.003 &&
                 line_of(&budget, MW_FROM_DOSING) < 0.03);
@@ -246,10 +200,10 @@ static void doses_and_a_thermometer(void **state)
     /* 0.97 kJ/mol each, in halves */
     check_part(line_of(&budget, MW_FROM_LAW), 0.0178391 * sqrt(0.5), 0.1);
     /* less than a dose cannot be taken away: the other side counts */
-    check_ok(mw_network_mix(network, &tiny, &v, &budget));
+    check_ok(mw_network_mix(network, &tiny, &v, &budget, NULL));
     assert_true(isfinite(mw_budget_combined(&budget)));
     bad.thermometer = -1;
-    assert_int_equal(mw_network_mix(network, &bad, &v, &budget),
+    assert_int_equal(mw_network_mix(network, &bad, &v, &budget, NULL),
                      MW_ERR_UNCERTAINTY);
     assert_true(isnan(v) && budget.count == 0);
     mw_network_free(network);
@@ -266,7 +220,7 @@ static void a_method_of_ones_own(void **state)
     double v, expected;
     struct mw_network *network = network_of(bottles, 2, NULL, 0);
     const struct mw_oil oils[] = {bottles[0].label, bottles[1].label};
-    check_ok(mw_network_mix(network, &mix, &v, &budget));
+    check_ok(mw_network_mix(network, &mix, &v, &budget, NULL));
     check_ok(mw_mixture(oils, halves, 2, 25, &method, &expected, NULL));
     check_part(v, expected, 1e-12);
     assert_int_equal(budget.count, 1);
@@ -286,7 +240,7 @@ static void petroleum_oils(void **state)
     struct mw_excess excess;
     double v, expected;
     struct mw_network *network = network_of(bottles, 2, NULL, 0);
-    check_ok(mw_network_mix(network, &mix, &v, &budget));
+    check_ok(mw_network_mix(network, &mix, &v, &budget, NULL));
     check_ok(mw_method_default(oils, 2, &method));
     check_ok(mw_mixture(oils, halves, 2, 40, &method, &expected, NULL));
     check_part(v, expected, 1e-12);
@@ -603,12 +557,13 @@ static void mixes_that_are_none(void **state)
     struct mw_budget budget;
     double v;
     network = network_of(bottles, MOST + 1, NULL, 0);
-    assert_int_equal(mw_network_mix(network, &mix, &v, &budget), MW_ERR_BUDGET);
+    assert_int_equal(mw_network_mix(network, &mix, &v, &budget, NULL),
+                     MW_ERR_BUDGET);
     none.count = 0;
-    assert_int_equal(mw_network_mix(network, &none, &v, &budget),
+    assert_int_equal(mw_network_mix(network, &none, &v, &budget, NULL),
                      MW_ERR_BUDGET);
     none.count = MW_MIX_OILS_MAX + 1;
-    assert_int_equal(mw_network_mix(network, &none, &v, &budget),
+    assert_int_equal(mw_network_mix(network, &none, &v, &budget, NULL),
                      MW_ERR_BUDGET);
     assert_int_equal(mw_network_bases(network, &asked, 1, &bases),
                      MW_ERR_BUDGET);
@@ -632,7 +587,8 @@ static void mixes_that_branch(void **state)
         bottles[i] = mix_of(parts[i], 2);
     }
     struct mw_network *network = network_of(bottles, last + 1, NULL, 0);
-    assert_int_equal(mw_network_mix(network, &mix, &v, &budget), MW_ERR_BUDGET);
+    assert_int_equal(mw_network_mix(network, &mix, &v, &budget, NULL),
+                     MW_ERR_BUDGET);
     mw_network_free(network);
 }
 
@@ -667,7 +623,8 @@ static void more_unknowns_than_a_row_has_room_for(void **state)
     assert_int_equal(mw_network_make(bottles, 61, &reading, 1, &network),
                      MW_ERR_READINGS);
     network = network_of(bottles, 60, NULL, 0);
-    assert_int_equal(mw_network_mix(network, &mix, &v, &budget), MW_ERR_BUDGET);
+    assert_int_equal(mw_network_mix(network, &mix, &v, &budget, NULL),
+                     MW_ERR_BUDGET);
     mw_network_free(network);
 }
 
@@ -682,10 +639,10 @@ static void at_the_ends_of_the_law(void **state)
     struct mw_budget budget;
     double v;
     struct mw_network *network = network_of(&bottle, 1, NULL, 0);
-    check_ok(mw_network_mix(network, &mix, &v, &budget));
+    check_ok(mw_network_mix(network, &mix, &v, &budget, NULL));
     assert_true(line_of(&budget, MW_FROM_TEMPERATURE) > 0.005);
     mix.temperature = -20;
-    check_ok(mw_network_mix(network, &mix, &v, &budget));
+    check_ok(mw_network_mix(network, &mix, &v, &budget, NULL));
     assert_true(line_of(&budget, MW_FROM_TEMPERATURE) > 0.01);
     mw_network_free(network);
 }
@@ -699,7 +656,7 @@ static void questions_without_an_answer(void **state)
     struct mw_budget budget;
     double v;
     struct mw_network *network = network_of(bottles, 2, NULL, 0);
-    assert_int_equal(mw_network_mix(network, &mix, &v, &budget),
+    assert_int_equal(mw_network_mix(network, &mix, &v, &budget, NULL),
                      MW_ERR_VISCOSITY);
     assert_true(isnan(v));
     mw_network_free(network);
