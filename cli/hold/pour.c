@@ -4,6 +4,7 @@
 #include <stdlib.h>
 
 #include "hold/hold.h"
+#include "oils/best.h"
 #include "oils/network.h"
 #include "store/bottle.h"
 #include "util/xalloc.h"

@@ -271,7 +271,7 @@ const struct command command_measure_cup = {
     .summary = "by the time a flow cup takes to empty",
     .examples =
         "  midweight measure cup ISO4 64.5s --at 22C\n"
-        "  midweight measure cup Ford4 36.1s 35.8s --at 22C --save Elm\n"
+        "  midweight measure cup ISO6 58.1s 58.5s --at 22C --save Elm\n"
         "  midweight measure cup --for 350            which cup to take\n"
         "  midweight measure cup --list               what each cup reads\n"
         "  midweight measure cup --own 4.5:320 71s --at 22C\n",

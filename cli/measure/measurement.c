@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "oils/best.h"
 #include "oils/network.h"
 #include "oils/reading.h"
 #include "output/cautions.h"
@@ -98,6 +99,7 @@ enum exit_code measure_begin(const struct args *args, double usual_t,
         return EXIT_DONE;
     }
     measurement->saving = true;
+    measurement->force = args->value[MEASURE_FORCE] != NULL;
     code = load_bottle(args, measurement, error);
     if (code != EXIT_DONE) {
         return code;
@@ -233,9 +235,10 @@ static enum exit_code save_reading(struct measurement *measurement,
     enum exit_code code =
         bottle_take_reading(&measurement->bottle, &reading, &source,
                             measurement->method, NULL, error);
-    return code == EXIT_DONE ? bottle_save_reading(&measurement->stock,
-                                                   &measurement->bottle, error)
-                             : code;
+    return code == EXIT_DONE
+               ? bottle_save_reading(&measurement->stock, &measurement->bottle,
+                                     measurement->force, error)
+               : code;
 }
 
 /* a band that is not a number is not printed */

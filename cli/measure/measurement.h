@@ -21,14 +21,16 @@
 #include "store/stock.h"
 
 /* options that every measuring method has; its own begin at MEASURE_OWN */
-enum { MEASURE_AT, MEASURE_FAMILY, MEASURE_SAVE, MEASURE_OWN };
+enum { MEASURE_AT, MEASURE_FAMILY, MEASURE_SAVE, MEASURE_FORCE, MEASURE_OWN };
 
 #define MEASURE_OPTIONS                                                        \
     OPTION(MEASURE_AT, "at", "T", "Temperature of the oil"),                   \
         OPTION(MEASURE_FAMILY, "family", "FAMILY",                             \
                "Family of the oil: silicone or mineral"),                      \
         OPTION(MEASURE_SAVE, "save", "NAME",                                   \
-               "Save the result as a reading of this bottle")
+               "Save the result as a reading of this bottle"),                 \
+        OPTION(MEASURE_FORCE, "force", NULL,                                   \
+               "Save it although it is far from all other readings")
 
 enum { METHOD_LENGTH = 256 };
 
@@ -43,7 +45,7 @@ struct measurement {
     /* by measure_begin() */
     struct toleranced temperature; /* degC */
     enum mw_family family;
-    bool saving;
+    bool saving, force;
     struct stock stock;   /* begun, when saving */
     struct bottle bottle; /* when saving */
 

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 
 #include "mix/mix.h"
+#include "oils/best.h"
 #include "output/text.h"
 #include "parse/amount.h"
 #include "parse/number.h"

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* the blending rule and the excess, before the oils are all known */
 #include "mix/mix.h"
+#include "oils/best.h"
 #include "parse/number.h"
 
 /* whether a pair is to be chosen: of the stock, or of several oils that are

@@ -3,6 +3,7 @@
 #include <stdlib.h>
 
 #include "mix/mix.h"
+#include "oils/outlier.h"
 #include "parse/number.h"
 #include "util/xalloc.h"
 
@@ -104,6 +105,9 @@ enum exit_code mix_join(struct stock_handle *handle,
     if ((code = stock_network_solve(network, error)) == EXIT_DONE &&
         (code = find_oils(request, error)) == EXIT_DONE) {
         find_excess(request);
+    }
+    for (size_t i = 0; i < request->all && code == EXIT_DONE; i++) {
+        outlier_remark(network, request->nodes[i], error);
     }
     if (code == EXIT_DONE && runner_up) {
         find_runner_up(request, others);

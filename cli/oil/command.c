@@ -6,6 +6,7 @@
 #include "midweight.h"
 #include "oil/command.h"
 #include "oil/print.h"
+#include "oils/outlier.h"
 #include "parse/number.h"
 #include "parse/viscosity.h"
 
@@ -66,6 +67,7 @@ static enum exit_code join(struct stock *stock, struct oil_question *question,
         mw_network_oil(network->network, question->node, &oil, &u) == MW_OK) {
         ref->oil = oil;
         ref->uncertainty = u;
+        outlier_remark(network, question->node, error);
     }
     return code;
 }

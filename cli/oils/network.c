@@ -38,8 +38,7 @@ static void index_ids(struct stock_network *network)
     qsort(network->ids, count, sizeof network->ids[0], by_id);
 }
 
-/* the node of a bottle; the number of bottles where it has none */
-static size_t find_bottle(const struct stock_network *network, sqlite3_int64 id)
+size_t stock_network_find(const struct stock_network *network, sqlite3_int64 id)
 {
     const struct stock_node_id key = {id, 0};
     const struct stock_node_id *found =
@@ -88,8 +87,9 @@ static void split(struct stock_network *network,
 {
     const struct reading_source *source = &reading->source;
     size_t count = network->bottles.count;
-    size_t reference =
-        source->reference ? find_bottle(network, source->reference) : count;
+    size_t reference = source->reference
+                           ? stock_network_find(network, source->reference)
+                           : count;
     network->instruments[network->reading_count] = source->instrument;
     if (!source->known || (source->reference != 0 && reference == count)) {
         return;
@@ -135,7 +135,7 @@ static void take_parts(struct stock_network *network, size_t index,
     struct mw_network_bottle *node = &network->nodes[index];
     network->parts[index] = parts;
     for (size_t i = 0; i < recipe->count; i++) {
-        size_t parent = find_bottle(network, recipe->parts[i].parent);
+        size_t parent = stock_network_find(network, recipe->parts[i].parent);
         parts[i] = (struct mw_network_part){parent, recipe->parts[i].volume_ml};
         if (parent == network->bottles.count) {
             return;
@@ -150,7 +150,7 @@ static enum exit_code take_recipe_of(struct recipe *recipe, void *context,
                                      struct error *error)
 {
     struct stock_network *network = context;
-    size_t index = find_bottle(network, recipe->bottle);
+    size_t index = stock_network_find(network, recipe->bottle);
     (void)error;
     if (index < network->bottles.count && recipe->count > 0) {
         take_parts(network, index, recipe);
@@ -232,10 +232,22 @@ size_t stock_network_node(struct stock_network *network, sqlite3_int64 id,
                           const char *name, const struct mw_oil *oil,
                           double uncertainty)
 {
-    size_t index = id == 0 ? network->bottles.count : find_bottle(network, id);
+    size_t index =
+        id == 0 ? network->bottles.count : stock_network_find(network, id);
     return index < network->bottles.count
                ? index
                : add_node(network, name, oil, mw_tolerance_of(uncertainty));
+}
+
+size_t stock_network_reading(const struct stock_network *network, size_t node,
+                             size_t which)
+{
+    size_t i = 0;
+    while (i < network->reading_count &&
+           (network->readings[i].bottle != node || which-- > 0)) {
+        i++;
+    }
+    return i;
 }
 
 const char *stock_network_name(const struct stock_network *network, size_t node)
@@ -296,63 +308,4 @@ void stock_network_free(struct stock_network *network)
     free(network->instruments);
     bottles_free(&network->bottles);
     *network = (struct stock_network){0};
-}
-
-/* -- Answers -------------------------------------------------------------- */
-
-static void adjust(const struct stock_network *network, struct bottle *bottle)
-{
-    size_t index = find_bottle(network, bottle->id);
-    struct mw_oil oil;
-    double u;
-    if (index < network->bottles.count &&
-        mw_network_oil(network->network, index, &oil, &u) == MW_OK) {
-        bottle->best.oil = oil;
-        bottle->best.uncertainty = u;
-    }
-}
-
-static enum exit_code adjust_all(struct stock *stock, struct bottle *bottles,
-                                 size_t count, struct error *error)
-{
-    struct stock_network network;
-    enum exit_code code = stock_network_load(stock, &network, error);
-    if (code == EXIT_DONE && network.bottles.count > 0) {
-        code = stock_network_solve(&network, error);
-        for (size_t i = 0; i < count && code == EXIT_DONE; i++) {
-            adjust(&network, &bottles[i]);
-        }
-    }
-    stock_network_free(&network);
-    return code;
-}
-
-enum exit_code bottle_adjust(struct stock *stock, struct bottle *bottle,
-                             struct error *error)
-{
-    return adjust_all(stock, bottle, 1, error);
-}
-
-enum exit_code bottles_load_best(struct stock *stock, struct bottles *bottles,
-                                 struct error *error)
-{
-    enum exit_code code = bottles_load(stock, bottles, error);
-    return code == EXIT_DONE
-               ? adjust_all(stock, bottles->list, bottles->count, error)
-               : code;
-}
-
-enum exit_code stock_excess(struct stock *stock, bool thin,
-                            struct mw_excess *excess, size_t *trial_mixes,
-                            struct error *error)
-{
-    struct stock_network network;
-    enum exit_code code = stock_network_load(stock, &network, error);
-    if (code == EXIT_DONE &&
-        (code = stock_network_solve(&network, error)) == EXIT_DONE) {
-        mw_network_usual_excess(network.network, thin, excess);
-        *trial_mixes = network.trial_mixes;
-    }
-    stock_network_free(&network);
-    return code;
 }

@@ -46,6 +46,15 @@ size_t stock_network_node(struct stock_network *network, sqlite3_int64 id,
                           const char *name, const struct mw_oil *oil,
                           double uncertainty);
 
+/** The node of a bottle; the number of bottles where it has none. */
+size_t stock_network_find(const struct stock_network *network,
+                          sqlite3_int64 id);
+
+/** The index of a reading of a node, from 0 in their order; reading_count where
+ * it was left out. */
+size_t stock_network_reading(const struct stock_network *network, size_t node,
+                             size_t which);
+
 /** The name of a node. */
 const char *stock_network_name(const struct stock_network *network,
                                size_t node);
@@ -55,25 +64,5 @@ enum exit_code stock_network_solve(struct stock_network *network,
                                    struct error *error);
 
 void stock_network_free(struct stock_network *network);
-
-/** Bring a bottle to what all that the stock knows says of it. */
-enum exit_code bottle_adjust(struct stock *stock, struct bottle *bottle,
-                             struct error *error);
-
-/** All bottles that are there, as bottles_load() does, each brought to what all
- * that the stock knows says of it. */
-enum exit_code bottles_load_best(struct stock *stock, struct bottles *bottles,
-                                 struct error *error);
-
-/**
- * K of silicone oils that have not been mixed yet.
- *
- * Given:    thin  one of them is rated below MW_EXCESS_GRADE
- * Returned: excess  and its uncertainty
- *           trial_mixes  readings of recorded mixes that it rests on
- */
-enum exit_code stock_excess(struct stock *stock, bool thin,
-                            struct mw_excess *excess, size_t *trial_mixes,
-                            struct error *error);
 
 #endif

@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "oils/best.h"
 #include "oils/network.h"
 #include "parse/viscosity.h"
 

@@ -1,8 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "oils/reading.h"
 
+#include <math.h>
 #include <stdio.h>
 
+#include "oils/best.h"
 #include "oils/network.h"
 #include "output/text.h"
 #include "parse/number.h"
@@ -34,12 +36,46 @@ enum exit_code bottle_take_reading(struct bottle *bottle,
     return bottle_estimate(bottle, error);
 }
 
+/* what a slip of the pen gives: a reading that is far from all else */
+static enum exit_code
+check_far(struct stock *stock, const struct bottle *bottle, struct error *error)
+{
+    struct stock_network network;
+    char read[FORMAT_LENGTH], else_[FORMAT_LENGTH];
+    const struct mw_reading *value =
+        &bottle->readings[bottle->reading_count - 1].value;
+    enum exit_code code = stock_network_load(stock, &network, error);
+    if (code == EXIT_DONE) {
+        size_t node =
+            stock_network_node(&network, bottle->id, bottle->name,
+                               &bottle->label, bottle->tolerance / sqrt(3));
+        code = stock_network_solve(&network, error);
+        double expected;
+        if (code == EXIT_DONE &&
+            mw_network_is_far(network.network, node, value->viscosity,
+                              value->temperature, &expected)) {
+            code = refuse(
+                error,
+                "%s mm2/s at %.6g C is far from the %s mm2/s that "
+                "all else says of \"%.*s\"; check it, or --force",
+                format_compact(value->viscosity, read), value->temperature,
+                format_significant(expected, 3, else_), QUOTED, bottle->name);
+        }
+    }
+    stock_network_free(&network);
+    return code;
+}
+
 enum exit_code bottle_save_reading(struct stock *stock, struct bottle *bottle,
-                                   struct error *error)
+                                   bool force, struct error *error)
 {
     char what[QUOTED * 4];
-    enum exit_code code = bottle_add_reading(
-        stock, bottle->id, &bottle->readings[bottle->reading_count - 1], error);
+    enum exit_code code = force ? EXIT_DONE : check_far(stock, bottle, error);
+    if (code == EXIT_DONE) {
+        code = bottle_add_reading(stock, bottle->id,
+                                  &bottle->readings[bottle->reading_count - 1],
+                                  error);
+    }
     if (code == EXIT_DONE) {
         code = bottle_adjust(stock, bottle, error);
     }
@@ -61,25 +97,4 @@ void print_best(const struct bottle *bottle)
                   rating->temperature,
                   100 * MW_COVERAGE * bottle->best.uncertainty,
                   bottle->reading_count, bottle->reading_count == 1 ? "" : "s");
-    print_outlier(bottle);
-}
-
-void print_outlier(const struct bottle *bottle)
-{
-    char text[FORMAT_LENGTH], name[TRUNCATED_LENGTH];
-    int outlier = bottle->best.outlier;
-    truncate_columns(bottle->name, QUOTED - 1, name);
-    if (outlier == MW_LABEL_OUTLIER) {
-        print_wrapped("Warning: the label of %s, %s mm2/s at %.6g C, disagrees "
-                      "with the readings.",
-                      name,
-                      format_compact(bottle->label.points[0].viscosity, text),
-                      bottle->label.points[0].temperature);
-    } else if (outlier != MW_NO_OUTLIER) {
-        const struct stock_reading *reading = &bottle->readings[outlier];
-        print_wrapped("Warning: a reading of %s, %s mm2/s at %.6g C on %s, "
-                      "disagrees with the rest.",
-                      name, format_compact(reading->value.viscosity, text),
-                      reading->value.temperature, reading->taken);
-    }
 }

@@ -1,8 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/**
- * reading - filing what was measured of a bottle, and telling what the
- * bottle is thought to be then.
- */
+/** reading - readings that are added to a bottle. */
 #ifndef OILS_READING_H
 #define OILS_READING_H
 
@@ -22,14 +19,12 @@ enum exit_code bottle_take_reading(struct bottle *bottle,
                                    const char *method, const char *date,
                                    struct error *error);
 
-/** Store the last reading of a bottle, and commit. */
+/** Store the last reading of a bottle, and commit. One that is far from all else
+ * is refused unless it is forced. */
 enum exit_code bottle_save_reading(struct stock *stock, struct bottle *bottle,
-                                   struct error *error);
+                                   bool force, struct error *error);
 
-/** Tell what a bottle is with its readings. */
+/** Print what a bottle is with its readings. */
 void print_best(const struct bottle *bottle);
-
-/** Warn of a label or a reading that disagrees with the rest of a bottle. */
-void print_outlier(const struct bottle *bottle);
 
 #endif

@@ -7,17 +7,10 @@
 
 /* clang-format off: a line for each */
 static const struct command *const commands[] = {
-    &command_stock_list,
-    &command_stock_add,
-    &command_stock_set,
-    &command_stock_remove,
-    &command_stock_reading,
-    &command_stock_log,
-    &command_stock_undo,
-    &command_stock_import,
-    &command_stock_export,
-    &command_stock_plan,
-    NULL,
+    &command_stock_list,   &command_stock_show,   &command_stock_add,
+    &command_stock_set,    &command_stock_remove, &command_stock_reading,
+    &command_stock_log,    &command_stock_undo,   &command_stock_import,
+    &command_stock_export, &command_stock_plan,   NULL,
 };
 /* clang-format on */
 

@@ -10,6 +10,7 @@ extern const struct command command_stock_set;
 extern const struct command command_stock_remove;
 extern const struct command command_stock_reading;
 extern const struct command command_stock_list;
+extern const struct command command_stock_show;
 extern const struct command command_stock_log;
 extern const struct command command_stock_plan;
 extern const struct command command_stock_undo;

@@ -4,12 +4,13 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-#include "oils/network.h"
-#include "oils/reading.h"
+#include "oils/best.h"
+#include "oils/outlier.h"
 #include "output/csv.h"
 #include "output/json.h"
 #include "output/text.h"
 #include "parse/number.h"
+#include "stock/bottle_json.h"
 #include "stock/commands.h"
 #include "store/bottle.h"
 #include "store/stock.h"
@@ -88,7 +89,10 @@ static void print_table(const struct row *rows, size_t count)
     }
     print_text("\n");
     for (size_t i = 0; i < count; i++) {
-        print_outlier(rows[i].bottle);
+        char text[OUTLIER_LENGTH];
+        if (*outlier_text(rows[i].bottle, rows[i].bottle->best.outlier, text)) {
+            print_wrapped("Warning: %s.", text);
+        }
     }
     print_wrapped("+-%% is k = 2, by the label and the readings. Measure what "
                   "matters.");
@@ -114,43 +118,6 @@ static void print_csv(const struct row *rows, size_t count)
                 format_roundtrip(100 * bottle->best.uncertainty, numbers[3]),
                 format_roundtrip(bottle->left_ml, numbers[4]), NULL});
     }
-}
-
-static json_t *json_readings(const struct bottle *bottle)
-{
-    json_t *readings = json_array();
-    for (size_t i = 0; i < bottle->reading_count; i++) {
-        const struct stock_reading *reading = &bottle->readings[i];
-        json_append(
-            readings,
-            json_pack("{s:o, s:o, s:o, s:s, s:s}", "viscosity",
-                      json_number(reading->value.viscosity), "temperature",
-                      json_number(reading->value.temperature),
-                      "uncertainty_percent",
-                      json_number(100 * reading->value.uncertainty), "method",
-                      reading->method, "date", reading->taken));
-    }
-    return readings;
-}
-
-static json_t *json_best(const struct mw_bottle *best)
-{
-    json_t *json = json_point(&best->oil.points[0]);
-    json_set(json, "uncertainty_percent", json_number(100 * best->uncertainty));
-    json_set(json, "chi_squared", json_number(best->chi_squared));
-    return json;
-}
-
-static json_t *json_bottle(const struct bottle *bottle)
-{
-    return json_pack(
-        "{s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:s, s:s, s:b}", "name",
-        bottle->name, "family", mw_family_name(bottle->label.family), "points",
-        json_points(&bottle->label), "tolerance_percent",
-        json_number(100 * bottle->tolerance), "readings", json_readings(bottle),
-        "best", json_best(&bottle->best), "left_ml",
-        json_number(bottle->left_ml), "note", bottle->note, "added",
-        bottle->added, "mixed", bottle->mixed);
 }
 
 static enum exit_code print_as_json(const struct row *rows, size_t count,

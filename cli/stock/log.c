@@ -6,6 +6,7 @@
 #include "output/json.h"
 #include "output/text.h"
 #include "parse/number.h"
+#include "stock/bottle_json.h"
 #include "stock/commands.h"
 #include "store/recipe.h"
 #include "util/format.h"
@@ -15,19 +16,6 @@ struct log {
     struct recipe *recipes;
     size_t count;
 };
-
-static json_t *json_recipe(const struct recipe *recipe)
-{
-    json_t *parts = json_array();
-    for (size_t i = 0; i < recipe->count; i++) {
-        json_append(parts, json_pack("{s:s, s:o}", "name",
-                                     recipe->parts[i].parent_name, "volume_ml",
-                                     json_number(recipe->parts[i].volume_ml)));
-    }
-    return json_pack("{s:s, s:s, s:o, s:o}", "name", recipe->name, "date",
-                     recipe->made, "temperature",
-                     json_number(recipe->temperature), "parts", parts);
-}
 
 /* keep a recipe, and leave nothing of it to be freed */
 static enum exit_code take(struct recipe *recipe, void *context,

@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+#include "oils/best.h"
 #include "oils/network.h"
 #include "output/json.h"
 #include "output/text.h"

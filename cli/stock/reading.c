@@ -1,5 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* stock reading: add a measurement of a bottle */
+/* stock reading: add a measurement of a bottle, or delete one */
+#include <math.h>
+#include <stdio.h>
+
+#include "oils/best.h"
 #include "oils/reading.h"
 #include "parse/amount.h"
 #include "parse/number.h"
@@ -7,7 +11,7 @@
 #include "stock/commands.h"
 #include "store/stock.h"
 
-enum { UNCERTAINTY, METHOD, DATE };
+enum { UNCERTAINTY, METHOD, DATE, DELETE, FORCE };
 
 /* standard uncertainty of a careful stopwatch reading; our own assumption,
  * stated where it is used */
@@ -18,6 +22,10 @@ static const struct argp_option options[] = {
            "Standard uncertainty of the reading (default 3 %)"),
     OPTION(METHOD, "method", "TEXT", "Method of measurement"),
     OPTION(DATE, "date", "YYYY-MM-DD", "Date of the reading (default: today)"),
+    OPTION(DELETE, "delete", "K",
+           "Delete reading K instead, as midweight stock show numbers them"),
+    OPTION(FORCE, "force", NULL,
+           "Add it although it is far from all other readings"),
     {0},
 };
 
@@ -78,7 +86,56 @@ static enum exit_code take_reading(const struct args *args, struct stock *stock,
         (code = read_reading(args, bottle, error)) != EXIT_DONE) {
         return code;
     }
-    return bottle_save_reading(stock, bottle, error);
+    return bottle_save_reading(stock, bottle, args->value[FORCE] != NULL,
+                               error);
+}
+
+/* which reading to delete; its number begins with 1 */
+static enum exit_code find_number(const char *text, const struct bottle *bottle,
+                                  size_t *which, struct error *error)
+{
+    double number;
+    enum exit_code code = parse_number(text, &number, error);
+    if (code != EXIT_DONE) {
+        return code;
+    }
+    if (!(number >= 1 && number <= (double)bottle->reading_count &&
+          number == floor(number))) {
+        return refuse(error,
+                      "%.*s has %zu reading%s; midweight stock show %.*s "
+                      "numbers them",
+                      QUOTED, bottle->name, bottle->reading_count,
+                      bottle->reading_count == 1 ? "" : "s", QUOTED,
+                      bottle->name);
+    }
+    *which = (size_t)number - 1;
+    return EXIT_DONE;
+}
+
+/* the bottle is left without it */
+static enum exit_code delete_reading(const struct args *args,
+                                     struct stock *stock, struct bottle *bottle,
+                                     struct error *error)
+{
+    size_t which = 0;
+    enum exit_code code;
+    char what[QUOTED * 4];
+    if ((code = bottle_load(stock, args->argument[0], bottle, error)) !=
+            EXIT_DONE ||
+        (code = find_number(args->value[DELETE], bottle, &which, error)) !=
+            EXIT_DONE ||
+        (code = bottle_delete_reading(stock, &bottle->readings[which],
+                                      error)) != EXIT_DONE) {
+        return code;
+    }
+    bottle_forget_reading(bottle, which);
+    if ((code = bottle_estimate(bottle, error)) != EXIT_DONE ||
+        (code = bottle_adjust(stock, bottle, error)) != EXIT_DONE) {
+        return code;
+    }
+    snprintf(what, sizeof what, "delete reading %s of %s", args->value[DELETE],
+             bottle->name);
+    return stock_commit(stock, what, error);
 }
 
 static enum exit_code run(const struct args *args, struct error *error)
@@ -86,14 +143,19 @@ static enum exit_code run(const struct args *args, struct error *error)
     enum exit_code code = EXIT_DONE;
     struct bottle bottle = {0};
     struct stock stock;
-    if (args->count != 2) {
-        return refuse(error,
-                      "a bottle and a viscosity are wanted, such as midweight "
-                      "stock reading Elm 341@22C");
+    bool deleting = args->value[DELETE] != NULL;
+    if (args->count != (deleting ? 1 : 2)) {
+        return deleting
+                   ? refuse(error, "--delete wants a bottle and nothing else, "
+                                   "such as midweight stock reading Elm "
+                                   "--delete 2")
+                   : refuse(error, "a bottle and a viscosity are wanted, such "
+                                   "as midweight stock reading Elm 341@22C");
     }
     if ((code = stock_begin_existing(&stock, args->stock, error)) ==
         EXIT_DONE) {
-        code = take_reading(args, &stock, &bottle, error);
+        code = deleting ? delete_reading(args, &stock, &bottle, error)
+                        : take_reading(args, &stock, &bottle, error);
     }
     stock_close(&stock);
     if (code == EXIT_DONE) {
@@ -105,10 +167,11 @@ static enum exit_code run(const struct args *args, struct error *error)
 
 const struct command command_stock_reading = {
     .name = "stock reading",
-    .summary = "add a measurement of a bottle",
+    .summary = "add a measurement of a bottle, or delete one",
     .examples = "  midweight stock reading Elm 341@22C\n"
                 "  midweight stock reading Elm 341@22C --uncertainty 2% "
-                "--method 'ISO4 cup'\n",
+                "--method 'ISO4 cup'\n"
+                "  midweight stock reading Elm --delete 2\n",
     .arguments = "NAME V@T",
     .options = options,
     .run = run,

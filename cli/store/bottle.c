@@ -134,3 +134,12 @@ void bottles_free(struct bottles *bottles)
     free(bottles->list);
     *bottles = (struct bottles){0};
 }
+
+void bottle_forget_reading(struct bottle *bottle, size_t which)
+{
+    stock_reading_free(&bottle->readings[which]);
+    bottle->reading_count--;
+    for (size_t i = which; i < bottle->reading_count; i++) {
+        bottle->readings[i] = bottle->readings[i + 1];
+    }
+}

@@ -24,6 +24,7 @@ struct reading_source {
 };
 
 struct stock_reading {
+    sqlite3_int64 id; /* 0: not stored yet */
     struct mw_reading value;
     struct reading_source source;
     char *method;
@@ -111,6 +112,14 @@ enum exit_code bottle_delete(struct stock *stock, const struct bottle *bottle,
  */
 enum exit_code bottle_retire(struct stock *stock, const struct bottle *bottle,
                              const char *why, struct error *error);
+
+/** Take a reading off the list of a loaded bottle. */
+void bottle_forget_reading(struct bottle *bottle, size_t which);
+
+/** Delete a stored reading. */
+enum exit_code bottle_delete_reading(struct stock *stock,
+                                     const struct stock_reading *reading,
+                                     struct error *error);
 
 /** Add a reading to a stored bottle. */
 enum exit_code bottle_add_reading(struct stock *stock, sqlite3_int64 id,

@@ -167,3 +167,13 @@ enum exit_code bottle_add_reading(struct stock *stock, sqlite3_int64 id,
                             &reading->source, error)
                : code;
 }
+
+enum exit_code bottle_delete_reading(struct stock *stock,
+                                     const struct stock_reading *reading,
+                                     struct error *error)
+{
+    sqlite3_stmt *statement =
+        stock_prepare(stock, "DELETE FROM reading WHERE id = ?");
+    sqlite3_bind_int64(statement, 1, reading->id);
+    return stock_run(stock, statement, error);
+}

@@ -56,6 +56,7 @@ void reading_load(struct stock *stock, sqlite3_stmt *row, struct bottle *bottle)
     bottle->readings =
         xreallocarray(bottle->readings, i + 1, sizeof bottle->readings[0]);
     struct stock_reading *reading = &bottle->readings[i];
+    reading->id = sqlite3_column_int64(row, 5);
     reading->value.viscosity = column_number(row, 0);
     reading->value.temperature = column_number(row, 1);
     reading->value.uncertainty = column_number(row, 2);
@@ -63,7 +64,7 @@ void reading_load(struct stock *stock, sqlite3_stmt *row, struct bottle *bottle)
     snprintf(reading->taken, DATE_LENGTH, "%s", column_text(row, 4));
     load_source(row, &reading->source);
     if (!is_sound_reading(reading)) {
-        stock_set_aside(stock, "reading", sqlite3_column_int64(row, 5),
+        stock_set_aside(stock, "reading", reading->id,
                         "a reading of \"%.*s\" is damaged", QUOTED,
                         bottle->name);
         stock_reading_free(reading);

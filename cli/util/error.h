@@ -16,7 +16,7 @@ enum exit_code {
     EXIT_OUTPUT = 3,    /* file, stock or output failure */
 };
 
-enum { REMARKS_MAX = 8, REMARK_LENGTH = 160 };
+enum { REMARKS_MAX = 8, REMARK_LENGTH = 240 };
 
 /**
  * What went wrong, in words for the user, and what an answer has to say of how

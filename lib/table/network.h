@@ -174,6 +174,23 @@ MW_API enum mw_agreement mw_network_label(const struct mw_network *network,
 MW_API enum mw_agreement mw_network_reading(const struct mw_network *network,
                                             size_t reading);
 
+/* A reading that is off by more than this factor from what all the rest says is
+ * no reading of this oil: a slip of the pen, or another bottle (our own limit).
+ */
+#define MW_FAR_READING 3.0
+
+/**
+ * Whether a new reading is off by more than MW_FAR_READING.
+ *
+ * Given:     network made
+ *            bottle  its index
+ *            v, t    what was read: mm2/s at degC
+ * Returned:  expected  mm2/s, what the network says; NaN where it says nothing
+ *            whether it is; false where there is nothing to compare it with
+ */
+MW_API bool mw_network_is_far(const struct mw_network *network, size_t bottle,
+                              double v, double t, double *expected);
+
 /* p-value, among all tests, below which a label or a reading is an outlier: its
  * owner is to look at it (our own choice) */
 #define MW_OUTLIER_P 0.01

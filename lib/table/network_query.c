@@ -331,3 +331,19 @@ enum mw_status mw_network_oil(const struct mw_network *network, size_t bottle,
                : mw_network_oil_at(network, mw_network_estimates(network),
                                    bottle, oil);
 }
+
+bool mw_network_is_far(const struct mw_network *network, size_t bottle,
+                       double v, double t, double *expected)
+{
+    const double whole = 1;
+    const struct mw_network_mix alone = {1, &bottle, &whole, t, 0, NULL, NULL};
+    const struct question question = {network, &alone, t, 1, 0};
+    struct mw_composition composition;
+    double here;
+    *expected = NAN;
+    if (check(&question, &composition, &here) != MW_OK) {
+        return false;
+    }
+    *expected = exp(here);
+    return fabs(log(v) - here) > log(MW_FAR_READING);
+}

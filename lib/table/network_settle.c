@@ -17,9 +17,6 @@
 /* residuals that differ by less are equally far off */
 #define EQUALLY 0.05
 
-/* of ln v: a reading farther off is no reading of this oil */
-#define FACTOR_OFF log(3)
-
 /* -- Readings among themselves -------------------------------------------- */
 
 struct scatter {
@@ -215,7 +212,7 @@ static bool judge_labels(struct mw_network *network)
 /* the one that is farthest off; false where none is */
 static bool set_far_reading_aside(struct mw_network *network)
 {
-    double farthest = FACTOR_OFF;
+    double farthest = log(MW_FAR_READING);
     size_t which = network->m;
     for (size_t i = 0; i < network->m; i++) {
         double away = fabs(mw_adjustment_row_distance(network->adjustment, i));

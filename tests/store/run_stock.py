@@ -80,6 +80,80 @@ def a_reading_that_disagrees_is_reported(stock):
     assert "disagrees with the rest" in listed
 
 
+def a_slip_of_the_pen_is_refused(stock):
+    """A factor of ten is no reading, unless its owner says so: and then it
+    teaches nothing, and every answer says that it is there."""
+    stock.ok("stock", "add", "Elm", "450", "--left", "90ml")
+    stock.ok("stock", "add", "Larch", "600", "--left", "90ml")
+    stock.ok("stock", "reading", "Elm", "452@25C", "--uncertainty", "1%")
+    before = stock.oils()["Elm"]["best"]
+    message = stock.refused(2, "stock", "reading", "Elm", "45@25C")
+    assert "far from the 452 mm2/s" in message and "--force" in message, message
+    stock.refused(2, "measure", "cup", "ISO4", "50s", "--at", "25C", "--save",
+                  "Larch")
+    stock.ok("measure", "cup", "ISO4", "50s", "--at", "25C", "--save", "Larch",
+             "--force")
+    stock.ok("stock", "undo")
+    stock.ok("stock", "reading", "Elm", "45@25C", "--force")
+    after = stock.oils()["Elm"]["best"]
+    for key in ("viscosity", "uncertainty_percent"):
+        assert math.isclose(before[key], after[key], rel_tol=1e-9), (key, after)
+    says = "reading 2 of Elm, 45 mm2/s at 25 C, disagrees with the rest"
+    stock.ok("mix", "Elm=10ml", "Larch=10ml", "--record", "Hall")
+    for words in [("oil", "Elm"), ("oil", "Hall"), ("stock", "show", "Hall"),
+                  ("hold", "Elm", "--from", "25C", "--to", "20C"),
+                  ("settle", "Elm", "--depth", "30mm"),
+                  ("mix", "Elm", "Larch", "--target", "500"),
+                  ("mix", "--target", "500"), ("stock", "list")]:
+        text = " ".join(stock.ok(*words).split())
+        assert says in text, (words, text)
+        if words != ("stock", "list"):
+            warnings = json.loads(stock.ok(*words, "--json"))["warnings"]
+            assert any(says in warning for warning in warnings), words
+
+
+def a_bottle_is_shown(stock):
+    """Its label, its readings by number, its recipe; and one is deleted."""
+    stock.ok("stock", "add", "Elm", "350", "--left", "20ml", "--note", "blue")
+    stock.ok("stock", "add", "Larch", "500", "--left", "50ml")
+    stock.ok("stock", "reading", "Elm", "352@25C", "--uncertainty", "1%")
+    alone = json.loads(stock.ok("stock", "show", "Elm", "--json"))
+    stock.ok("stock", "reading", "Elm", "372@22C", "--method", "a cup")
+    stock.ok("stock", "reading", "Elm", "35@22C", "--force")
+    text = stock.ok("stock", "show", "elm")
+    lines = text.splitlines()
+    assert lines[0].startswith("Elm is 3"), text
+    assert lines[2].startswith("  label      silicone, 350 mm2/s at 25 C, +-5 %")
+    assert lines[3].startswith("  reading  1 352 mm2/s at 25 C, +-2.0 %"), text
+    assert lines[4].endswith(", a cup"), text
+    assert lines[5].endswith("(set aside)"), text
+    assert "  left       20.0 ml" in lines and "  note       blue" in lines
+    shown = json.loads(stock.ok("stock", "show", "Elm", "--json"))
+    assert [reading["agreement"] for reading in shown["readings"]] == [
+        "counted", "counted", "set aside"], shown
+    for bad in ("0", "4", "1.5", "x", "-1"):
+        stock.refused(2, "stock", "reading", "Elm", "--delete", bad)
+    stock.refused(2, "stock", "reading", "Elm", "341@22C", "--delete", "1")
+    stock.ok("stock", "reading", "Elm", "--delete", "3")
+    stock.ok("stock", "reading", "Elm", "--delete", "2")
+    again = json.loads(stock.ok("stock", "show", "Elm", "--json"))
+    assert again == alone, (again, alone)
+    stock.ok("stock", "undo")
+    assert len(json.loads(stock.ok("stock", "show", "Elm",
+                                   "--json"))["readings"]) == 2
+    # what it was before a top-up is shown by its own name
+    stock.ok("mix", "Elm=20ml", "Larch=5ml", "--record", "Elm")
+    text = stock.ok("stock", "show", "Elm")
+    assert "  made of    20.0 ml of Elm (earlier)" in text, text
+    assert "             5.00 ml of Larch" in text, text
+    assert "reading  2 372" in stock.ok("stock", "show", "Elm (earlier)")
+    recipe = json.loads(stock.ok("stock", "show", "Elm", "--json"))["recipe"]
+    assert recipe["parts"][0] == {"name": "Elm (earlier)", "volume_ml": 20}
+    for words in [("stock", "show"), ("stock", "show", "Fir"),
+                  ("stock", "show", "Elm", "Larch")]:
+        stock.refused(2, *words)
+
+
 def a_warm_reading_moves_the_slope(stock):
     stock.ok("stock", "add", "Elm", "350")
     stock.ok("stock", "reading", "Elm", "196@60C", "--uncertainty", "1%")

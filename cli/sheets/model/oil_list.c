@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "oils/best.h"
 #include "oils/network.h"
 #include "oils/oil_ref.h"
 #include "parse/number.h"

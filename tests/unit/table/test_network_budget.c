@@ -205,6 +205,25 @@ static void what_its_owner_should_look_at(void **state)
     mw_network_free(network);
 }
 
+/* more than three times what all else says */
+static void slips_of_the_pen(void **state)
+{
+    (void)state;
+    const struct mw_network_bottle bottles[] = {silicone(352.5),
+                                                petroleum(32.385, 0)};
+    double expected;
+    struct mw_network *network = network_of(bottles, 2, NULL, 0);
+    assert_false(mw_network_is_far(network, 0, 1050, 25, &expected));
+    check_near(expected, 352.5, 1e-9);
+    assert_true(mw_network_is_far(network, 0, 1060, 25, &expected));
+    assert_true(mw_network_is_far(network, 0, 117, 25, &expected));
+    assert_false(mw_network_is_far(network, 0, 118, 25, &expected));
+    /* one point says nothing of another temperature */
+    assert_false(mw_network_is_far(network, 1, 1060, 20, &expected));
+    assert_true(isnan(expected));
+    mw_network_free(network);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -213,6 +232,7 @@ int main(void)
         cmocka_unit_test(after_one_more_reading),
         cmocka_unit_test(readings_that_cannot_be),
         cmocka_unit_test(what_its_owner_should_look_at),
+        cmocka_unit_test(slips_of_the_pen),
     };
     return cmocka_run_group_tests_name("network_budget", tests, NULL, NULL);
 }

@@ -1,0 +1,73 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "oils/best.h"
+
+#include "oils/network.h"
+#include "oils/outlier.h"
+
+static void adjust(const struct stock_network *network, struct bottle *bottle)
+{
+    size_t index = stock_network_find(network, bottle->id);
+    struct mw_oil oil;
+    double u;
+    if (index < network->bottles.count &&
+        mw_network_oil(network->network, index, &oil, &u) == MW_OK) {
+        bottle->best.oil = oil;
+        bottle->best.uncertainty = u;
+        bottle->best.outlier = mw_network_outlier(network->network, index);
+    }
+}
+
+/* what all of the stock says; no network where it has no readings */
+static enum exit_code load(struct stock *stock, struct stock_network *network,
+                           struct error *error)
+{
+    enum exit_code code = stock_network_load(stock, network, error);
+    return code == EXIT_DONE && network->bottles.count > 0
+               ? stock_network_solve(network, error)
+               : code;
+}
+
+enum exit_code bottle_adjust(struct stock *stock, struct bottle *bottle,
+                             struct error *error)
+{
+    struct stock_network network;
+    enum exit_code code = load(stock, &network, error);
+    if (code == EXIT_DONE && network.network) {
+        adjust(&network, bottle);
+        outlier_remark(&network, stock_network_find(&network, bottle->id),
+                       error);
+    }
+    stock_network_free(&network);
+    return code;
+}
+
+enum exit_code bottles_load_best(struct stock *stock, struct bottles *bottles,
+                                 struct error *error)
+{
+    struct stock_network network = {0};
+    enum exit_code code = bottles_load(stock, bottles, error);
+    if (code == EXIT_DONE) {
+        code = load(stock, &network, error);
+    }
+    for (size_t i = 0;
+         i < bottles->count && code == EXIT_DONE && network.network; i++) {
+        adjust(&network, &bottles->list[i]);
+    }
+    stock_network_free(&network);
+    return code;
+}
+
+enum exit_code stock_excess(struct stock *stock, bool thin,
+                            struct mw_excess *excess, size_t *trial_mixes,
+                            struct error *error)
+{
+    struct stock_network network;
+    enum exit_code code = stock_network_load(stock, &network, error);
+    if (code == EXIT_DONE &&
+        (code = stock_network_solve(&network, error)) == EXIT_DONE) {
+        mw_network_usual_excess(network.network, thin, excess);
+        *trial_mixes = network.trial_mixes;
+    }
+    stock_network_free(&network);
+    return code;
+}

@@ -1,0 +1,52 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "stock/bottle_json.h"
+
+static json_t *json_readings(const struct bottle *bottle)
+{
+    json_t *readings = json_array();
+    for (size_t i = 0; i < bottle->reading_count; i++) {
+        const struct stock_reading *reading = &bottle->readings[i];
+        json_append(
+            readings,
+            json_pack("{s:o, s:o, s:o, s:s, s:s}", "viscosity",
+                      json_number(reading->value.viscosity), "temperature",
+                      json_number(reading->value.temperature),
+                      "uncertainty_percent",
+                      json_number(100 * reading->value.uncertainty), "method",
+                      reading->method, "date", reading->taken));
+    }
+    return readings;
+}
+
+static json_t *json_best(const struct mw_bottle *best)
+{
+    json_t *json = json_point(&best->oil.points[0]);
+    json_set(json, "uncertainty_percent", json_number(100 * best->uncertainty));
+    json_set(json, "chi_squared", json_number(best->chi_squared));
+    return json;
+}
+
+json_t *json_bottle(const struct bottle *bottle)
+{
+    return json_pack(
+        "{s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:s, s:s, s:b}", "name",
+        bottle->name, "family", mw_family_name(bottle->label.family), "points",
+        json_points(&bottle->label), "tolerance_percent",
+        json_number(100 * bottle->tolerance), "readings", json_readings(bottle),
+        "best", json_best(&bottle->best), "left_ml",
+        json_number(bottle->left_ml), "note", bottle->note, "added",
+        bottle->added, "mixed", bottle->mixed);
+}
+
+json_t *json_recipe(const struct recipe *recipe)
+{
+    json_t *parts = json_array();
+    for (size_t i = 0; i < recipe->count; i++) {
+        json_append(parts, json_pack("{s:s, s:o}", "name",
+                                     recipe->parts[i].parent_name, "volume_ml",
+                                     json_number(recipe->parts[i].volume_ml)));
+    }
+    return json_pack("{s:s, s:s, s:o, s:o}", "name", recipe->name, "date",
+                     recipe->made, "temperature",
+                     json_number(recipe->temperature), "parts", parts);
+}
