@@ -5,7 +5,6 @@
 
 #include "hold/hold.h"
 #include "oils/best.h"
-#include "oils/network.h"
 #include "store/bottle.h"
 #include "util/xalloc.h"
 
@@ -42,21 +41,17 @@ static void find_bottle(const struct hold_request *request,
 }
 
 /* the two that make it best, chosen as mix does where no oil is named */
-static enum exit_code find_mix(const struct hold_request *request,
-                               struct stock *stock,
-                               const struct bottles *bottles,
-                               struct hold_answer *answer, struct error *error)
+static void find_mix(const struct hold_request *request,
+                     const struct bottles *bottles,
+                     const struct usual_excess *usual,
+                     struct hold_answer *answer)
 {
     struct mw_excess excess = {0, 0};
     struct mw_choice choices[MW_CHOICES];
-    size_t trial_mixes, count;
+    size_t count;
     if (request->ref.oil.family == MW_SILICONE) {
-        bool thin = answer->wanted.viscosity < MW_EXCESS_GRADE;
-        enum exit_code code =
-            stock_excess(stock, thin, &excess, &trial_mixes, error);
-        if (code != EXIT_DONE) {
-            return code;
-        }
+        excess = answer->wanted.viscosity < MW_EXCESS_GRADE ? usual->thin
+                                                            : usual->thick;
     }
     struct mw_candidate *candidates =
         xcalloc(bottles->count, sizeof candidates[0]);
@@ -68,24 +63,24 @@ static enum exit_code find_mix(const struct hold_request *request,
         mw_choose(candidates, count, &wish, choices, &count);
     free(candidates);
     if (status != MW_OK) {
-        return EXIT_DONE; /* no two bottles have it between them */
+        return; /* no two bottles have it between them */
     }
     answer->mix.uncertainty = choices[0].uncertainty;
     answer->mix.share = choices[0].share;
     answer->mix.names[0] = xstrdup(bottles->list[choices[0].thin].name);
     answer->mix.names[1] = xstrdup(bottles->list[choices[0].thick].name);
-    return EXIT_DONE;
 }
 
-static enum exit_code find_pour(const struct hold_request *request,
-                                struct stock *stock,
-                                const struct bottles *bottles,
-                                struct hold_answer *answer, struct error *error)
+static void find_pour(const struct hold_request *request,
+                      const struct bottles *bottles,
+                      const struct usual_excess *usual,
+                      struct hold_answer *answer)
 {
     answer->has_stock = bottles->count > 0;
     find_bottle(request, bottles, answer);
-    return bottles->count > 1 ? find_mix(request, stock, bottles, answer, error)
-                              : EXIT_DONE;
+    if (bottles->count > 1) {
+        find_mix(request, bottles, usual, answer);
+    }
 }
 
 enum exit_code hold_pour(const struct hold_request *request,
@@ -94,11 +89,12 @@ enum exit_code hold_pour(const struct hold_request *request,
     struct error other_error = {0};
     struct stock stock;
     struct bottles bottles = {0};
+    struct usual_excess usual;
     enum exit_code code = stock_open(&stock, request->stock, &other_error);
     if (code == EXIT_DONE &&
-        (code = bottles_load_best(&stock, &bottles, &other_error)) ==
+        (code = bottles_load_best(&stock, &bottles, &usual, &other_error)) ==
             EXIT_DONE) {
-        code = find_pour(request, &stock, &bottles, answer, &other_error);
+        find_pour(request, &bottles, &usual, answer);
     }
     bottles_free(&bottles);
     stock_close(&stock);

@@ -5,7 +5,6 @@
 #include <stdlib.h>
 
 #include "mix/mix.h"
-#include "oils/best.h"
 #include "output/text.h"
 #include "parse/amount.h"
 #include "parse/number.h"
@@ -129,7 +128,8 @@ enum exit_code mix_offer(struct mix_request *request,
 {
     enum exit_code code = stock_handle_open(handle, error);
     if (code == EXIT_DONE) {
-        code = bottles_load_best(&handle->stock, &request->bottles, error);
+        code = bottles_load_best(&handle->stock, &request->bottles,
+                                 &request->usual, error);
     }
     request->family = bottles_family(&request->bottles);
     return code;

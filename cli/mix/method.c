@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* the blending rule and the excess, before the oils are all known */
 #include "mix/mix.h"
-#include "oils/best.h"
 #include "parse/number.h"
 
 /* whether a pair is to be chosen: of the stock, or of several oils that are
@@ -23,11 +22,14 @@ static enum exit_code find_excess(struct stock_handle *handle,
     struct mw_excess excess = {MW_SILICONE_EXCESS,
                                mw_usual_excess_uncertainty()};
     enum exit_code code = EXIT_DONE;
-    bool thin =
-        request->has_target && request->target.viscosity < MW_EXCESS_GRADE;
     if (mix_is_choice(request)) {
-        code = stock_excess(&handle->stock, thin, &excess,
-                            &request->trial_mixes, error);
+        if (!request->bottles.list) {
+            code = stock_excess(&handle->stock, &request->usual, error);
+        }
+        excess = request->target.viscosity < MW_EXCESS_GRADE
+                     ? request->usual.thin
+                     : request->usual.thick;
+        request->trial_mixes = request->usual.trial_mixes;
     }
     request->method.excess = excess.value;
     request->excess_uncertainty = excess.uncertainty;

@@ -14,6 +14,7 @@
 
 #include "command/options.h"
 #include "midweight.h"
+#include "oils/best.h"
 #include "oils/network.h"
 #include "oils/oil_ref.h"
 #include "oils/uncertainty.h"
@@ -53,9 +54,10 @@ struct mix_request {
     const char *date;       /* as written, or NULL */
     bool chosen;            /* of several oils: */
     struct bottles bottles; /* those of the stock, where none is named */
-    struct oil_ref *named;  /* or else those that are named; NULL: none */
-    size_t alone;           /* what is the target already; SIZE_MAX: none */
-    size_t pairs;           /* how many there are: the best and a runner-up */
+    struct usual_excess usual; /* theirs */
+    struct oil_ref *named;     /* or else those that are named; NULL: none */
+    size_t alone;              /* what is the target already; SIZE_MAX: none */
+    size_t pairs; /* how many there are: the best and a runner-up */
     struct mw_choice pair[MW_CHOICES];
 };
 

@@ -17,14 +17,20 @@ static void adjust(const struct stock_network *network, struct bottle *bottle)
     }
 }
 
-/* what all of the stock says; no network where it has no readings */
+/* what all of the stock says */
 static enum exit_code load(struct stock *stock, struct stock_network *network,
                            struct error *error)
 {
     enum exit_code code = stock_network_load(stock, network, error);
-    return code == EXIT_DONE && network->bottles.count > 0
-               ? stock_network_solve(network, error)
-               : code;
+    return code == EXIT_DONE ? stock_network_solve(network, error) : code;
+}
+
+static void find_usual(const struct stock_network *network,
+                       struct usual_excess *usual)
+{
+    mw_network_usual_excess(network->network, false, &usual->thick);
+    mw_network_usual_excess(network->network, true, &usual->thin);
+    usual->trial_mixes = network->trial_mixes;
 }
 
 enum exit_code bottle_adjust(struct stock *stock, struct bottle *bottle,
@@ -32,7 +38,7 @@ enum exit_code bottle_adjust(struct stock *stock, struct bottle *bottle,
 {
     struct stock_network network;
     enum exit_code code = load(stock, &network, error);
-    if (code == EXIT_DONE && network.network) {
+    if (code == EXIT_DONE) {
         adjust(&network, bottle);
         outlier_remark(&network, stock_network_find(&network, bottle->id),
                        error);
@@ -42,31 +48,32 @@ enum exit_code bottle_adjust(struct stock *stock, struct bottle *bottle,
 }
 
 enum exit_code bottles_load_best(struct stock *stock, struct bottles *bottles,
+                                 struct usual_excess *usual,
                                  struct error *error)
 {
-    struct stock_network network = {0};
+    struct stock_network network;
     enum exit_code code = bottles_load(stock, bottles, error);
-    if (code == EXIT_DONE) {
-        code = load(stock, &network, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
-    for (size_t i = 0;
-         i < bottles->count && code == EXIT_DONE && network.network; i++) {
+    code = load(stock, &network, error);
+    for (size_t i = 0; i < bottles->count && code == EXIT_DONE; i++) {
         adjust(&network, &bottles->list[i]);
+    }
+    if (code == EXIT_DONE && usual) {
+        find_usual(&network, usual);
     }
     stock_network_free(&network);
     return code;
 }
 
-enum exit_code stock_excess(struct stock *stock, bool thin,
-                            struct mw_excess *excess, size_t *trial_mixes,
+enum exit_code stock_excess(struct stock *stock, struct usual_excess *usual,
                             struct error *error)
 {
     struct stock_network network;
-    enum exit_code code = stock_network_load(stock, &network, error);
-    if (code == EXIT_DONE &&
-        (code = stock_network_solve(&network, error)) == EXIT_DONE) {
-        mw_network_usual_excess(network.network, thin, excess);
-        *trial_mixes = network.trial_mixes;
+    enum exit_code code = load(stock, &network, error);
+    if (code == EXIT_DONE) {
+        find_usual(&network, usual);
     }
     stock_network_free(&network);
     return code;

@@ -12,20 +12,25 @@
 enum exit_code bottle_adjust(struct stock *stock, struct bottle *bottle,
                              struct error *error);
 
-/** All bottles that are there, as bottles_load() does, each brought to what all
- * that the stock knows says of it. */
-enum exit_code bottles_load_best(struct stock *stock, struct bottles *bottles,
-                                 struct error *error);
+/** K of silicone oils that have not been mixed yet. */
+struct usual_excess {
+    struct mw_excess thick, thin; /* of two oils rated MW_EXCESS_GRADE or more;
+                                     where one is thinner */
+    size_t trial_mixes;           /* readings of mixes that it rests on */
+};
 
 /**
- * K of silicone oils that have not been mixed yet.
+ * All bottles that are there, as bottles_load() does, each brought to what all
+ * that the stock knows says of it.
  *
- * Given:    thin  one of them is rated below MW_EXCESS_GRADE
- * Returned: excess  and its uncertainty
- *           trial_mixes  readings of recorded mixes that it rests on
+ * Returned: usual  NULL: not wanted
  */
-enum exit_code stock_excess(struct stock *stock, bool thin,
-                            struct mw_excess *excess, size_t *trial_mixes,
+enum exit_code bottles_load_best(struct stock *stock, struct bottles *bottles,
+                                 struct usual_excess *usual,
+                                 struct error *error);
+
+/** The usual excess alone. */
+enum exit_code stock_excess(struct stock *stock, struct usual_excess *usual,
                             struct error *error);
 
 #endif

@@ -141,7 +141,7 @@ static enum exit_code run(const struct args *args, struct error *error)
                       QUOTED, args->argument[0]);
     }
     if ((code = stock_open(&stock, args->stock, error)) == EXIT_DONE) {
-        code = bottles_load_best(&stock, &bottles, error);
+        code = bottles_load_best(&stock, &bottles, NULL, error);
     }
     stock_close(&stock);
     if (code == EXIT_DONE) {

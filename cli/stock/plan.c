@@ -5,7 +5,6 @@
 #include <stdlib.h>
 
 #include "oils/best.h"
-#include "oils/network.h"
 #include "output/json.h"
 #include "output/text.h"
 #include "parse/number.h"
@@ -40,6 +39,7 @@ struct planning {
     struct place *places; /* thin to thick */
     double *v;            /* the same, as the library wants it */
     struct mw_plan plan;
+    struct usual_excess usual;
     double middle; /* standard uncertainty of ln v in the middle of the widest
                       gap; NaN where no mix reaches */
 };
@@ -118,11 +118,8 @@ static void find_middle(struct planning *planning,
     }
 }
 
-static enum exit_code plan_stock(struct planning *planning, struct stock *stock,
-                                 struct error *error)
+static enum exit_code plan_stock(struct planning *planning, struct error *error)
 {
-    struct mw_excess excess;
-    size_t trial_mixes;
     if (planning->count == 0) {
         return error_set(error, EXIT_NO_ANSWER,
                          "the stock has no %s oil; midweight stock add %s "
@@ -139,12 +136,10 @@ static enum exit_code plan_stock(struct planning *planning, struct stock *stock,
                       "a plan goes from thin to thick: midweight stock plan "
                       "200 1000");
     }
-    enum exit_code code = stock_excess(stock, planning->low < MW_EXCESS_GRADE,
-                                       &excess, &trial_mixes, error);
-    if (code == EXIT_DONE) {
-        find_middle(planning, &excess);
-    }
-    return code;
+    find_middle(planning, planning->low < MW_EXCESS_GRADE
+                              ? &planning->usual.thin
+                              : &planning->usual.thick);
+    return EXIT_DONE;
 }
 
 /* -- Text -------------------------------------------------------------- */
@@ -283,7 +278,8 @@ static enum exit_code make_plan(const struct args *args, struct stock *stock,
                                 struct planning *planning, struct error *error)
 {
     enum exit_code code;
-    if ((code = bottles_load_best(stock, bottles, error)) != EXIT_DONE ||
+    if ((code = bottles_load_best(stock, bottles, &planning->usual, error)) !=
+            EXIT_DONE ||
         (code = find_family(args, bottles, planning, error)) != EXIT_DONE ||
         (code = find_edge(planning, args->argument[0], &planning->low,
                           error)) != EXIT_DONE ||
@@ -292,7 +288,7 @@ static enum exit_code make_plan(const struct args *args, struct stock *stock,
         return code;
     }
     find_places(bottles, planning);
-    return plan_stock(planning, stock, error);
+    return plan_stock(planning, error);
 }
 
 static enum exit_code run(const struct args *args, struct error *error)

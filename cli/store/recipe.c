@@ -9,15 +9,18 @@
 #include "parse/number.h"
 #include "util/xalloc.h"
 
-static enum exit_code load_parts(struct stock *stock, struct recipe *recipe,
-                                 struct error *error)
+#define SELECT_PARTS                                                           \
+    "SELECT part.parent, bottle.name, part.volume_ml FROM part"                \
+    " JOIN bottle ON bottle.id = part.parent"                                  \
+    " WHERE part.mix = ? ORDER BY part.position"
+
+/* by a statement of SELECT_PARTS */
+static enum exit_code load_parts(struct stock *stock, sqlite3_stmt *select,
+                                 struct recipe *recipe, struct error *error)
 {
     bool row;
     enum exit_code code;
-    sqlite3_stmt *select = stock_prepare(
-        stock, "SELECT part.parent, bottle.name, part.volume_ml FROM part"
-               " JOIN bottle ON bottle.id = part.parent"
-               " WHERE part.mix = ? ORDER BY part.position");
+    sqlite3_reset(select);
     sqlite3_bind_int64(select, 1, recipe->bottle);
     while ((code = stock_step(stock, select, &row, error)) == EXIT_DONE &&
            row) {
@@ -30,7 +33,6 @@ static enum exit_code load_parts(struct stock *stock, struct recipe *recipe,
         part->parent_name = xstrdup(column_text(select, 1));
         part->volume_ml = column_number(select, 2);
     }
-    sqlite3_finalize(select);
     return code;
 }
 
@@ -54,14 +56,15 @@ static bool is_sound(const struct recipe *recipe)
 /* the recipe of the current row of a statement, without parts where it is
  * damaged */
 static enum exit_code load_row(struct stock *stock, sqlite3_stmt *row,
-                               struct recipe *recipe, struct error *error)
+                               sqlite3_stmt *parts, struct recipe *recipe,
+                               struct error *error)
 {
     *recipe = (struct recipe){.bottle = sqlite3_column_int64(row, 0),
                               .name = xstrdup(column_text(row, 1)),
                               .temperature = column_number(row, 2),
                               .dose_ml = column_number(row, 4)};
     snprintf(recipe->made, DATE_LENGTH, "%s", column_text(row, 3));
-    enum exit_code code = load_parts(stock, recipe, error);
+    enum exit_code code = load_parts(stock, parts, recipe, error);
     if (code == EXIT_DONE && !is_sound(recipe)) {
         stock_set_aside(stock, "mix", recipe->bottle,
                         "the recipe of \"%.*s\" is damaged", QUOTED,
@@ -84,18 +87,20 @@ enum exit_code recipes_each(struct stock *stock, take_recipe *take,
     }
     sqlite3_stmt *select = stock_prepare(
         stock, SELECT_RECIPE " ORDER BY mix.made DESC, mix.bottle DESC");
+    sqlite3_stmt *parts = stock_prepare(stock, SELECT_PARTS);
     bool row = true;
     enum exit_code code = EXIT_DONE;
     while (code == EXIT_DONE &&
            (code = stock_step(stock, select, &row, error)) == EXIT_DONE &&
            row) {
         struct recipe recipe;
-        code = load_row(stock, select, &recipe, error);
+        code = load_row(stock, select, parts, &recipe, error);
         if (code == EXIT_DONE && recipe.bottle != 0) {
             code = take(&recipe, context, error);
         }
         recipe_free(&recipe);
     }
+    sqlite3_finalize(parts);
     sqlite3_finalize(select);
     return code;
 }
@@ -110,7 +115,9 @@ enum exit_code recipe_load(struct stock *stock, sqlite3_int64 bottle,
     bool row;
     enum exit_code code = stock_step(stock, select, &row, error);
     if (row) {
-        code = load_row(stock, select, recipe, error);
+        sqlite3_stmt *parts = stock_prepare(stock, SELECT_PARTS);
+        code = load_row(stock, select, parts, recipe, error);
+        sqlite3_finalize(parts);
     }
     sqlite3_finalize(select);
     return code;

@@ -78,17 +78,27 @@ static enum mw_status add_label(struct mw_network *network, size_t bottle,
     return status;
 }
 
-static enum mw_status add_doses(struct mw_network *network, size_t bottle,
-                                struct mw_network_place *place)
+static enum mw_status check_parts(const struct mw_network *network)
+{
+    bool sound = true;
+    for (size_t i = 0; i < network->n; i++) {
+        const struct mw_network_bottle *mix = &network->bottles[i];
+        for (size_t j = 0; j < mix->part_count; j++) {
+            double volume = mix->parts[j].volume_ml;
+            sound = sound && volume > 0 && isfinite(volume) &&
+                    mix->parts[j].bottle < network->n;
+        }
+    }
+    return sound ? MW_OK : MW_ERR_READINGS;
+}
+
+static void add_doses(struct mw_network *network, size_t bottle,
+                      struct mw_network_place *place)
 {
     const struct mw_network_bottle *mix = &network->bottles[bottle];
     double smallest = INFINITY, largest = 0;
     for (size_t i = 0; i < mix->part_count; i++) {
         double volume = mix->parts[i].volume_ml;
-        if (!(volume > 0 && isfinite(volume)) ||
-            mix->parts[i].bottle >= network->n) {
-            return MW_ERR_READINGS;
-        }
         if (volume > largest) {
             largest = volume;
             place->largest = i;
@@ -100,12 +110,46 @@ static enum mw_status add_doses(struct mw_network *network, size_t bottle,
     for (size_t i = 0; i + 1 < mix->part_count; i++) {
         add(network, 0, s, MW_SOURCE_RECIPE, bottle);
     }
+}
+
+/* the pairs of a mix that was measured; no oil has moved yet */
+static enum mw_status add_pairs(struct mw_network *network, size_t bottle)
+{
+    struct mw_composition composition;
+    const struct mw_composition *bases = &composition;
+    if (network->bottles[bottle].part_count == 0) {
+        return MW_OK;
+    }
+    composition = (struct mw_composition){0};
+    mw_network_compose(network, network->scratch, bottle, 1, 0, &composition);
+    if (composition.broken) {
+        return MW_ERR_READINGS;
+    }
+    for (size_t i = 0; i < bases->count && bases->count <= PAIRED_BASES; i++) {
+        for (size_t j = 0; j < i; j++) {
+            size_t one = bases->bottles[i], other = bases->bottles[j];
+            if (mw_network_pair(network, one, other) != MW_NO_UNKNOWN) {
+                continue;
+            }
+            network->pairs[network->pair_count++] = (struct mw_network_pair){
+                one < other ? one : other, one < other ? other : one,
+                add(network, 0, MW_EXCESS_PAIR, MW_SOURCE_EXCESS, 0)};
+        }
+    }
     return MW_OK;
+}
+
+static enum mw_status add_mix(struct mw_network *network, size_t bottle,
+                              struct mw_network_place *place)
+{
+    add_doses(network, bottle, place);
+    return network->heads[bottle] < network->m ? add_pairs(network, bottle)
+                                               : MW_OK;
 }
 
 static enum mw_status add_bottles(struct mw_network *network)
 {
-    enum mw_status status = MW_OK;
+    enum mw_status status = check_parts(network);
     for (size_t i = 0; i < network->n && status == MW_OK; i++) {
         struct mw_network_place *place = &network->places[i];
         *place = (struct mw_network_place){.first = network->count,
@@ -115,7 +159,7 @@ static enum mw_status add_bottles(struct mw_network *network)
                                            .far_v = NAN};
         status = network->bottles[i].part_count == 0
                      ? add_label(network, i, place)
-                     : add_doses(network, i, place);
+                     : add_mix(network, i, place);
     }
     return status;
 }
@@ -151,33 +195,6 @@ static void add_instruments(struct mw_network *network)
                        reading->day, MW_SOURCE_THERMOMETER);
         }
     }
-}
-
-/* the pairs of a mix that was measured */
-static enum mw_status add_pairs(struct mw_network *network, size_t bottle)
-{
-    struct mw_composition composition;
-    const struct mw_composition *bases = &composition;
-    if (network->bottles[bottle].part_count == 0) {
-        return MW_OK;
-    }
-    composition = (struct mw_composition){0};
-    mw_network_compose(network, network->scratch, bottle, 1, 0, &composition);
-    if (composition.broken) {
-        return MW_ERR_READINGS;
-    }
-    for (size_t i = 0; i < bases->count && bases->count <= PAIRED_BASES; i++) {
-        for (size_t j = 0; j < i; j++) {
-            size_t one = bases->bottles[i], other = bases->bottles[j];
-            if (mw_network_pair(network, one, other) != MW_NO_UNKNOWN) {
-                continue;
-            }
-            network->pairs[network->pair_count++] = (struct mw_network_pair){
-                one < other ? one : other, one < other ? other : one,
-                add(network, 0, MW_EXCESS_PAIR, MW_SOURCE_EXCESS, 0)};
-        }
-    }
-    return MW_OK;
 }
 
 /* -- All of it ------------------------------------------------------------ */
@@ -243,12 +260,11 @@ static void list_readings(struct mw_network *network)
     }
 }
 
-static enum mw_status add_all_pairs(struct mw_network *network)
+static enum mw_status add_reference_pairs(struct mw_network *network)
 {
     enum mw_status status = MW_OK;
     for (size_t i = 0; i < network->m && status == MW_OK; i++) {
-        status = add_pairs(network, network->readings[i].bottle);
-        if (status == MW_OK && network->readings[i].reference >= 0) {
+        if (network->readings[i].reference >= 0) {
             status = add_pairs(network, (size_t)network->readings[i].reference);
         }
     }
@@ -258,15 +274,18 @@ static enum mw_status add_all_pairs(struct mw_network *network)
 enum mw_status mw_network_lay_out(struct mw_network *network)
 {
     enum mw_status status = mw_network_check_readings(network);
-    if (status != MW_OK || (status = allocate(network)) != MW_OK ||
-        (status = add_bottles(network)) != MW_OK) {
+    if (status != MW_OK || (status = allocate(network)) != MW_OK) {
+        return status;
+    }
+    list_readings(network);
+    status = add_bottles(network);
+    if (status != MW_OK) {
         return status;
     }
     network->excess = add(network, MW_SILICONE_EXCESS,
                           mw_usual_excess_uncertainty(), MW_SOURCE_EXCESS, 0);
     network->thin = add(network, 0, MW_EXCESS_THIN, MW_SOURCE_EXCESS, 0);
     add_instruments(network);
-    list_readings(network);
-    status = add_all_pairs(network);
+    status = add_reference_pairs(network);
     return status == MW_OK ? mw_network_add_rows(network) : status;
 }

@@ -115,38 +115,54 @@ static enum mw_status add_row(struct mw_network *network, size_t index)
 
 /* -- Blocks --------------------------------------------------------------- */
 
-/* NOLINTNEXTLINE(misc-no-recursion): a composition that is not broken ends */
-static void share(struct mw_network *network, size_t bottle)
+/* where the unknowns of a bottle end */
+static size_t end_of(const struct mw_network *network, size_t bottle)
 {
-    const struct mw_network_bottle *mix = &network->bottles[bottle];
-    network->places[bottle].shared = true;
-    for (size_t i = 0; i < mix->part_count; i++) {
-        share(network, mix->parts[i].bottle);
+    return bottle + 1 < network->n ? network->places[bottle + 1].first
+                                   : network->excess;
+}
+
+/* what stands in a row of another bottle is shared */
+static void share(struct mw_network *network, const size_t *holders)
+{
+    for (size_t i = 0; i < network->m; i++) {
+        const struct mw_row *row = &network->rows[i];
+        size_t own = network->readings[i].bottle;
+        for (size_t j = 0; j < row->count; j++) {
+            size_t holder = holders[row->unknowns[j]];
+            if (holder != own && holder < network->n) {
+                network->places[holder].shared = true;
+            }
+        }
     }
 }
 
 /* a bottle that stands in a row with others is of block 0; each other one is a
  * block of its own */
-static void set_blocks(struct mw_network *network)
+static enum mw_status set_blocks(struct mw_network *network)
 {
-    for (size_t i = 0; i < network->m; i++) {
-        const struct mw_network_reading *reading = &network->readings[i];
-        if (network->bottles[reading->bottle].part_count > 0) {
-            share(network, reading->bottle);
-        }
-        if (reading->reference >= 0) {
-            share(network, (size_t)reading->reference);
-        }
+    size_t *holders = calloc(network->count + 1, sizeof holders[0]);
+    if (!holders) {
+        return MW_ERR_MEMORY;
+    }
+    for (size_t i = network->excess; i < network->count; i++) {
+        holders[i] = network->n;
     }
     for (size_t i = 0; i < network->n; i++) {
-        size_t end =
-            i + 1 < network->n ? network->places[i + 1].first : network->excess;
-        size_t size = end - network->places[i].first;
+        for (size_t j = network->places[i].first; j < end_of(network, i); j++) {
+            holders[j] = i;
+        }
+    }
+    share(network, holders);
+    for (size_t i = 0; i < network->n; i++) {
+        size_t size = end_of(network, i) - network->places[i].first;
         bool alone = !network->places[i].shared && size <= MW_BLOCK_MAX;
-        for (size_t j = network->places[i].first; j < end; j++) {
+        for (size_t j = network->places[i].first; j < end_of(network, i); j++) {
             network->unknowns[j].block = alone ? i + 1 : 0;
         }
     }
+    free(holders);
+    return MW_OK;
 }
 
 /* -- All of it ------------------------------------------------------------ */
@@ -166,8 +182,5 @@ enum mw_status mw_network_add_rows(struct mw_network *network)
     for (size_t i = 0; i < network->m && status == MW_OK; i++) {
         status = add_row(network, i);
     }
-    if (status == MW_OK) {
-        set_blocks(network);
-    }
-    return status;
+    return status == MW_OK ? set_blocks(network) : status;
 }

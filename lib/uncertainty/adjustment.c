@@ -8,12 +8,16 @@
 #include "uncertainty/adjustment_internal.h"
 
 enum {
-    ROUNDS = 20 /* of Gauss-Newton; three are the rule */
+    ROUNDS = 20 /* of Gauss-Newton; four are the rule */
 };
 
 /* of s: estimates that move by less have settled; the step of differences */
 #define SETTLED 1e-10
 #define STEP    1e-4
+
+/* where a step is so much smaller than the one before it, the same factors are
+ * good for the next one (our own choice) */
+#define SHRINKS 0.05
 
 /* -- Setting up ----------------------------------------------------------- */
 
@@ -64,6 +68,7 @@ static enum mw_status allocate(struct mw_adjustment *made)
         return MW_ERR_MEMORY;
     }
     for (size_t i = 0; i < made->n; i++) {
+        made->x[i] = made->unknowns[i].mean;
         made->prior_factor[i] = 1;
     }
     for (size_t i = 0; i < made->m; i++) {
@@ -197,26 +202,38 @@ static enum mw_status add_row(struct mw_adjustment *adjustment, size_t i)
         adjustment->right[row->unknowns[j]] += weight * slopes[j] * away;
         sum += slopes[j];
     }
-    const struct mw_gradient h = mw_adjustment_row_gradient(adjustment, i);
-    mw_normal_add(&adjustment->normal, &h, weight);
     return isfinite(away) && isfinite(sum) ? MW_OK : MW_ERR_VISCOSITY;
 }
 
-/* the normal equations about x, and their factors */
+/* the slopes of all rows at x, and the right-hand side */
 static enum mw_status set_up(struct mw_adjustment *adjustment)
 {
     enum mw_status status = MW_OK;
-    mw_normal_clear(&adjustment->normal);
     for (size_t i = 0; i < adjustment->n; i++) {
-        double weight = mw_adjustment_prior_weight(adjustment, i);
-        mw_normal_add_diagonal(&adjustment->normal, i, weight);
         adjustment->right[i] =
-            weight * (adjustment->unknowns[i].mean - adjustment->x[i]);
+            mw_adjustment_prior_weight(adjustment, i) *
+            (adjustment->unknowns[i].mean - adjustment->x[i]);
     }
     for (size_t i = 0; i < adjustment->m && status == MW_OK; i++) {
         status = add_row(adjustment, i);
     }
-    return status == MW_OK ? mw_normal_factor(&adjustment->normal) : status;
+    return status;
+}
+
+/* the normal equations by these slopes, as factors */
+static enum mw_status factor(struct mw_adjustment *adjustment)
+{
+    mw_normal_clear(&adjustment->normal);
+    for (size_t i = 0; i < adjustment->n; i++) {
+        mw_normal_add_diagonal(&adjustment->normal, i,
+                               mw_adjustment_prior_weight(adjustment, i));
+    }
+    for (size_t i = 0; i < adjustment->m; i++) {
+        const struct mw_gradient h = mw_adjustment_row_gradient(adjustment, i);
+        mw_normal_add(&adjustment->normal, &h,
+                      mw_adjustment_row_weight(adjustment, i));
+    }
+    return mw_normal_factor(&adjustment->normal);
 }
 
 /* how far the estimates move, the largest in units of its s */
@@ -233,21 +250,24 @@ static double move(struct mw_adjustment *adjustment)
     return largest;
 }
 
+/* The slopes are those at x in each round, so that where it settles does not
+ * depend on the factors, which change little from one round to the next. */
 enum mw_status mw_adjustment_solve(struct mw_adjustment *adjustment)
 {
-    for (size_t i = 0; i < adjustment->n; i++) {
-        adjustment->x[i] = adjustment->unknowns[i].mean;
-    }
-    for (int round = 0; round < ROUNDS; round++) {
-        enum mw_status status = set_up(adjustment);
-        if (status != MW_OK) {
-            return status;
+    double moved = INFINITY, before = INFINITY;
+    enum mw_status status = set_up(adjustment);
+    for (int round = 0; round < ROUNDS && !(moved < SETTLED) && status == MW_OK;
+         round++) {
+        if (round < 2 || !(moved < SHRINKS * before)) {
+            status = factor(adjustment);
         }
-        if (move(adjustment) < SETTLED) {
-            return MW_OK;
+        if (status == MW_OK) {
+            before = moved;
+            moved = move(adjustment);
+            status = set_up(adjustment);
         }
     }
-    return set_up(adjustment);
+    return status == MW_OK ? factor(adjustment) : status;
 }
 
 const double *mw_adjustment_estimates(const struct mw_adjustment *adjustment)

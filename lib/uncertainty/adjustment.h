@@ -91,7 +91,8 @@ void mw_adjustment_widen_row(struct mw_adjustment *adjustment, size_t index,
                              double factor);
 
 /**
- * Solve it, from the means of the priors on.
+ * Solve it, from the means of the priors on; once it has been solved, from
+ * there.
  *
  * Failures:  MW_ERR_VISCOSITY  a row has no value, at the means or on the way
  *            MW_ERR_UNCERTAINTY  the equations do not determine every unknown

@@ -174,21 +174,42 @@ static void solve_with(const double *factored, size_t size, const size_t *order,
     gsl_linalg_pcholesky_svx(&view.matrix, &permutation, &x.vector);
 }
 
+/* the columns of a coupling that are not all zero: a block shares few unknowns
+ */
+static size_t used_columns(const struct mw_normal_block *block, size_t shared,
+                           size_t columns[MW_SHARED_MAX])
+{
+    size_t count = 0;
+    for (size_t j = 0; j < shared; j++) {
+        bool used = false;
+        for (size_t i = 0; i < block->size; i++) {
+            used = used || block->coupling[i * shared + j] != 0;
+        }
+        if (used) {
+            columns[count++] = j;
+        }
+    }
+    return count;
+}
+
 /* S -= C' D^-1 C, and the coupling becomes D^-1 C */
 static enum mw_status eliminate(struct mw_normal *normal,
                                 struct mw_normal_block *block)
 {
     double before[MW_BLOCK_MAX];
-    size_t shared = normal->shared;
+    size_t columns[MW_SHARED_MAX], shared = normal->shared;
+    size_t count = used_columns(block, shared, columns);
     enum mw_status status = factor(block->diagonal, block->size, block->order);
-    for (size_t j = 0; j < shared && status == MW_OK; j++) {
+    for (size_t m = 0; m < count && status == MW_OK; m++) {
+        size_t j = columns[m];
         for (size_t i = 0; i < block->size; i++) {
             before[i] = block->coupling[i * shared + j];
         }
         solve_with(block->diagonal, block->size, block->order,
                    block->coupling + j, shared);
         /* columns from j on are still C, those before it are D^-1 C */
-        for (size_t k = 0; k <= j; k++) {
+        for (size_t l = 0; l <= m; l++) {
+            size_t k = columns[l];
             double sum = 0;
             for (size_t i = 0; i < block->size; i++) {
                 sum += before[i] * block->coupling[i * shared + k];
@@ -299,6 +320,15 @@ static double block_form(const struct mw_normal *normal,
     return sum;
 }
 
+static bool any_of(const double *s, size_t count)
+{
+    bool any = false;
+    for (size_t i = 0; i < count; i++) {
+        any = any || s[i] != 0;
+    }
+    return any;
+}
+
 double mw_normal_form(const struct mw_normal *normal,
                       const struct mw_gradient *c)
 {
@@ -313,7 +343,7 @@ double mw_normal_form(const struct mw_normal *normal,
             sum += block_form(normal, c, place->block, s);
         }
     }
-    if (shared == 0) {
+    if (!any_of(s, shared)) {
         return sum;
     }
     memcpy(solved, s, shared * sizeof s[0]);

@@ -58,7 +58,7 @@ static enum exit_code fill_by_stock(const struct args *args,
 {
     enum exit_code code;
     if ((code = stock_open(stock, args->stock, error)) != EXIT_DONE ||
-        (code = bottles_load_best(stock, oil_list, error)) != EXIT_DONE) {
+        (code = bottles_load_best(stock, oil_list, NULL, error)) != EXIT_DONE) {
         return code;
     }
     if (oil_list->count == 0) {
