@@ -35,29 +35,9 @@ struct chosen {
 static enum exit_code read_own(const char *text, struct chosen *chosen,
                                struct error *error)
 {
-    double a, b;
-    const char *at = text;
-    if (!strchr(text, ':')) {
-        return refuse(error,
-                      "\"%.*s\": write --own A:B, such as 4.5:320; a comma may "
-                      "be a decimal comma",
-                      QUOTED, text);
-    }
-    enum exit_code code = take_number(&at, &a, error);
-    if (code != EXIT_DONE) {
-        return code;
-    }
-    if (*at++ != ':') {
-        return refuse(error, "\"%.*s\": write --own A:B, such as 4.5:320",
-                      QUOTED, text);
-    }
-    code = parse_number(at, &b, error);
-    if (code != EXIT_DONE) {
-        return code;
-    }
     chosen->law = NAN;
     snprintf(chosen->name, METHOD_LENGTH, "own cup %.*s", QUOTED, text);
-    return measure_refuse(mw_cup_own(a, b, &chosen->cup), error);
+    return parse_cup_constants("--own", text, &chosen->cup, error);
 }
 
 /* what may be written for a cup, one after the other */
@@ -131,7 +111,7 @@ static enum exit_code find_cup(const struct args *args, const char *name,
 {
     struct stock stock;
     if (mw_cup_by_name(name, &chosen->cup) == MW_OK) {
-        chosen->law = MW_CUP_LAW;
+        chosen->law = chosen->cup.law;
         snprintf(chosen->name, METHOD_LENGTH, "cup %s", chosen->cup.name);
         return EXIT_DONE;
     }
@@ -246,6 +226,11 @@ static enum exit_code measure(const struct args *args,
         (code = run_out(&chosen, measurement, error)) != EXIT_DONE ||
         (code = measure_add_temperature(measurement, error)) != EXIT_DONE) {
         return code;
+    }
+    if (!isnan(chosen.cup.law)) {
+        measurement->hint = "A known oil timed in this cup (midweight measure "
+                            "calibrate) brings the cup's part down to that "
+                            "oil's.";
     }
     memcpy(measurement->method, chosen.name, METHOD_LENGTH);
     memcpy(measurement->instrument, chosen.name, METHOD_LENGTH);

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "measure/measurement.h"
 #include "output/json.h"
@@ -244,4 +245,28 @@ enum exit_code cups_for(const struct args *args, const char *oil,
     }
     free_cups(&cups);
     return code;
+}
+
+enum exit_code parse_cup_constants(const char *option, const char *text,
+                                   struct mw_cup *cup, struct error *error)
+{
+    double a, b;
+    const char *at = text;
+    if (!strchr(text, ':')) {
+        return refuse(error,
+                      "\"%.*s\": write %s A:B, such as 4.5:320; a comma may "
+                      "be a decimal comma",
+                      QUOTED, text, option);
+    }
+    enum exit_code code = take_number(&at, &a, error);
+    if (code != EXIT_DONE) {
+        return code;
+    }
+    if (*at++ != ':') {
+        return refuse(error, "\"%.*s\": write %s A:B, such as 4.5:320", QUOTED,
+                      text, option);
+    }
+    code = parse_number(at, &b, error);
+    return code == EXIT_DONE ? measure_refuse(mw_cup_own(a, b, cup), error)
+                             : code;
 }

@@ -4,6 +4,11 @@
 #define MEASURE_CUPS_H
 
 #include "command/options.h"
+#include "midweight.h"
+
+/** The constants of a cup, A:B, that an option gives. */
+enum exit_code parse_cup_constants(const char *option, const char *text,
+                                   struct mw_cup *cup, struct error *error);
 
 /** Every cup, standard or own, with the window of its standard. */
 enum exit_code list_cups(const struct args *args, struct error *error);

@@ -273,6 +273,9 @@ enum exit_code measure_finish(const struct args *args,
         return print_json(measure_json(measurement), error);
     }
     measure_print(measurement);
+    if (measurement->hint) {
+        print_wrapped("%s", measurement->hint);
+    }
     if (measurement->saving) {
         print_best(&measurement->bottle);
     }

@@ -60,6 +60,7 @@ struct measurement {
     double reynolds;   /* NaN where it does not count */
     unsigned warnings; /* a set of enum mw_warning */
     struct mw_budget budget;
+    const char *hint; /* what would make it surer; NULL: nothing to say */
 };
 
 /** The mean of the times of a run. */

@@ -19,8 +19,8 @@ enum exit_code bottle_take_reading(struct bottle *bottle,
                                    const char *method, const char *date,
                                    struct error *error);
 
-/** Store the last reading of a bottle, and commit. One that is far from all else
- * is refused unless it is forced. */
+/** Store the last reading of a bottle, and commit. One that is far from all
+ * else is refused unless it is forced. */
 enum exit_code bottle_save_reading(struct stock *stock, struct bottle *bottle,
                                    bool force, struct error *error);
 

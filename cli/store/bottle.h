@@ -99,8 +99,8 @@ enum exit_code bottle_update(struct stock *stock, const struct bottle *bottle,
 /** Release what a reading holds. */
 void stock_reading_free(struct stock_reading *reading);
 
-/** Delete a bottle that stands in no recipe and is no reference, with all that is
- * known of it. */
+/** Delete a bottle that stands in no recipe and is no reference, with all that
+ * is known of it. */
 enum exit_code bottle_delete(struct stock *stock, const struct bottle *bottle,
                              struct error *error);
 

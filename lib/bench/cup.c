@@ -21,20 +21,20 @@
 
 /* what was read in print and what is from memory: see the header */
 static const struct mw_cup cups[] = {
-    {"ISO 3", ISO, 0.443, 0, 200, 30, 100},
-    {"ISO 4", ISO, 1.37, 0, 200, 30, 100},
-    {"ISO 5", ISO, 3.28, 0, 220, 30, 100},
-    {"ISO 6", ISO, 6.90, 0, 570, 30, 100},
-    {"Ford 1", FORD, 0.49, 35, 0, 55, 100},
-    {"Ford 2", FORD, 1.44, 18, 0, 40, 100},
-    {"Ford 3", FORD, 2.31, 6.58, 0, 20, 100},
-    {"Ford 4", FORD, 3.85, 4.49, 0, 20, 100},
-    {"Ford 5", FORD, 12.1, 2, 0, 20, 100},
-    {"Zahn 1", ZAHN, 1.1, 29, 0, 35, 80},
-    {"Zahn 2", ZAHN, 3.5, 14, 0, 20, 80},
-    {"Zahn 3", ZAHN, 11.7, 7.5, 0, 20, 80},
-    {"Zahn 4", ZAHN, 14.8, 5, 0, 20, 80},
-    {"Zahn 5", ZAHN, 23, 0, 0, 20, 80},
+    {"ISO 3", ISO, 0.443, 0, 200, 30, 100, 0.03},
+    {"ISO 4", ISO, 1.37, 0, 200, 30, 100, 0.03},
+    {"ISO 5", ISO, 3.28, 0, 220, 30, 100, 0.03},
+    {"ISO 6", ISO, 6.90, 0, 570, 30, 100, 0.03},
+    {"Ford 1", FORD, 0.49, 35, 0, 55, 100, 0.08},
+    {"Ford 2", FORD, 1.44, 18, 0, 40, 100, 0.08},
+    {"Ford 3", FORD, 2.31, 6.58, 0, 20, 100, 0.08},
+    {"Ford 4", FORD, 3.85, 4.49, 0, 20, 100, 0.04},
+    {"Ford 5", FORD, 12.1, 2, 0, 20, 100, 0.08},
+    {"Zahn 1", ZAHN, 1.1, 29, 0, 35, 80, 0.10},
+    {"Zahn 2", ZAHN, 3.5, 14, 0, 20, 80, 0.10},
+    {"Zahn 3", ZAHN, 11.7, 7.5, 0, 20, 80, 0.10},
+    {"Zahn 4", ZAHN, 14.8, 5, 0, 20, 80, 0.10},
+    {"Zahn 5", ZAHN, 23, 0, 0, 20, 80, 0.10},
 };
 
 enum { CUPS = sizeof cups / sizeof cups[0] };
@@ -134,7 +134,8 @@ enum mw_status mw_cup_time(const struct mw_cup *cup, double v, double *time)
 enum mw_status mw_cup_own(double a, double b, struct mw_cup *cup)
 {
     bool good = mw_is_positive(a) && b >= 0 && isfinite(b);
-    *cup = (struct mw_cup){.name = "own cup", .standard = "own calibration"};
+    *cup = (struct mw_cup){
+        .name = "own cup", .standard = "own calibration", .law = NAN};
     cup->a = good ? a : NAN;
     cup->b = good ? b : NAN;
     cup->dead = cup->time_min = good ? 0 : NAN;

@@ -16,6 +16,14 @@
  *   ASTM D4212, Zahn cups 1 to 5. Formulas and the windows of cups 1 and 2 read
  *     in print. The window of cups 3 to 5 was not found; 20 to 80 s, that of
  *     cup 2, stands in (common practice, no source).
+ *   How well a cup follows its formula is our own judgement: 3 % for ISO 2431,
+ *     4 % for Ford 4, 8 % for the other Ford cups, 10 % for the Zahn cups.
+ *     D4212, section 13, prints a coefficient of variation of 3.7 % within a
+ *     laboratory and 11.5 % between laboratories (read in print); a printed
+ *     table of cups (reference/cup_table.csv) departs by 3 to 38 % from these
+ *     formulas: cups of one name are not one cup. It is one error of each cup,
+ *     in all its readings; a known oil in the same cup brings it down to that
+ *     of the oil.
  */
 #ifndef MIDWEIGHT_BENCH_CUP_H
 #define MIDWEIGHT_BENCH_CUP_H
@@ -28,11 +36,6 @@
 #ifdef __cplusplus
 extern "C" {
 #endif
-
-/* of ln v: what the formula of a clean standard cup misses. It is the root mean
- * square over eleven published drain times of certified liquids (computed from
- * the table of a maker of viscometers, see reference/drain_times.csv). */
-#define MW_CUP_LAW 0.013
 
 enum {
     MW_CUP_RUNS_MAX = 32 /* known oils of one calibration; our own limit */
@@ -47,6 +50,9 @@ struct mw_cup {
     double b;                  /* mm2 */
     double time_min, time_max; /* s: the standard's window; an own cup's is 0 to
                                   infinity */
+    double law;                /* of ln v, standard: how well a cup that its
+                                  owner has not calibrated follows the formula;
+                                  NaN of an own cup */
 };
 
 /** A known oil run through a cup. */
@@ -58,8 +64,8 @@ struct mw_cup_run {
 /** What a cup's reading depends on, as standard uncertainties. */
 struct mw_cup_uncertainty {
     double time; /* s */
-    double law;  /* of ln v: MW_CUP_LAW for a standard cup; for an own cup that
-                    of the oils it was calibrated with, and its residual */
+    double law;  /* of ln v: that of a standard cup; for an own cup that of the
+                    oils it was calibrated with, and its residual */
 };
 
 /**

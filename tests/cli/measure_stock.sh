@@ -10,9 +10,10 @@ ends 2 measure cup ISO6 62s --at 22C --save Elm
 says 'no bottle "Elm" to save to' measure cup ISO6 62s --at 22C --save Elm
 says "Added Elm" stock add Elm 350
 says "Elm is now 353 mm2/s" measure against 350 18.0s 18.4s --save elm
-row='"reading","Elm","357.777777777777'
+# 350 x 18.4/18.0 and 100 x (18.4/18.0^2 - 1/18.4) of the jet
+row='"reading","Elm","358.0220'
 says "$row" stock export
-says '"against 350 (18.0 s)"' stock export
+says '"syringe against 350 (18.0 s)"' stock export
 says "414 mm2/s at 22 C" measure cup ISO6 61.3s --at 22C --save Elm
 says '"cup ISO 6"' stock export
 says '"name": "Elm"' measure cup ISO6 60.5s --at 22C --save Elm --json

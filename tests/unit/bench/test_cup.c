@@ -204,7 +204,7 @@ static void the_budget_counts_the_formula(void **state)
     (void)state;
     struct mw_cup cup = named("Ford 4");
     struct mw_budget budget = {0};
-    const struct mw_cup_uncertainty u = {.time = 0.2, .law = MW_CUP_LAW};
+    const struct mw_cup_uncertainty u = {.time = 0.2, .law = 0.013};
     assert_int_equal(mw_cup_budget(&cup, 36, &u, &budget), MW_OK);
     assert_int_equal(budget.count, 2);
     assert_close(mw_budget_combined(&budget), hypot(0.2 / 31.51, 0.013), 1e-15);

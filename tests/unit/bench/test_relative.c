@@ -40,6 +40,7 @@ static struct mw_against_runs cup_runs(void)
                                     .known = 350,
                                     .known_time = 61.7,
                                     .time = 72.3,
+                                    .jet = 0,
                                     .known_density = NAN,
                                     .density = NAN,
                                     .ball_density = NAN};
@@ -86,15 +87,56 @@ static void example_e3_is_drawn(void **state)
     assert_close(drawn.deviation, 1.11, 0.015);
 }
 
-static void a_cup_compares_by_times_alone(void **state)
+static void a_damper_compares_by_times_alone(void **state)
 {
     (void)state;
     struct mw_against_runs runs = cup_runs();
+    runs.how = MW_AGAINST_DAMPER;
+    runs.jet = NAN;
     double v;
     unsigned warnings = 0;
     assert_int_equal(mw_against_viscosity(&runs, &v, &warnings), MW_OK);
     assert_close(v, 350 * 72.3 / 61.7, 1e-10);
     assert_int_equal(warnings, 0);
+}
+
+/* ISO 2431, 4 mm: v = 1.37 t - 200/t (read in print). Where B is known the
+ * comparison is the cup's own formula. */
+static void a_jet_is_that_of_the_cup(void **state)
+{
+    (void)state;
+    struct mw_against_runs runs = cup_runs();
+    double v;
+    runs.jet = 200;
+    runs.known_time = 41.385;
+    runs.time = 87.25;
+    runs.known = 1.37 * runs.known_time - 200 / runs.known_time;
+    assert_int_equal(mw_against_viscosity(&runs, &v, NULL), MW_OK);
+    assert_close(v, 1.37 * runs.time - 200 / runs.time, 1e-11);
+    runs.how = MW_AGAINST_SYRINGE;
+    assert_int_equal(mw_against_viscosity(&runs, &v, NULL), MW_OK);
+    assert_close(v, 1.37 * runs.time - 200 / runs.time, 1e-11);
+}
+
+/* 350 mm2/s in 18.0 s against 21.4 s: B = 200 makes 0.93 % (worked by hand) */
+static void a_jet_of_which_nothing_is_known(void **state)
+{
+    (void)state;
+    struct mw_against_runs runs = cup_runs();
+    double v, plain, u;
+    runs.known_time = 18.0;
+    runs.time = 21.4;
+    assert_int_equal(mw_against_viscosity(&runs, &plain, NULL), MW_OK);
+    mw_against_usual_jet(&runs.jet, &u);
+    assert_close(u, 100 / sqrt(3), 1e-12);
+    assert_int_equal(mw_against_viscosity(&runs, &v, NULL), MW_OK);
+    assert_close(100 * (v / plain - 1), 0.93 / 2, 0.005);
+    runs.jet = -1;
+    assert_int_equal(mw_against_viscosity(&runs, &v, NULL), MW_ERR_QUANTITY);
+    runs.jet = NAN;
+    assert_int_equal(mw_against_viscosity(&runs, &v, NULL), MW_ERR_QUANTITY);
+    runs.jet = INFINITY;
+    assert_int_equal(mw_against_viscosity(&runs, &v, NULL), MW_ERR_QUANTITY);
 }
 
 /* two slow balls in a wide tube, one oil known: the full law and the
@@ -247,18 +289,27 @@ static void the_budget_of_a_cup_is_the_scatter_of_readings(void **state)
     (void)state;
     struct mw_against_runs runs = cup_runs();
     const struct mw_against_uncertainty u = {
-        .known = 0.029, .known_time = 0.71, .time = 0.31};
+        .known = 0.029, .known_time = 0.71, .time = 0.31, .jet = 480};
     const struct uncertain inputs[] = {
         {&runs.known, u.known * runs.known},
         {&runs.known_time, u.known_time},
         {&runs.time, u.time},
+        {&runs.jet, u.jet},
     };
     struct mw_budget budget = {0};
+    runs.jet = 3850;
     assert_int_equal(mw_against_budget(&runs, &u, &budget), MW_OK);
-    assert_int_equal(budget.count, 3);
+    assert_int_equal(budget.count, 4);
+    /* all of them, and each alone */
     double linear = mw_budget_combined(&budget);
-    double drawn = monte_carlo(ln_v, &runs, inputs, 3).deviation;
+    double drawn = monte_carlo(ln_v, &runs, inputs, 4).deviation;
     assert_close(drawn, linear, 0.02 * linear);
+    for (size_t i = 0; i < 4; i++) {
+        linear =
+            fabs(budget.parts[i].sensitivity * budget.parts[i].uncertainty);
+        drawn = monte_carlo(ln_v, &runs, &inputs[i], 1).deviation;
+        assert_close(drawn, linear, 0.02 * linear);
+    }
 }
 
 static void a_failed_budget_is_unchanged(void **state)
@@ -287,7 +338,9 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(example_e3_comes_out),
         cmocka_unit_test(example_e3_is_drawn),
-        cmocka_unit_test(a_cup_compares_by_times_alone),
+        cmocka_unit_test(a_damper_compares_by_times_alone),
+        cmocka_unit_test(a_jet_is_that_of_the_cup),
+        cmocka_unit_test(a_jet_of_which_nothing_is_known),
         cmocka_unit_test(a_comparison_agrees_with_the_ball_itself),
         cmocka_unit_test(an_oil_against_itself_is_itself),
         cmocka_unit_test(times_far_apart_or_short_raise_warnings),
