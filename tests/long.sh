@@ -78,10 +78,17 @@ run_sanitized() {
             all
 }
 
-# a thousand draws of each situation
+# a thousand draws of each situation, and the table of them that is published
 run_coverage() {
     build build-tests -Dwerror=true &&
-        build-tests/tests/coverage/coverage_runner 1000
+        build-tests/tests/coverage/coverage_runner 1000 \
+            >build-tests/coverage.tap &&
+        python3 tests/coverage/run_program.py build-tests/cli/midweight 200 &&
+        sed -n 's/^ok [0-9]* - //p' build-tests/coverage.tap |
+        while read -r line; do
+            grep -qxF "$line" tests/coverage/README.md ||
+                { echo "not ok - not in the table: $line" && exit 1; }
+        done
 }
 
 run_clang() {

@@ -295,19 +295,48 @@ static double two_mixes_of_a_pair(struct world *world)
     return true_ln_v(world, both, shares, 2, 25);
 }
 
-static double chain_of_three(struct world *world)
+/* mixes of mixes: each takes the one before it and some of the thick oil */
+static double chain_of(struct world *world, int length)
 {
     size_t a = add_bottle(world, 200, 0), b = add_bottle(world, 2000, 0);
     const size_t both[2] = {a, b};
     double f = 0, actual[2];
     size_t last = a;
-    for (int i = 0; i < 3; i++) {
+    for (int i = 0; i < length; i++) {
         last = add_mix(world, last, b, uniform(0.2, 0.5), actual);
         f = f * actual[0] + actual[1];
     }
     ask_one(world, last, 25);
     const double shares[2] = {1 - f, f};
     return true_ln_v(world, both, shares, 2, 25);
+}
+
+static double chain_of_three(struct world *world)
+{
+    return chain_of(world, 3);
+}
+
+static double chain_of_five(struct world *world)
+{
+    return chain_of(world, 5);
+}
+
+/* a bottle that was measured twice, topped up, and measured again */
+static double topped_up(struct world *world)
+{
+    size_t old = add_bottle(world, 350, 0), other = add_bottle(world, 800, 0);
+    const size_t both[2] = {old, other};
+    double actual[2];
+    for (int i = 0; i < 2; i++) {
+        read_bottle(world, old, 25, 0.03, 0.03);
+    }
+    size_t fill = add_mix(world, old, other, uniform(0.2, 0.5), actual);
+    add_reading(world, fill, 25,
+                true_ln_v(world, both, actual, 2, 25) +
+                    gsl_ran_gaussian(rng, 0.03),
+                0.03);
+    ask_one(world, fill, 12);
+    return true_ln_v(world, both, actual, 2, 12);
 }
 
 /* compared with a reference bottle by times of 60 s, to 0.2 s */
@@ -340,18 +369,74 @@ static double mixed_with_the_reference(struct world *world)
     return asked_truth(world);
 }
 
+/* a reference that was measured itself before */
+static double measured_reference(struct world *world)
+{
+    size_t a = add_bottle(world, 350, 0), b = add_bottle(world, 450, 0);
+    for (int i = 0; i < 2; i++) {
+        read_bottle(world, a, 25, 0.015, 0.015);
+        compare(world, b, a);
+    }
+    ask_two(world, a, b, uniform(0.3, 0.7));
+    return asked_truth(world);
+}
+
+/* a cup of its own error, read so many times */
+static void read_with_cup(struct world *world, size_t bottle, long cup,
+                          int count)
+{
+    double error = 0.03 * sqrt(3) * uniform(-1, 1);
+    for (int i = 0; i < count; i++) {
+        struct mw_network_reading *reading =
+            add_reading(world, bottle, 25,
+                        true_bottle(world, bottle, 25) + error +
+                            gsl_ran_gaussian(rng, 0.004),
+                        0.004);
+        reading->instrument = cup;
+        reading->systematic = 0.03;
+    }
+}
+
 static double one_cup_five_times(struct world *world)
 {
     size_t a = add_bottle(world, 300, 0);
-    double cup = uniform(-0.0225, 0.0225);
-    for (int i = 0; i < 5; i++) {
-        struct mw_network_reading *reading = add_reading(
-            world, a, 25,
-            true_bottle(world, a, 25) + cup + gsl_ran_gaussian(rng, 0.004),
-            0.004);
-        reading->instrument = 1;
-        reading->systematic = 0.013;
+    read_with_cup(world, a, 1, 5);
+    ask_one(world, a, 25);
+    return asked_truth(world);
+}
+
+/* two cups on one bottle, one of them on another too */
+static double two_instruments(struct world *world)
+{
+    size_t a = add_bottle(world, 300, 0), b = add_bottle(world, 400, 0);
+    read_with_cup(world, a, 1, 3);
+    read_with_cup(world, a, 2, 2);
+    read_with_cup(world, b, 3, 2);
+    ask_two(world, a, b, uniform(0.3, 0.7));
+    return asked_truth(world);
+}
+
+/* a factor of ten among three good readings */
+static double a_slip_of_the_pen(struct world *world)
+{
+    size_t a = add_bottle(world, 350, 0);
+    for (int i = 0; i < 3; i++) {
+        read_bottle(world, a, 25, 0.03, 0.03);
     }
+    add_reading(world, a, 25, true_bottle(world, a, 25) - log(10), 0.03);
+    ask_one(world, a, 25);
+    return asked_truth(world);
+}
+
+/* one reading 30 % off among three good ones */
+static double a_wild_reading(struct world *world)
+{
+    double sign = gsl_rng_uniform(rng) < 0.5 ? -1 : 1;
+    size_t a = add_bottle(world, 350, 0);
+    for (int i = 0; i < 3; i++) {
+        read_bottle(world, a, 25, 0.03, 0.03);
+    }
+    add_reading(world, a, 25, true_bottle(world, a, 25) + sign * 0.3, 0.03);
     ask_one(world, a, 25);
     return asked_truth(world);
 }
@@ -494,9 +579,13 @@ static const struct situation {
     {"a recorded mix with one of its oils", mix_with_its_parent, 92, 0},
     {"two recorded mixes of a pair", two_mixes_of_a_pair, 92, 0},
     {"a chain of three mixes", chain_of_three, 92, 0},
+    {"a chain of five mixes", chain_of_five, 92, 0},
+    {"a topped-up bottle with old readings", topped_up, 92, 0},
     {"five comparisons with one reference", five_comparisons, 92, 5},
     {"mixed with the reference", mixed_with_the_reference, 92, 5},
+    {"a reference that was measured itself", measured_reference, 92, 0},
     {"one cup, five times", one_cup_five_times, 92, 0},
+    {"two cups on one bottle", two_instruments, 92, 0},
     {"one thermometer on three days", one_thermometer, 92, 0},
     {"a label 20 % off, two readings", off_20_two_readings, 92, 0},
     {"a label 15 % off, one reading", off_15_one_reading, 92, 0},
@@ -504,6 +593,8 @@ static const struct situation {
     {"a label 10 % off, four readings", off_10_four_readings, 92, 0},
     {"readings that scatter by 8 %, four", scatter_8_four_readings, 90, 0},
     {"readings that scatter by 8 %, eight", scatter_8_eight_readings, 92, 0},
+    {"a slip of the pen among three readings", a_slip_of_the_pen, 92, 0},
+    {"a reading 30 % off among three", a_wild_reading, 92, 0},
     {"twelve bottles against a wrong reference", twelve_bottles_wrong_reference,
      92, 0},
     {"two bottles against a wrong reference", two_bottles_wrong_reference, 75,
