@@ -26,6 +26,7 @@
 #include "advice/choose.h"
 #include "advice/next_reading.h"
 #include "advice/plan.h"
+#include "advice/rank_readings.h"
 #include "base/range.h"
 #include "base/status.h"
 #include "bench/ball.h"

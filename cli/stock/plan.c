@@ -11,6 +11,7 @@
 #include "parse/oil_spec.h"
 #include "parse/viscosity.h"
 #include "stock/commands.h"
+#include "stock/plan_readings.h"
 #include "store/bottle.h"
 #include "store/stock.h"
 #include "util/format.h"
@@ -40,6 +41,7 @@ struct planning {
     double *v;            /* the same, as the library wants it */
     struct mw_plan plan;
     struct usual_excess usual;
+    struct plan_readings readings;
     double middle; /* standard uncertainty of ln v in the middle of the widest
                       gap; NaN where no mix reaches */
 };
@@ -118,7 +120,9 @@ static void find_middle(struct planning *planning,
     }
 }
 
-static enum exit_code plan_stock(struct planning *planning, struct error *error)
+static enum exit_code plan_stock(struct planning *planning,
+                                 const struct bottles *bottles,
+                                 struct stock *stock, struct error *error)
 {
     if (planning->count == 0) {
         return error_set(error, EXIT_NO_ANSWER,
@@ -136,10 +140,15 @@ static enum exit_code plan_stock(struct planning *planning, struct error *error)
                       "a plan goes from thin to thick: midweight stock plan "
                       "200 1000");
     }
-    find_middle(planning, planning->low < MW_EXCESS_GRADE
-                              ? &planning->usual.thin
-                              : &planning->usual.thick);
-    return EXIT_DONE;
+    const struct mw_excess *excess = planning->low < MW_EXCESS_GRADE
+                                         ? &planning->usual.thin
+                                         : &planning->usual.thick;
+    const struct mw_wish wish = {.temperature = planning->rated,
+                                 .excess = *excess};
+    find_middle(planning, excess);
+    return plan_readings_find(stock, bottles, planning->family, &wish,
+                              planning->low, planning->high,
+                              &planning->readings, error);
 }
 
 /* -- Text -------------------------------------------------------------- */
@@ -235,13 +244,14 @@ static enum exit_code print_as_json(const struct planning *planning,
         json_number(gap->high), "ratio", json_number(gap->ratio),
         "uncertainty_percent", json_number(100 * planning->middle));
     return print_json(
-        json_pack("{s:{s:o, s:o}, s:o, s:{s:o, s:o}, s:{s:o, s:o}}", "reach",
-                  "low", json_number(plan->reach_low), "high",
+        json_pack("{s:{s:o, s:o}, s:o, s:{s:o, s:o}, s:{s:o, s:o}, s:o}",
+                  "reach", "low", json_number(plan->reach_low), "high",
                   json_number(plan->reach_high), "widest_gap", widest, "add",
                   "viscosity", json_number(plan->addition), "ratio",
                   json_number(plan->addition_ratio), "spare", "name",
                   json_mark(planning, plan->spare), "ratio",
-                  json_number(plan->spare_ratio)),
+                  json_number(plan->spare_ratio), "measure",
+                  plan_readings_json(&planning->readings)),
         error);
 }
 
@@ -255,6 +265,7 @@ static enum exit_code print_plan(const struct args *args,
     print_reach(planning);
     print_gap(planning);
     print_advice(planning);
+    plan_readings_print(&planning->readings);
     return EXIT_DONE;
 }
 
@@ -288,7 +299,7 @@ static enum exit_code make_plan(const struct args *args, struct stock *stock,
         return code;
     }
     find_places(bottles, planning);
-    return plan_stock(planning, error);
+    return plan_stock(planning, bottles, stock, error);
 }
 
 static enum exit_code run(const struct args *args, struct error *error)

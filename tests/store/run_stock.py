@@ -6,6 +6,7 @@ import io
 import json
 import math
 import os
+import re
 
 from stock_bench import main
 
@@ -459,7 +460,18 @@ def a_plan(stock):
     assert plan["widest_gap"]["thick"] == "Walnut"
     assert abs(plan["widest_gap"]["ratio"] - 10) <= 1e-12
     assert abs(plan["add"]["viscosity"] - math.sqrt(1e7)) <= 1e-6
-    assert "3200 mm2/s" in stock.ok("stock", "plan", "150", "10k")
+    text = stock.ok("stock", "plan", "150", "10k")
+    assert "3200 mm2/s" in text
+    measure = plan["measure"]
+    assert len(measure) == 3
+    name, after = measure[0]["name"], measure[0]["expanded_percent"]
+    assert f"  {name:24} would make it +-{after:.1f} %" in text, (text, measure)
+    # which is so once it is measured
+    v = stock.oils()[name]["best"]["viscosity"]
+    stock.ok("stock", "reading", name, f"{v}@25C", "--uncertainty", "1%")
+    text = " ".join(stock.ok("stock", "plan", "150", "10k").split())
+    found = float(re.search(r"are known to \+-([\d.]+) %", text)[1])
+    assert abs(found - after) < 0.15, (found, after)
     stock.refused(2, "stock", "plan", "1000", "200")
     stock.refused(2, "stock", "plan", "1000")
 
