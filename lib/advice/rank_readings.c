@@ -127,9 +127,7 @@ enum mw_status mw_rank_readings(const struct mw_network *network,
     }
     ranked->before = sqrt(band.before / (double)band.count);
     for (size_t i = 0; i < band.bottle_count; i++) {
-        if (band.after[i] < band.before) {
-            keep(&band, i, ranked);
-        }
+        keep(&band, i, ranked);
     }
     return MW_OK;
 }

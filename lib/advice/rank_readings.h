@@ -42,8 +42,7 @@ struct mw_ranked_readings {
  *            wish    temperature and excess of mw_choose(); target and batch are
  *                    not used
  *            low, high  the band, mm2/s at that temperature; low below high
- * Returned:  ranked  readings at that temperature, of MW_CAREFUL_READING; those
- *                    that help
+ * Returned:  ranked  readings at that temperature, of MW_CAREFUL_READING
  * Failures:  MW_ERR_VISCOSITY  the band is empty or out of range
  *            MW_ERR_TARGET  no target of the band can be mixed
  *            those of mw_network_after()

@@ -506,8 +506,9 @@ static void bad_bottles(void **state)
     static const struct mw_network_part bad[] = {
         {0, 0}, {0, NAN}, {0, INFINITY}, {7, 1}};
     for (size_t i = 0; i < 4; i++) {
+        const struct mw_network_part pair[] = {bad[i], {0, 1}};
         const struct mw_network_bottle bottles[] = {
-            silicone(350), mix_of(&bad[i], 1), silicone(450)};
+            silicone(350), mix_of(pair, 2), silicone(450)};
         assert_int_equal(mw_network_make(bottles, 3, NULL, 0, &network),
                          MW_ERR_READINGS);
     }
@@ -601,6 +602,9 @@ static void more_unknowns_than_a_row_has_room_for(void **state)
     static double shares[60];
     static size_t asked[60];
     struct mw_point points[MW_POINTS_MAX];
+    const double whole = 1;
+    const size_t last = 60;
+    double after, itself;
     for (size_t i = 0; i < MW_POINTS_MAX; i++) {
         points[i] = (struct mw_point){300 - 5 * (double)i, 20 + 2 * (double)i};
     }
@@ -625,6 +629,13 @@ static void more_unknowns_than_a_row_has_room_for(void **state)
     network = network_of(bottles, 60, NULL, 0);
     assert_int_equal(mw_network_mix(network, &mix, &v, &budget, NULL),
                      MW_ERR_BUDGET);
+    mw_network_free(network);
+    /* a reading of it would say nothing */
+    const struct mw_network_mix one = {1, asked, &whole, 40, 0, NULL, NULL};
+    network = network_of(bottles, 61, NULL, 0);
+    check_ok(mw_network_mix(network, &one, &v, &budget, NULL));
+    check_ok(mw_network_after(network, &one, &last, 1, 0.01, &after, &itself));
+    check_part(after, mw_budget_combined(&budget), 1e-12);
     mw_network_free(network);
 }
 

@@ -483,6 +483,15 @@ static void a_block_without_a_prior(void **state)
     }
     assert_int_equal(mw_adjustment_solve(alone), MW_ERR_UNCERTAINTY);
     mw_adjustment_free(alone);
+    /* and a shared one that stands in the same row */
+    const struct mw_unknown joined[] = {{0.5, 1, 3}, {0.2, 1, 3}, {1, 1, 0}};
+    const struct linear sum = {3, {0, 1, 2}, {1, 1, 1}};
+    const struct mw_row row = row_of(&sum, 2.385, 0.5);
+    alone = solved(joined, 3, &row, 1);
+    mw_adjustment_widen_prior(alone, 0, INFINITY);
+    mw_adjustment_widen_prior(alone, 1, INFINITY);
+    assert_int_equal(mw_adjustment_solve(alone), MW_ERR_UNCERTAINTY);
+    mw_adjustment_free(alone);
     struct mw_adjustment *adjustment = solved(unknowns, 3, NULL, 0);
     mw_adjustment_widen_prior(adjustment, 0, INFINITY);
     assert_int_equal(mw_adjustment_solve(adjustment), MW_ERR_UNCERTAINTY);
