@@ -1,8 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "oils/best.h"
 
+#include <stdlib.h>
+
 #include "oils/network.h"
 #include "oils/outlier.h"
+#include "util/xalloc.h"
 
 static void adjust(const struct stock_network *network, struct bottle *bottle)
 {
@@ -47,21 +50,45 @@ enum exit_code bottle_adjust(struct stock *stock, struct bottle *bottle,
     return code;
 }
 
+static int by_id(const void *left, const void *right)
+{
+    const struct bottle *a = left, *b = right;
+    return (a->id > b->id) - (a->id < b->id);
+}
+
+/* the bottles of a network that are there, to a list; the network is of no use
+ * any more */
+static void move_bottles(struct stock_network *network, struct bottles *bottles)
+{
+    size_t count = network->bottles.count;
+    bottles->list = xreallocarray(bottles->list, bottles->count + count + 1,
+                                  sizeof bottles->list[0]);
+    for (size_t i = 0; i < count; i++) {
+        struct bottle *bottle = &network->bottles.list[i];
+        if (!bottle->retired) {
+            adjust(network, bottle);
+            bottles->list[bottles->count++] = *bottle;
+            *bottle = (struct bottle){0};
+        }
+    }
+    qsort(bottles->list, bottles->count, sizeof bottles->list[0], by_id);
+}
+
 enum exit_code bottles_load_best(struct stock *stock, struct bottles *bottles,
                                  struct usual_excess *usual,
                                  struct error *error)
 {
     struct stock_network network;
-    enum exit_code code = bottles_load(stock, bottles, error);
+    enum exit_code code = bottles_load_labels(stock, bottles, error);
     if (code != EXIT_DONE) {
         return code;
     }
     code = load(stock, &network, error);
-    for (size_t i = 0; i < bottles->count && code == EXIT_DONE; i++) {
-        adjust(&network, &bottles->list[i]);
-    }
     if (code == EXIT_DONE && usual) {
         find_usual(&network, usual);
+    }
+    if (code == EXIT_DONE) {
+        move_bottles(&network, bottles);
     }
     stock_network_free(&network);
     return code;

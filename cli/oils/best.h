@@ -20,8 +20,8 @@ struct usual_excess {
 };
 
 /**
- * All bottles that are there, as bottles_load() does, each brought to what all
- * that the stock knows says of it.
+ * All bottles that are there, in the order they were added, each brought to what
+ * all that the stock knows says of it.
  *
  * Returned: usual  NULL: not wanted
  */

@@ -53,12 +53,8 @@ struct bottles {
     struct bottle *list;
 };
 
-/** All bottles that are there, in the order they were added, but for those that
- * are damaged: they are set aside, as stock_set_aside() says. */
-enum exit_code bottles_load(struct stock *stock, struct bottles *bottles,
-                            struct error *error);
-
-/** The same with those that were removed. */
+/** All bottles in the order they were added, removed ones too, but for those
+ * that are damaged: they are set aside, as stock_set_aside() says. */
 enum exit_code bottles_load_all(struct stock *stock, struct bottles *bottles,
                                 struct error *error);
 
@@ -66,6 +62,10 @@ enum exit_code bottles_load_all(struct stock *stock, struct bottles *bottles,
 enum exit_code bottles_load_evidence(struct stock *stock,
                                      struct bottles *bottles,
                                      struct error *error);
+
+/** Those that are there and have a label alone, unsorted. */
+enum exit_code bottles_load_labels(struct stock *stock, struct bottles *bottles,
+                                   struct error *error);
 
 /** The bottle with a name; EXIT_USAGE where there is none, EXIT_OUTPUT
  * where it is damaged. */

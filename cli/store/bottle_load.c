@@ -233,22 +233,25 @@ static enum exit_code load_list(struct stock *stock, const char *sql,
     return code;
 }
 
-enum exit_code bottles_load(struct stock *stock, struct bottles *bottles,
-                            struct error *error)
-{
-    return load_list(stock, SELECT_BOTTLE " WHERE gone = 0 ORDER BY id",
-                     bottles, error);
-}
+/* bottles of which something was measured, or that stand in recipes */
+#define EVIDENCE                                                               \
+    "(SELECT bottle FROM reading UNION SELECT bottle FROM mix"                 \
+    " UNION SELECT parent FROM part"                                           \
+    " UNION SELECT reference FROM source WHERE reference IS NOT NULL)"
 
 enum exit_code bottles_load_evidence(struct stock *stock,
                                      struct bottles *bottles,
                                      struct error *error)
 {
+    return load_list(stock, SELECT_BOTTLE " WHERE id IN " EVIDENCE, bottles,
+                     error);
+}
+
+enum exit_code bottles_load_labels(struct stock *stock, struct bottles *bottles,
+                                   struct error *error)
+{
     return load_list(stock,
-                     SELECT_BOTTLE " WHERE id IN (SELECT bottle FROM reading"
-                                   " UNION SELECT bottle FROM mix"
-                                   " UNION SELECT parent FROM part"
-                                   " UNION SELECT reference FROM source)",
+                     SELECT_BOTTLE " WHERE gone = 0 AND id NOT IN " EVIDENCE,
                      bottles, error);
 }
 

@@ -56,6 +56,37 @@ static void each_source_by_hand(void **state)
     mw_network_free(network);
 }
 
+/* what priors and rows bring, one by one, against c' V c */
+static void the_parts_are_the_whole(void **state)
+{
+    (void)state;
+    const struct mw_network_part parts[] = {{0, 6.385}, {1, 3.2}};
+    const struct mw_network_bottle bottles[] = {
+        silicone(352.5), silicone(1812.5), mix_of(parts, 2), silicone(402.5)};
+    struct mw_network_reading readings[] = {
+        reading_of(0, 349.5, 12.5, 0.02), reading_of(2, 642.5, 25, 0.02),
+        reading_of(3, 412.5, 19.5, 0.01), reading_of(1, 1782.5, 21.5, 0.03)};
+    const double one = 1;
+    readings[2].reference = 0;
+    readings[2].reference_viscosity = 372.5;
+    for (size_t i = 0; i < 4; i += 3) {
+        readings[i].instrument = 5;
+        readings[i].systematic = 0.03;
+        readings[i].thermometer = 1;
+    }
+    struct mw_network *network = network_of(bottles, 4, readings, 4);
+    for (size_t i = 0; i < 4; i++) {
+        double rated = bottles[i].label.points[0].temperature, v, u;
+        const struct mw_network_mix alone = {1, &i, &one, rated, 0, NULL, NULL};
+        struct mw_budget budget;
+        struct mw_oil oil;
+        check_ok(mw_network_mix(network, &alone, &v, &budget, NULL));
+        check_ok(mw_network_oil(network, i, &oil, &u));
+        check_part(mw_budget_combined(&budget), u, 1e-12);
+    }
+    mw_network_free(network);
+}
+
 /* many primary inputs: the largest are named, in order */
 static void the_largest_of_many(void **state)
 {
@@ -228,6 +259,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(each_source_by_hand),
+        cmocka_unit_test(the_parts_are_the_whole),
         cmocka_unit_test(the_largest_of_many),
         cmocka_unit_test(after_one_more_reading),
         cmocka_unit_test(readings_that_cannot_be),
