@@ -4,7 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { WIDTH = 79, TEXT_COLUMN = 29 };
+enum { WIDTH = 72, TEXT_COLUMN = 29 };
 
 /* the words of a text, from a column on; new lines start at the indent */
 static void print_words(const char *text, size_t column, size_t indent)
@@ -25,38 +25,41 @@ static void print_words(const char *text, size_t column, size_t indent)
     putchar('\n');
 }
 
-static void print_option(const struct argp_option *option)
+static void print_option(const struct command_option *option)
 {
     char left[80];
-    bool has_letter = option->key > 0 && option->key < 128;
-    int used = snprintf(left, sizeof left, has_letter ? "  -%c, " : "      ",
-                        option->key);
+    int used = snprintf(left, sizeof left,
+                        option->letter ? "  -%c, " : "      ", option->letter);
     used += snprintf(left + used, sizeof left - (size_t)used, "--%s%s%s",
-                     option->name, option->arg ? "=" : "",
-                     option->arg ? option->arg : "");
+                     option->name, option->value ? "=" : "",
+                     option->value ? option->value : "");
     size_t column = used + 2 < TEXT_COLUMN ? TEXT_COLUMN : (size_t)used + 3;
     printf("%-*s", (int)column, left);
-    print_words(option->doc, column, TEXT_COLUMN);
+    print_words(option->text, column, TEXT_COLUMN);
+}
+
+static void print_options(const struct command_option *option)
+{
+    for (; option->name || option->text; option++) {
+        if (!option->name) {
+            printf("%s:\n", option->text);
+        } else if (!option->hidden) {
+            print_option(option);
+        }
+    }
 }
 
 void help_print(const struct command *command,
-                const struct argp_option *options,
-                const struct argp_option *common)
+                const struct command_option *options,
+                const struct command_option *common)
 {
     printf("Examples:\n%s\nUsage: midweight %s [OPTION...]%s%s\n\n",
            command->examples, command->name, command->arguments ? " " : "",
            command->arguments ? command->arguments : "");
-    for (; options->name; options++) {
-        /* what is hidden is another spelling of an option */
-        if (!(options->flags & OPTION_HIDDEN)) {
-            print_option(options);
-        }
-    }
-    for (; common->name; common++) {
-        print_option(common);
-    }
+    print_options(options);
+    print_options(common);
     if (command->notes) {
         putchar('\n');
-        print_words(command->notes + strspn(command->notes, "\v"), 0, 0);
+        print_words(command->notes, 0, 0);
     }
 }

@@ -1,209 +1,281 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "command/options.h"
 
-#include <errno.h>
+#include <ctype.h>
+#include <getopt.h>
 #include <stdio.h>
 #include <string.h>
 
 #include "command/help.h"
+#include "command/suggest.h"
 
-/* what argp hands to the parsers below */
+enum {
+    KEY_OUTPUT = OUTPUT_OPTION,
+    KEY_HELP,
+    KEY_JSON,
+    KEY_EXPLAIN,
+    KEY_STOCK,
+    KEYS,
+    KEY_FIRST = 256 /* above all letters */
+};
+
+static const struct command_option common_options[] = {
+    {.name = "json",
+     .index = KEY_JSON,
+     .text = "Print the answer as JSON, at full precision"},
+    {.name = "explain",
+     .index = KEY_EXPLAIN,
+     .text = "Explain the method, the uncertainty and what was assumed"},
+    {.name = "stock",
+     .index = KEY_STOCK,
+     .value = "FILE",
+     .text = "Use this stock file"},
+    {.name = "help",
+     .index = KEY_HELP,
+     .letter = 'h',
+     .text = "Show this help"},
+    {.name = NULL},
+};
+
+/* one command line on its way into args */
 struct reading {
     const struct command *command;
-    const struct argp_option *options;
+    const struct command_option *own; /* its options */
     struct args *args;
     struct error *error;
-    enum exit_code code; /* of the words up to now */
+    bool repeated[KEYS];
 };
 
-enum { KEY_HELP = 'h', KEY_OUTPUT = 'o', KEY_JSON = 1000, KEY_STOCK };
+static bool is_end(const struct command_option *option)
+{
+    return !option->name && !option->text;
+}
 
-/* A word such as -5C is a number, not options: each digit is a hidden
- * option, with the rest of the word as its value. */
-#define NUMBER_OPTION(digit)                                                   \
-    {                                                                          \
-        .key = (digit), .arg = "REST",                                         \
-        .flags = OPTION_ARG_OPTIONAL | OPTION_HIDDEN,                          \
-        .doc = "a negative number"                                             \
+/* -- What there is ------------------------------------------------------- */
+
+/* the options of a list as getopt_long wants them */
+static size_t list_options(const struct command_option *option,
+                           struct option *list, size_t count)
+{
+    for (; !is_end(option); option++) {
+        if (option->name) {
+            list[count++] = (struct option){
+                option->name, option->value ? required_argument : no_argument,
+                NULL, KEY_FIRST + option->index};
+        }
     }
+    return count;
+}
 
-static const struct argp_option common_options[] = {
-    {.name = "help", .key = KEY_HELP, .doc = "Show this help", .group = -1},
-    {.name = "json",
-     .key = KEY_JSON,
-     .doc = "Print the answer as JSON, at full precision",
-     .group = -1},
-    {.name = "stock",
-     .key = KEY_STOCK,
-     .arg = "FILE",
-     .doc = "The stock file to use",
-     .group = -1},
-    NUMBER_OPTION('0'),
-    NUMBER_OPTION('1'),
-    NUMBER_OPTION('2'),
-    NUMBER_OPTION('3'),
-    NUMBER_OPTION('4'),
-    NUMBER_OPTION('5'),
-    NUMBER_OPTION('6'),
-    NUMBER_OPTION('7'),
-    NUMBER_OPTION('8'),
-    NUMBER_OPTION('9'),
-    NUMBER_OPTION('.'),
-    NUMBER_OPTION(','),
-    {0},
-};
+static const struct command_option *find_in(const struct command_option *option,
+                                            int index)
+{
+    while (!is_end(option) && (!option->name || option->index != index)) {
+        option++;
+    }
+    return is_end(option) ? NULL : option;
+}
 
-static error_t take_argument(struct reading *reading, const char *word)
+static void suggest_of(struct suggestion *suggestion,
+                       const struct command_option *option)
+{
+    for (; !is_end(option); option++) {
+        if (option->name && !option->hidden) {
+            suggest(suggestion, option->name);
+        }
+    }
+}
+
+/* -- What is written ----------------------------------------------------- */
+
+static enum exit_code take_argument(struct reading *reading, const char *word)
 {
     struct args *args = reading->args;
     if (args->count == ARGS_POSITIONAL) {
-        reading->code =
-            refuse(reading->error, "more than %d arguments are too many",
-                   (int)ARGS_POSITIONAL);
-        return EINVAL;
+        return refuse(reading->error, "more than %d arguments are too many",
+                      (int)ARGS_POSITIONAL);
     }
     args->argument[args->count++] = word;
-    return 0;
-}
-
-/* NOLINTNEXTLINE(readability-non-const-parameter): the type is argp's */
-static error_t parse_common(int key, char *arg, struct argp_state *state)
-{
-    struct reading *reading = state->input;
-    switch (key) {
-    case KEY_HELP:
-        reading->args->helped = true;
-        return ECANCELED;
-    case KEY_JSON:
-        reading->args->json = true;
-        return 0;
-    case KEY_STOCK:
-        reading->args->stock = arg;
-        return 0;
-    default:
-        return key > 0 && key < 128 && strchr("0123456789.,", key)
-                   ? take_argument(reading, state->argv[state->next - 1])
-                   : ARGP_ERR_UNKNOWN;
-    }
-}
-
-static bool wants_value(const struct reading *reading, const char *word)
-{
-    for (const struct argp_option *option = reading->options; option->name;
-         option++) {
-        if (option->arg && strncmp(word, "--", 2) == 0 &&
-            strncmp(word + 2, option->name, strlen(word + 2)) == 0) {
-            return true;
-        }
-        if (word[0] == '-' && word[1] == option->key && word[2] == '\0') {
-            return true;
-        }
-    }
-    return false;
-}
-
-/* argp has met an option it does not know, or one without its value */
-static enum exit_code refuse_option(const struct reading *reading,
-                                    const struct argp_state *state)
-{
-    const char *name = reading->command->name;
-    const char *word = state->argv[state->next - 1];
-    return wants_value(reading, word) && state->next == state->argc
-               ? refuse(reading->error,
-                        "%s needs a value; see midweight %s --help", word, name)
-               : refuse(reading->error,
-                        "unknown option \"%.60s\"; see midweight %s --help",
-                        word, name);
+    return EXIT_DONE;
 }
 
 /* of two values one would be lost without a word */
-static error_t take_value(struct reading *reading, int key, const char *value)
+static enum exit_code check_once(struct reading *reading, int index)
 {
-    const char **place = &reading->args->value[key - OPTION_KEY];
-    const struct argp_option *option = reading->options;
-    while (option->key != key) {
-        option++;
+    const struct command_option *option = find_in(reading->own, index);
+    if (!option) {
+        option = find_in(common_options, index);
     }
-    if (*place && option->arg) {
-        reading->code = refuse(
-            reading->error, "--%s was given twice; give it once", option->name);
-        return EINVAL;
+    if (reading->repeated[index] && option->value) {
+        return refuse(reading->error, "--%s was given twice; give it once",
+                      option->name);
     }
-    *place = value ? value : "";
-    return 0;
+    reading->repeated[index] = true;
+    return EXIT_DONE;
 }
 
-static error_t parse_own(int key, char *arg, struct argp_state *state)
+static enum exit_code take_option(struct reading *reading, int index,
+                                  const char *value)
 {
-    struct reading *reading = state->input;
-    switch (key) {
-    case ARGP_KEY_INIT:
-        state->child_inputs[0] = reading;
-        return 0;
-    case ARGP_KEY_ARG:
-        return take_argument(reading, arg);
+    struct args *args = reading->args;
+    enum exit_code code = check_once(reading, index);
+    switch (index) {
+    case KEY_HELP:
+        args->helped = true;
+        break;
+    case KEY_JSON:
+        args->json = true;
+        break;
+    case KEY_EXPLAIN:
+        args->explain = true;
+        break;
+    case KEY_STOCK:
+        args->stock = value;
+        break;
     case KEY_OUTPUT:
-        reading->args->output = arg;
-        return 0;
-    case ARGP_KEY_ERROR:
-        if (!reading->args->helped && reading->code == EXIT_DONE) {
-            reading->code = refuse_option(reading, state);
-        }
-        return 0;
+        args->output = value;
+        break;
     default:
-        return key >= OPTION_KEY && key < OPTION_KEY + ARGS_OPTIONS
-                   ? take_value(reading, key, arg)
-                   : ARGP_ERR_UNKNOWN;
+        args->value[index] = value ? value : "";
+        break;
+    }
+    return code;
+}
+
+/* an option that there is not, or that several begin with */
+static enum exit_code refuse_unknown(const struct reading *reading,
+                                     const char *word)
+{
+    char name[80];
+    struct suggestion suggestion = {.word = name};
+    snprintf(name, sizeof name, "%.*s", (int)strcspn(word + 1, "="), word + 1);
+    if (name[0] == '-') {
+        memmove(name, name + 1, strlen(name));
+        suggest_of(&suggestion, reading->own);
+        suggest_of(&suggestion, common_options);
+    }
+    const char *command = reading->command->name;
+    return suggestion.nearest
+               ? refuse(reading->error,
+                        "unknown option \"%.60s\"; did you mean --%s? see "
+                        "midweight %s --help",
+                        word, suggestion.nearest, command)
+               : refuse(reading->error,
+                        "unknown option \"%.60s\"; see midweight %s --help",
+                        word, command);
+}
+
+/* A word such as -5C is a number, not an option. */
+static bool is_option(const char *word)
+{
+    return word[0] == '-' && word[1] != '\0' &&
+           !isdigit((unsigned char)word[1]) && word[1] != '.' && word[1] != ',';
+}
+
+/* the option that optind stands at */
+static enum exit_code read_option(struct reading *reading, int argc,
+                                  char **argv, const struct option *list)
+{
+    const char *word = argv[optind];
+    int key = getopt_long(argc, argv, "+:ho:", list, NULL);
+    switch (key) {
+    case '?':
+        return refuse_unknown(reading, word);
+    case ':':
+        return refuse(reading->error,
+                      "%.60s needs a value; see midweight %s "
+                      "--help",
+                      word, reading->command->name);
+    case 'h':
+        return take_option(reading, KEY_HELP, NULL);
+    case 'o':
+        return find_in(reading->own, KEY_OUTPUT)
+                   ? take_option(reading, KEY_OUTPUT, optarg)
+                   : refuse_unknown(reading, word);
+    default:
+        return take_option(reading, key - KEY_FIRST, optarg);
     }
 }
 
-static enum exit_code read_args(const struct command *command, int argc,
-                                char **argv, struct args *args,
-                                struct error *error)
+static enum exit_code read_args(struct reading *reading, int argc, char **argv)
 {
-    static const struct argp_option none[] = {{0}};
-    const struct argp_option *options =
-        command->options ? command->options : none;
-    const struct argp shared = {.options = common_options,
-                                .parser = parse_common};
-    const struct argp_child children[] = {{.argp = &shared}, {0}};
-    const struct argp argp = {
-        .options = options, .parser = parse_own, .children = children};
-    struct reading reading = {command, options, args, error, EXIT_DONE};
-    *args = (struct args){0};
-    error_t failure =
-        argp_parse(&argp, argc, argv,
-                   ARGP_NO_ERRS | ARGP_NO_EXIT | ARGP_NO_HELP | ARGP_IN_ORDER,
-                   NULL, &reading);
-    if (args->helped) {
-        help_print(command, options, common_options);
-        return EXIT_DONE;
+    struct option list[ARGS_OPTIONS + KEYS] = {{0}};
+    enum exit_code code = EXIT_DONE;
+    bool options = true;
+    list_options(common_options, list, list_options(reading->own, list, 0));
+    optind = 1;
+    opterr = 0;
+    while (optind < argc && code == EXIT_DONE && !reading->args->helped) {
+        const char *word = argv[optind];
+        if (options && strcmp(word, "--") == 0) {
+            options = false;
+            optind++;
+        } else if (options && is_option(word)) {
+            code = read_option(reading, argc, argv, list);
+        } else {
+            code = take_argument(reading, word);
+            optind++;
+        }
     }
-    return failure == ENOMEM ? error_set(error, EXIT_OUTPUT, "out of memory")
-                             : reading.code;
+    return code;
 }
+
+/* -- Commands ------------------------------------------------------------ */
 
 enum exit_code command_start(const struct command *command, int argc,
                              char **argv, struct error *error)
 {
-    struct args args;
+    static const struct command_option none[] = {{.name = NULL}};
+    struct args args = {0};
     if (command->start) {
         return command->start(command, argc, argv, error);
     }
-    enum exit_code code = read_args(command, argc, argv, &args, error);
-    return code != EXIT_DONE || args.helped ? code : command->run(&args, error);
+    struct reading reading = {.command = command,
+                              .own = command->options ? command->options : none,
+                              .args = &args,
+                              .error = error};
+    enum exit_code code = read_args(&reading, argc, argv);
+    if (code == EXIT_DONE && args.helped) {
+        help_print(command, reading.own, common_options);
+        return EXIT_DONE;
+    }
+    return code == EXIT_DONE ? command->run(&args, error) : code;
+}
+
+/* the last word of its name */
+static const char *own_name(const struct command *command)
+{
+    const char *last = strrchr(command->name, ' ');
+    return last ? last + 1 : command->name;
 }
 
 const struct command *command_find(const struct command *const *commands,
                                    const char *name)
 {
-    for (; *commands; commands++) {
-        const char *last = strrchr((*commands)->name, ' ');
-        if (strcmp(name, last ? last + 1 : (*commands)->name) == 0) {
-            return *commands;
-        }
+    while (*commands && strcmp(name, own_name(*commands)) != 0) {
+        commands++;
     }
-    return NULL;
+    return *commands;
+}
+
+enum exit_code command_refuse(const struct command *const *commands,
+                              const char *group, const char *name,
+                              struct error *error)
+{
+    struct suggestion suggestion = {.word = name};
+    for (const struct command *const *one = commands; *one; one++) {
+        suggest(&suggestion, own_name(*one));
+    }
+    const char *space = *group ? " " : "";
+    return suggestion.nearest
+               ? refuse(error,
+                        "unknown command \"%s%s%.60s\"; did you mean "
+                        "midweight %s%s%s?",
+                        group, space, name, group, space, suggestion.nearest)
+               : refuse(error,
+                        "unknown command \"%s%s%.60s\"; see midweight %s%s"
+                        "--help",
+                        group, space, name, group, space);
 }
 
 enum exit_code command_run(const struct command *const *commands,
@@ -212,10 +284,7 @@ enum exit_code command_run(const struct command *const *commands,
 {
     const struct command *found = command_find(commands, argv[1]);
     return found ? command_start(found, argc - 1, argv + 1, error)
-                 : error_set(error, EXIT_USAGE,
-                             "unknown command \"%s %.60s\"; see midweight "
-                             "%s --help",
-                             group, argv[1], group);
+                 : command_refuse(commands, group, argv[1], error);
 }
 
 void command_list(const struct command *const *commands)

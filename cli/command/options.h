@@ -1,37 +1,54 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * options - the command line of one command, read by argp.
+ * options - the command line of one command.
  *
- * argp does the reading; this adds the house rules: help starts with examples,
- * negative numbers are values and not options, and every complaint is one
- * line that says what to do.
+ * getopt_long() reads the options; this adds the house rules: help starts with
+ * examples, negative numbers are values and not options, nothing is given twice,
+ * and every complaint is one line that says what to do.
  */
 #ifndef COMMAND_OPTIONS_H
 #define COMMAND_OPTIONS_H
 
-#include <argp.h>
 #include <stdbool.h>
 #include <stddef.h>
 
 #include "util/error.h"
 
 enum {
-    ARGS_OPTIONS = 24,    /* options of one command */
-    ARGS_POSITIONAL = 80, /* far more than anybody writes */
-    OPTION_KEY = 256      /* above the keys of short options */
+    ARGS_OPTIONS = 24,            /* options of one command */
+    OUTPUT_OPTION = ARGS_OPTIONS, /* the index of -o */
+    ARGS_POSITIONAL = 80          /* far more than anybody writes */
 };
 
-/** An option of a command, by its index in args.value; NULL value: a flag. */
-#define OPTION(index, option_name, value_name, text)                           \
+/** An option; without a name the heading of those that follow. The last of a
+ * list has neither name nor text. */
+struct command_option {
+    const char *name;
+    int index;         /* in args.value */
+    const char *value; /* what stands for it in the help; NULL: a flag */
+    const char *text;
+    char letter; /* of its short form; '\0': none */
+    bool hidden; /* another spelling of an option */
+};
+
+/** An option of a command; NULL value: a flag. */
+#define OPTION(option_index, option_name, value_name, help)                    \
     {                                                                          \
-        .name = (option_name), .key = OPTION_KEY + (index),                    \
-        .arg = (value_name), .doc = (text)                                     \
+        .name = (option_name), .index = (option_index), .value = (value_name), \
+        .text = (help)                                                         \
+    }
+
+/** A heading among options. */
+#define OPTION_GROUP(heading)                                                  \
+    {                                                                          \
+        .text = (heading)                                                      \
     }
 
 /** The option -o FILE, for args.output. */
-#define OPTION_OUTPUT(text)                                                    \
+#define OPTION_OUTPUT(help)                                                    \
     {                                                                          \
-        .name = "output", .key = 'o', .arg = "FILE", .doc = (text)             \
+        .name = "output", .index = OUTPUT_OPTION, .value = "FILE",             \
+        .letter = 'o', .text = (help)                                          \
     }
 
 /** A command line, taken apart but not yet understood. */
@@ -42,6 +59,7 @@ struct args {
     const char *stock;  /* --stock, or NULL */
     const char *output; /* -o, or NULL */
     bool json;
+    bool explain;
     bool helped; /* help was asked for and has been shown */
 };
 
@@ -54,10 +72,10 @@ struct command {
     const char *name;      /* such as "mix" or "stock add" */
     const char *summary;   /* one line for the list of commands */
     const char *examples;  /* the first thing its help shows */
-    const char *arguments; /* for the usage line, as in argp */
-    const char *notes;     /* last paragraph of the help, after a \v */
+    const char *arguments; /* for the usage line */
+    const char *notes;     /* last paragraph of the help */
     /* OPTION()s, ended by an empty one; NULL: none of its own */
-    const struct argp_option *options;
+    const struct command_option *options;
     enum exit_code (*run)(const struct args *args, struct error *error);
     enum exit_code (*start)(const struct command *command, int argc,
                             char **argv, struct error *error);
@@ -74,6 +92,15 @@ enum exit_code command_start(const struct command *command, int argc,
 /** The command with a name, or NULL. */
 const struct command *command_find(const struct command *const *commands,
                                    const char *name);
+
+/**
+ * Refuse a command that there is not, with the nearest that there is.
+ *
+ * Given: group  what the commands belong to, such as "stock"; "" for none
+ */
+enum exit_code command_refuse(const struct command *const *commands,
+                              const char *group, const char *name,
+                              struct error *error);
 
 /**
  * Run the sub-command that argv[1] names; EXIT_USAGE where there is none.

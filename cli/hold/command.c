@@ -10,24 +10,23 @@
 
 enum { FROM, TO, SPRING, MASS, PISTON, BORE, SHAFT, SPEED, FAMILY, DENSITY };
 
-static const struct argp_option options[] = {
-    OPTION(FROM, "from", "T", "Temperature before"),
-    OPTION(TO, "to", "T", "Temperature after"),
+static const struct command_option options[] = {
+    OPTION(FROM, "from", "T",
+           "Start from this temperature (default: the rating)"),
+    OPTION(TO, "to", "T", "Go to this temperature"),
     OPTION(SPRING, "spring", "A:B",
-           "Spring rate before and after: a ratio, or in N/m or N/mm"),
-    OPTION(MASS, "mass", "A:B",
-           "Mass before and after: a ratio, or in kg or g"),
+           "Change the spring rate: a ratio, or in N/m or N/mm"),
+    OPTION(MASS, "mass", "A:B", "Change the mass: a ratio, or in kg or g"),
     OPTION(PISTON, "piston", "NxD[xL]:NxD[xL]",
-           "Pistons before and after: number of holes, diameter, length"),
-    OPTION(BORE, "bore", "D", "Bore of the damper, for the damping in N s/m"),
+           "Change the piston: number of holes, diameter, length"),
+    OPTION(BORE, "bore", "D", "Give the damping in N s/m for this bore"),
     OPTION(SHAFT, "shaft", "D",
-           "Diameter of the shaft; 0mm where none is on the working side"),
-    OPTION(SPEED, "speed", "V",
-           "Speed of the shaft, for the force at that speed"),
-    OPTION(FAMILY, "family", "FAMILY",
-           "Family of the oil: silicone or mineral"),
+           "Count a shaft of this diameter; 0mm where none is on the working "
+           "side"),
+    OPTION(SPEED, "speed", "V", "Give the force at this speed of the shaft"),
+    OPTION(FAMILY, "family", "FAMILY", "Take the oil as silicone or mineral"),
     OPTION(DENSITY, "density", "D",
-           "Density in g/ml (silicone at 25 C, mineral at 15 C)"),
+           "Take this density in g/ml (silicone at 25 C, mineral at 15 C)"),
     {0},
 };
 
@@ -166,7 +165,7 @@ const struct command command_hold = {
         "  midweight hold 350 --from 20C --to 30C --piston 3x1.2x2mm \\\n"
         "      --bore 12mm --shaft 3mm --speed 0.1m/s  the damping itself\n",
     .arguments = "OIL",
-    .notes = "\vOIL is the oil in the damper: 350, 350@40C, "
+    .notes = "OIL is the oil in the damper: 350, 350@40C, "
              "32@40C/5.4@100C or the name of a bottle. The damping "
              "ratio is kept, which is the damping itself where spring "
              "and mass stay the same. A:B means before and after, A "

@@ -15,23 +15,24 @@ enum { BY = MEASURE_OWN, CONSTANTS, BALL_DENSITY, OIL_DENSITY, KNOWN_DENSITY };
 
 /* the words in the other order; all three, so that --density alone stays too
  * short for any */
-#define ALIAS(alias, index)                                                    \
+#define ALIAS(alias, option_index)                                             \
     {                                                                          \
-        .name = (alias), .key = OPTION_KEY + (index), .arg = "D",              \
-        .flags = OPTION_HIDDEN                                                 \
+        .name = (alias), .index = (option_index), .value = "D", .text = "",    \
+        .hidden = true                                                         \
     }
 
-static const struct argp_option options[] = {
+static const struct command_option options[] = {
     MEASURE_OPTIONS,
     OPTION(BY, "by", "TOOL",
            "Time a cup, a syringe, a ball or a damper (default: a syringe)"),
     OPTION(CONSTANTS, "constants", "A:B",
-           "Known constants of the cup, v = A t - B/t; of them B counts"),
-    OPTION(BALL_DENSITY, "ball-density", "D", "Density of the ball, in g/ml"),
+           "Count the jet by the constants of the cup, v = A t - B/t"),
+    OPTION(BALL_DENSITY, "ball-density", "D",
+           "Take a ball of this density, in g/ml"),
     OPTION(OIL_DENSITY, "oil-density", "D",
-           "Density of the oil, for a ball (default: usual for the oil)"),
+           "Take this density of the oil, for a ball (default: usual for it)"),
     OPTION(KNOWN_DENSITY, "known-density", "D",
-           "Density of the known oil, for a ball (default: usual for the oil)"),
+           "Take this density of the known oil, likewise"),
     ALIAS("density-ball", BALL_DENSITY),
     ALIAS("density-oil", OIL_DENSITY),
     ALIAS("density-known", KNOWN_DENSITY),
@@ -352,7 +353,7 @@ const struct command command_measure_against = {
         "  midweight measure against 350 36.6s 61.0s --ball-density 2.2\n",
     .arguments = "OIL TIME TIME",
     .notes =
-        "\vThe first time is that of the known OIL, the second "
+        "The first time is that of the known OIL, the second "
         "that of the oil to be measured; join repeated times with "
         "a slash. The jet of a cup or a syringe makes the ratio of the "
         "times wrong by a few tenths of a per cent, and is counted; a "

@@ -6,22 +6,26 @@
 #include "measure/fall.h"
 #include "parse/number.h"
 
-static const struct argp_option options[] = {
+static const struct command_option options[] = {
     MEASURE_OPTIONS,
-    OPTION(FALL_DIAMETER, "diameter", "L", "Diameter of the ball, such as 3mm"),
-    OPTION(FALL_TUBE, "tube", "L", "Inner diameter of the tube, or none"),
-    OPTION(FALL_TRAVEL, "travel", "L", "From mark to mark"),
+    OPTION(FALL_DIAMETER, "diameter", "L",
+           "Drop a ball of this diameter, such as 3mm"),
+    OPTION(FALL_TUBE, "tube", "L",
+           "Drop it in a tube of this inner diameter, or none"),
+    OPTION(FALL_TRAVEL, "travel", "L",
+           "Time it over this travel, from mark to mark"),
     OPTION(FALL_TIME, "time", "TIME",
-           "Time from mark to mark; join repeated times with /"),
+           "Take this time from mark to mark; join repeated ones with /"),
     OPTION(FALL_BALL_DENSITY, "ball-density", "D",
-           "Density of the ball, in g/ml"),
+           "Take a ball of this density, in g/ml"),
     OPTION(FALL_OIL_DENSITY, "oil-density", "D",
-           "Density of the oil at its temperature, in g/ml (default: usual for "
+           "Take this density of the oil at its temperature, in g/ml (default: "
+           "usual for "
            "the oil)"),
     OPTION(FALL_DEPTH, "depth", "L",
-           "Depth of the oil, with the marks in the middle"),
+           "Fill to this depth, with the marks in the middle"),
     OPTION(FALL_GRAVITY, "gravity", "G",
-           "Local gravity, in m/s2 (default 9.80665)"),
+           "Take this local gravity, in m/s2 (default 9.80665)"),
     OPTION(FALL_FOR, "for", "OIL", "Choose a ball and travel for this oil"),
     {0},
 };
@@ -140,7 +144,7 @@ const struct command command_measure_ball = {
         "      --ball-density 1.41 --time 31.2s/30.9s --at 22C\n"
         "  midweight measure ball --for 350 --tube 38mm   which ball to take\n",
     .arguments = "[TIME...]",
-    .notes = "\vLengths need a unit: 1.2mm, 7.5cm, 0.3m. A TIME is "
+    .notes = "Lengths need a unit: 1.2mm, 7.5cm, 0.3m. A TIME is "
              "64.5s, 3min or 1:04.5; several are averaged. Limits that "
              "are better known than the defaults follow the value: "
              "--diameter 3mm+-0.005mm, --at 22C+-0.5C.",

@@ -15,11 +15,11 @@
 
 enum { FORGET = MEASURE_OWN };
 
-static const struct argp_option options[] = {
+static const struct command_option options[] = {
     OPTION(MEASURE_AT, "at", "T",
-           "Temperature of the oils (default: where all are rated)"),
+           "Take the oils at this temperature (default: where all are rated)"),
     OPTION(MEASURE_FAMILY, "family", "FAMILY",
-           "Family of the oils: silicone or mineral"),
+           "Take the oils as silicone or mineral"),
     OPTION(MEASURE_SAVE, "save", "CUP", "Save the cup under this name"),
     OPTION(FORGET, "forget", "CUP", "Delete a saved cup"),
     {0},
@@ -326,7 +326,7 @@ const struct command command_measure_calibrate = {
         "  midweight measure cup Syringe 55.2s --at 21C\n"
         "  midweight measure calibrate --forget Syringe\n",
     .arguments = "OIL=TIME OIL=TIME...",
-    .notes = "\vA cup is anything that empties through a hole, such as "
+    .notes = "A cup is anything that empties through a hole, such as "
              "the body of a syringe. Its law, v = A t - B/t, is fitted "
              "by least squares. Oils of the stock that have been "
              "measured calibrate a cup better than labels do.",

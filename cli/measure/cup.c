@@ -12,9 +12,9 @@
 
 enum { OWN = MEASURE_OWN, FOR, LIST };
 
-static const struct argp_option options[] = {
+static const struct command_option options[] = {
     MEASURE_OPTIONS,
-    OPTION(OWN, "own", "A:B", "A cup of your own, v = A t - B/t"),
+    OPTION(OWN, "own", "A:B", "Use a cup of your own, v = A t - B/t"),
     OPTION(FOR, "for", "OIL", "Choose a cup for this oil"),
     OPTION(LIST, "list", NULL, "List the cups and their ranges"),
     {0},
@@ -261,7 +261,7 @@ const struct command command_measure_cup = {
         "  midweight measure cup --list               what each cup reads\n"
         "  midweight measure cup --own 4.5:320 71s --at 22C\n",
     .arguments = "CUP TIME...",
-    .notes = "\vA TIME is 64.5s, 3min or 1:04.5; several are averaged. "
+    .notes = "A TIME is 64.5s, 3min or 1:04.5; several are averaged. "
              "A CUP is a standard one (ISO4, Ford3, Zahn2) or one of "
              "your own, saved by midweight measure calibrate. --at "
              "22C+-0.5C gives the limits of the thermometer (default 1 "

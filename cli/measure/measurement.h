@@ -24,9 +24,9 @@
 enum { MEASURE_AT, MEASURE_FAMILY, MEASURE_SAVE, MEASURE_FORCE, MEASURE_OWN };
 
 #define MEASURE_OPTIONS                                                        \
-    OPTION(MEASURE_AT, "at", "T", "Temperature of the oil"),                   \
+    OPTION(MEASURE_AT, "at", "T", "Take the oil at this temperature"),         \
         OPTION(MEASURE_FAMILY, "family", "FAMILY",                             \
-               "Family of the oil: silicone or mineral"),                      \
+               "Take the oil as silicone or mineral"),                         \
         OPTION(MEASURE_SAVE, "save", "NAME",                                   \
                "Save the result as a reading of this bottle"),                 \
         OPTION(MEASURE_FORCE, "force", NULL,                                   \

@@ -10,13 +10,23 @@
 #include "parse/number.h"
 #include "util/xalloc.h"
 
-static const struct argp_option options[] = {
-    OPTION(
-        MIX_TARGET, "target", "V[@T]",
-        "Viscosity wanted, in mm2/s, at temperature T; 360:490:10 is a table "
-        "of recipes"),
-    OPTION(MIX_MAKE, "make", "AMOUNT", "Batch wanted: 20ml, 20g or 4x2.5ml"),
-    OPTION(MIX_WASTE, "waste", "PERCENT", "Extra oil to allow for losses"),
+static const struct command_option options[] = {
+    OPTION_GROUP("What is wanted"),
+    OPTION(MIX_TARGET, "target", "V[@T]",
+           "Reach this viscosity, in mm2/s, at temperature T; 360:490:10 makes "
+           "a table of recipes"),
+    OPTION(MIX_AT, "at", "T",
+           "Compare at this temperature, unless the target gives one"),
+    OPTION(MIX_RESIDUE, "residue", "ML=OIL",
+           "Allow for oil that stays on the walls: 0.3ml=350"),
+    OPTION_GROUP("Amounts"),
+    OPTION(MIX_MAKE, "make", "AMOUNT", "Make this batch: 20ml, 20g or 4x2.5ml"),
+    OPTION(MIX_WASTE, "waste", "PERCENT", "Make more, to allow for losses"),
+    OPTION(MIX_RECORD, "record", "NAME",
+           "Record the mix: take the oils off their bottles and add this "
+           "bottle, or top up the bottle of that name"),
+    OPTION(MIX_DATE, "date", "YYYY-MM-DD", "Record this date (default: today)"),
+    OPTION_GROUP("Tools"),
     OPTION(MIX_SYRINGE, "syringe", "ML[/ML]",
            "Round to the graduations of a syringe, and split by what it holds: "
            "0.2ml or 0.2/5ml"),
@@ -25,25 +35,19 @@ static const struct argp_option options[] = {
            "small doses are weighed"),
     OPTION(MIX_DROP, "drop", "ML",
            "Round to drops of this size, or of the bottle's own"),
-    OPTION(MIX_RESIDUE, "residue", "ML=OIL",
-           "Allow for oil that stays on the walls: 0.3ml=350"),
-    OPTION(MIX_RECORD, "record", "NAME",
-           "Record the mix: take the oils off their bottles and add this "
-           "bottle, or top up the bottle of that name"),
-    OPTION(MIX_DATE, "date", "YYYY-MM-DD", "Date of the mix (default: today)"),
-    OPTION(MIX_AT, "at", "T",
-           "Temperature of the mix, unless the target gives one"),
+    OPTION(MIX_THERMOMETER, "thermometer", "K",
+           "Allow for this error of the thermometer (default +-1 degree)"),
+    OPTION_GROUP("Method"),
+    OPTION(MIX_FAMILY, "family", "FAMILY",
+           "Take the oils as silicone or mineral"),
+    OPTION(MIX_DENSITY, "density", "D",
+           "Take this density in g/ml (silicone at 25 C, mineral at 15 C)"),
     OPTION(MIX_EXCESS, "excess", "K",
-           "Excess over ASTM D7152 (default: silicone 0.20 or fitted to "
-           "recorded mixes, mineral 0)"),
+           "Take this excess over ASTM D7152 (default: silicone 0.20 or fitted "
+           "to recorded mixes, mineral 0)"),
     OPTION(MIX_RULE, "rule", "RULE",
            "Blend by ASTM D7152 without excess: astm or wright"),
-    OPTION(MIX_THERMOMETER, "thermometer", "K",
-           "Limits of the thermometer error (default +-1 degree)"),
-    OPTION(MIX_FAMILY, "family", "FAMILY",
-           "Family of the oils: silicone or mineral"),
-    OPTION(MIX_DENSITY, "density", "D",
-           "Density of the oils in g/ml (silicone at 25 C, mineral at 15 C)"),
+    OPTION_GROUP("Output"),
     OPTION(MIX_CSV, "csv", NULL, "Print a table of recipes as CSV"),
     {0},
 };
@@ -113,7 +117,7 @@ const struct command command_mix = {
         "                --target 100@40C\n",
     .arguments = "[OIL[=AMOUNT]...]",
     .notes =
-        "\vAn OIL is 350, 350@40C, 32@40C/5.4@100C, 46@40C/VI150 or the "
+        "An OIL is 350, 350@40C, 32@40C/5.4@100C, 46@40C/VI150 or the "
         "name of a bottle. An AMOUNT is 10ml, 10g, 12drops, 20% of the mix "
         "or parts such as 2. The amount you leave out is the one that is "
         "calculated. Results are estimates: measure what matters.",

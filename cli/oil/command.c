@@ -12,19 +12,18 @@
 
 enum { AT, TABLE, IN, THERMOMETER, FAMILY, DENSITY };
 
-static const struct argp_option options[] = {
+static const struct command_option options[] = {
     OPTION(AT, "at", "T",
-           "Temperature wanted (default: where the oil is rated)"),
+           "Ask at this temperature (default: where the oil is rated)"),
     OPTION(TABLE, "table", "FROM:TO:STEP", "Print a row for each temperature"),
     OPTION(IN, "in", "UNIT",
-           "One number alone, in mm2/s, St, m2/s, mPa.s, "
+           "Print one number alone, in mm2/s, St, m2/s, mPa.s, "
            "Pa.s, P or SUS"),
     OPTION(THERMOMETER, "thermometer", "K",
-           "Limits of the thermometer error (default +-1 degree)"),
-    OPTION(FAMILY, "family", "FAMILY",
-           "Family of the oil: silicone or mineral"),
+           "Allow for this error of the thermometer (default +-1 degree)"),
+    OPTION(FAMILY, "family", "FAMILY", "Take the oil as silicone or mineral"),
     OPTION(DENSITY, "density", "D",
-           "Density in g/ml (silicone at 25 C, mineral at 15 C)"),
+           "Take this density in g/ml (silicone at 25 C, mineral at 15 C)"),
     {0},
 };
 
@@ -237,7 +236,7 @@ const struct command command_oil = {
         "  midweight oil 340mPa.s@20C --at 68F\n"
         "  midweight oil 200SUS@100F --in mm2/s       one number alone\n",
     .arguments = "OIL",
-    .notes = "\vAn OIL is 350, 350@40C, 32@40C/5.4@100C, 46@40C/VI150 "
+    .notes = "An OIL is 350, 350@40C, 32@40C/5.4@100C, 46@40C/VI150 "
              "or the name of a bottle. One point is taken as silicone "
              "at 25 C unless --family is given; two points show the "
              "family, which the answer names. Results are estimates: "

@@ -11,21 +11,21 @@
 
 enum { DEPTH, BUBBLE, AT, PRESSURE, GAUGE, FAMILY, DENSITY };
 
-static const struct argp_option options[] = {
-    OPTION(DEPTH, "depth", "L", "Depth of the oil, such as 20mm"),
+static const struct command_option options[] = {
+    OPTION(DEPTH, "depth", "L",
+           "Let bubbles rise through this depth, such as 20mm"),
     OPTION(BUBBLE, "bubble", "D",
-           "Diameter of the smallest bubble that must go (default 0.3mm, an "
+           "Wait for bubbles of this diameter and larger (default 0.3mm, an "
            "assumption)"),
     OPTION(AT, "at", "T",
-           "Temperature of the oil (default: its rating temperature)"),
+           "Take the oil at this temperature (default: where it is rated)"),
     OPTION(PRESSURE, "pressure", "P",
-           "Absolute pressure in the vessel: 10kPa, 0.1bar"),
+           "Draw a vacuum of this absolute pressure: 10kPa, 0.1bar"),
     OPTION(GAUGE, "gauge", "P",
-           "Reading of a vacuum gauge, below zero: -90kPa, -0.9bar"),
-    OPTION(FAMILY, "family", "FAMILY",
-           "Family of the oil: silicone or mineral"),
+           "Draw a vacuum by its gauge, below zero: -90kPa, -0.9bar"),
+    OPTION(FAMILY, "family", "FAMILY", "Take the oil as silicone or mineral"),
     OPTION(DENSITY, "density", "D",
-           "Density in g/ml, for an oil given in mPa.s"),
+           "Take this density in g/ml, for an oil given in mPa.s"),
     {0},
 };
 
@@ -189,7 +189,7 @@ const struct command command_settle = {
         "  midweight settle 450 --depth 20mm --pressure 10kPa   absolute\n"
         "  midweight settle 450 --depth 20mm --gauge -90kPa  below the air\n",
     .arguments = "OIL",
-    .notes = "\vA pressure is absolute (--pressure) or relative to the "
+    .notes = "A pressure is absolute (--pressure) or relative to the "
              "air outside, as a vacuum gauge shows it (--gauge). Sizes "
              "and pressures need a unit. Small bubbles leave last: "
              "half the diameter takes four times as long.",

@@ -8,17 +8,16 @@
 
 enum { FROM, TO, AT, BLEND, FAMILY, DENSITY };
 
-static const struct argp_option options[] = {
-    OPTION(FROM, "from", "T", "Coldest temperature"),
-    OPTION(TO, "to", "T", "Warmest temperature"),
+static const struct command_option options[] = {
+    OPTION(FROM, "from", "T", "Begin at this temperature"),
+    OPTION(TO, "to", "T", "End at this temperature"),
     OPTION(AT, "at", "T",
-           "Today's temperature, as a line; with --blend the "
+           "Draw a line at today's temperature; with --blend the "
            "temperature of the mix"),
     OPTION(BLEND, "blend", NULL, "Draw viscosity over share for two oils"),
-    OPTION(FAMILY, "family", "FAMILY",
-           "Family of the oils: silicone or mineral"),
+    OPTION(FAMILY, "family", "FAMILY", "Take the oils as silicone or mineral"),
     OPTION(DENSITY, "density", "D",
-           "Density in g/ml (silicone at 25 C, mineral at 15 C)"),
+           "Take this density in g/ml (silicone at 25 C, mineral at 15 C)"),
     SHEET_OPTIONS,
     {0},
 };
@@ -115,7 +114,7 @@ const struct command command_card_chart = {
         "  midweight card chart --at 12C -o oils.pdf     the same as a sheet\n"
         "  midweight card chart 350 500 --blend -o blends.svg\n",
     .arguments = "[OIL...]",
-    .notes = "\vOn the axes of ASTM D341 an oil known at two "
+    .notes = "On the axes of ASTM D341 an oil known at two "
              "temperatures is a straight line. Results are estimates: "
              "measure what matters.",
     .options = options,

@@ -23,7 +23,7 @@
 
 enum { COPIES = 2, PARENT_LINES = 3 };
 
-static const struct argp_option options[] = {SHEET_OPTIONS, {0}};
+static const struct command_option options[] = {SHEET_OPTIONS, {0}};
 
 /* a label and the recipe behind it, count 0 where it was not mixed */
 struct label {
@@ -244,7 +244,7 @@ const struct command command_card_label = {
     .examples = "  midweight card label Maple -o maple.pdf   two copies\n"
                 "  midweight card label -o labels.pdf        the whole stock\n",
     .arguments = "[NAME...]",
-    .notes = "\vA label names the oil, its viscosity and temperature, "
+    .notes = "A label names the oil, its viscosity and temperature, "
              "the recipe and date of a mix, and the uncertainty. Print "
              "at full size. Results are estimates: measure what "
              "matters.",

@@ -11,19 +11,18 @@
 
 enum { FROM, TO, STEP, AT, MAKE, SYRINGE, SCALE, DROP, FAMILY, DENSITY };
 
-static const struct argp_option options[] = {
-    OPTION(FROM, "from", "V", "Thinnest mix, in mm2/s"),
-    OPTION(TO, "to", "V", "Thickest mix"),
-    OPTION(STEP, "step", "V", "Step from one mix to the next"),
-    OPTION(AT, "at", "T", "Temperature of all viscosities"),
-    OPTION(MAKE, "make", "AMOUNT", "Batch: 20ml, 20g or 4x2.5ml"),
+static const struct command_option options[] = {
+    OPTION(FROM, "from", "V", "Begin with this mix, in mm2/s"),
+    OPTION(TO, "to", "V", "End with this mix"),
+    OPTION(STEP, "step", "V", "Step from one mix to the next by this much"),
+    OPTION(AT, "at", "T", "Compare all at this temperature"),
+    OPTION(MAKE, "make", "AMOUNT", "Make batches of 20ml, 20g or 4x2.5ml"),
     OPTION(SYRINGE, "syringe", "ML", "Dose by syringe, graduated in ML"),
     OPTION(SCALE, "scale", "G", "Dose by scale, which resolves G"),
     OPTION(DROP, "drop", "ML", "Dose by drops of ML"),
-    OPTION(FAMILY, "family", "FAMILY",
-           "Family of the oils: silicone or mineral"),
+    OPTION(FAMILY, "family", "FAMILY", "Take the oils as silicone or mineral"),
     OPTION(DENSITY, "density", "D",
-           "Density in g/ml (silicone at 25 C, mineral at 15 C)"),
+           "Take this density in g/ml (silicone at 25 C, mineral at 15 C)"),
     SHEET_OPTIONS,
     {0},
 };
@@ -150,7 +149,7 @@ const struct command command_card_mix = {
         "  midweight card mix 350 500 --from 360 --to 480 --step 20 -o "
         "mix.svg\n",
     .arguments = "OIL OIL",
-    .notes = "\vThe ruler works without a computer: read the share of "
+    .notes = "The ruler works without a computer: read the share of "
              "the second oil on its left and the viscosity of the mix "
              "on its right. Print at full size. Results are estimates: "
              "measure what matters.",

@@ -8,14 +8,13 @@
 
 enum { FROM, TO, AT, FAMILY, DENSITY };
 
-static const struct argp_option options[] = {
+static const struct command_option options[] = {
     OPTION(FROM, "from", "T", "Coldest temperature (default 5C)"),
     OPTION(TO, "to", "T", "Warmest temperature (default 35C)"),
     OPTION(AT, "at", "T", "Temperature the damper is tuned at (default 25C)"),
-    OPTION(FAMILY, "family", "FAMILY",
-           "Family of the oils: silicone or mineral"),
+    OPTION(FAMILY, "family", "FAMILY", "Take the oils as silicone or mineral"),
     OPTION(DENSITY, "density", "D",
-           "Density in g/ml (silicone at 25 C, mineral at 15 C)"),
+           "Take this density in g/ml (silicone at 25 C, mineral at 15 C)"),
     SHEET_OPTIONS,
     {0},
 };
@@ -72,7 +71,7 @@ const struct command command_card_temperature = {
                 "  midweight card temperature Elm --from 0C --to 40C "
                 "--paper A5 -o elm.png\n",
     .arguments = "[OIL...]",
-    .notes = "\vFor each oil and temperature the sheet gives two "
+    .notes = "For each oil and temperature the sheet gives two "
              "numbers: its viscosity, and the rating of the oil that "
              "keeps the damping of --at. Results are estimates: "
              "measure what matters.",

@@ -19,16 +19,17 @@
 enum { FAMILY, TOLERANCE, DENSITY, LEFT, DROPS, NOTE, NAME, VISCOSITY };
 
 #define BOTTLE_OPTIONS                                                         \
-    OPTION(FAMILY, "family", "FAMILY",                                         \
-           "Family of the oil: silicone or mineral"),                          \
+    OPTION(FAMILY, "family", "FAMILY", "Take the oil as silicone or mineral"), \
         OPTION(TOLERANCE, "tolerance", "PERCENT",                              \
-               "Tolerance of the label (default 5 %, over 1000 mm2/s 10 %)"),  \
-        OPTION(DENSITY, "density", "D",                                        \
-               "Density in g/ml (silicone at 25 C, mineral at 15 C)"),         \
-        OPTION(LEFT, "left", "AMOUNT", "Amount left: 31ml or 30g"),            \
+               "Allow the label this tolerance (default 5 %, over 1000 mm2/s " \
+               "10 %)"),                                                       \
+        OPTION(                                                                \
+            DENSITY, "density", "D",                                           \
+            "Take this density in g/ml (silicone at 25 C, mineral at 15 C)"),  \
+        OPTION(LEFT, "left", "AMOUNT", "Keep how much is left: 31ml or 30g"),  \
         OPTION(DROPS, "drops", "COUNT=MASS",                                   \
-               "Number and mass of weighed drops: 50=0.62g"),                  \
-        OPTION(NOTE, "note", "TEXT", "Note on the bottle")
+               "Find the size of a drop from drops weighed: 50=0.62g"),        \
+        OPTION(NOTE, "note", "TEXT", "Keep a note on the bottle")
 
 /* -- What the options say of a bottle ---------------------------------- */
 
@@ -123,7 +124,7 @@ static void print_bottle(const char *what, const struct bottle *bottle)
 
 /* -- add --------------------------------------------------------------- */
 
-static const struct argp_option add_options[] = {BOTTLE_OPTIONS, {0}};
+static const struct command_option add_options[] = {BOTTLE_OPTIONS, {0}};
 
 static enum exit_code read_new_bottle(const struct args *args,
                                       struct bottle *bottle,
@@ -187,10 +188,10 @@ const struct command command_stock_add = {
 
 /* -- set --------------------------------------------------------------- */
 
-static const struct argp_option set_options[] = {
+static const struct command_option set_options[] = {
     BOTTLE_OPTIONS,
-    OPTION(NAME, "name", "NAME", "New name"),
-    OPTION(VISCOSITY, "viscosity", "OIL", "Corrected viscosity of the label"),
+    OPTION(NAME, "name", "NAME", "Give it this name"),
+    OPTION(VISCOSITY, "viscosity", "OIL", "Correct the viscosity of the label"),
     {0}};
 
 /* Another viscosity of an oil, whose family stays; points that look like

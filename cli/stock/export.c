@@ -259,7 +259,7 @@ const struct command command_stock_export = {
     .name = "stock export",
     .summary = "write the table as CSV to standard output",
     .examples = "  midweight stock export > bottles.csv\n",
-    .notes = "\vA cell that a spreadsheet would run as a formula (it "
+    .notes = "A cell that a spreadsheet would run as a formula (it "
              "starts with = + - @ and is not a number) is preceded by "
              "an apostrophe; import removes it.",
     .run = run,

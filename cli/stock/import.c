@@ -15,7 +15,7 @@
 
 enum { SKIP_BAD };
 
-static const struct argp_option options[] = {
+static const struct command_option options[] = {
     OPTION(SKIP_BAD, "skip-bad", NULL, "Skip bad rows and import the rest"),
     {0},
 };
@@ -224,7 +224,7 @@ const struct command command_stock_import = {
     .examples = "  midweight stock import bottles.csv\n"
                 "  midweight stock import --skip-bad bottles.csv\n",
     .arguments = "FILE",
-    .notes = "\vThe first row names the columns: name and viscosity, "
+    .notes = "The first row names the columns: name and viscosity, "
              "and any of temperature, family, tolerance_percent, "
              "density, left_ml, note. Fields are separated by commas, "
              "semicolons or tabs; a decimal comma is understood. An "

@@ -21,7 +21,7 @@ enum { CSV };
 
 enum { NAME_COLUMNS = 28 };
 
-static const struct argp_option options[] = {
+static const struct command_option options[] = {
     OPTION(CSV, "csv", NULL, "Print as CSV"),
     {0},
 };

@@ -25,9 +25,10 @@ struct place {
 
 enum { FAMILY };
 
-static const struct argp_option options[] = {
+static const struct command_option options[] = {
     OPTION(FAMILY, "family", "FAMILY",
-           "Family of the oils: silicone or mineral (default: silicone, where "
+           "Take the oils of this family: silicone or mineral (default: "
+           "silicone, where "
            "there is any)"),
     {0},
 };
@@ -331,7 +332,7 @@ const struct command command_stock_plan = {
     .summary = "what the bottles can reach, and which to buy",
     .examples = "  midweight stock plan 200 1000\n",
     .arguments = "LOW HIGH",
-    .notes = "\vThe viscosities are at 25 C for silicone oil, and at 40 C for "
+    .notes = "The viscosities are at 25 C for silicone oil, and at 40 C for "
              "mineral oil.",
     .options = options,
     .run = run,

@@ -17,11 +17,11 @@ enum { UNCERTAINTY, METHOD, DATE, DELETE, FORCE };
  * stated where it is used */
 #define USUAL_UNCERTAINTY 0.03
 
-static const struct argp_option options[] = {
+static const struct command_option options[] = {
     OPTION(UNCERTAINTY, "uncertainty", "PERCENT",
-           "Standard uncertainty of the reading (default 3 %)"),
-    OPTION(METHOD, "method", "TEXT", "Method of measurement"),
-    OPTION(DATE, "date", "YYYY-MM-DD", "Date of the reading (default: today)"),
+           "Give the reading this standard uncertainty (default 3 %)"),
+    OPTION(METHOD, "method", "TEXT", "Keep how it was measured"),
+    OPTION(DATE, "date", "YYYY-MM-DD", "Keep this date (default: today)"),
     OPTION(DELETE, "delete", "K",
            "Delete reading K instead, as midweight stock show numbers them"),
     OPTION(FORCE, "force", NULL,

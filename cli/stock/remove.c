@@ -14,7 +14,7 @@
 
 enum { FORCE, DAMAGED };
 
-static const struct argp_option remove_options[] = {
+static const struct command_option remove_options[] = {
     OPTION(FORCE, "force", NULL,
            "Remove it although mixes were made from it; their recipes keep its "
            "name"),

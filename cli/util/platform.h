@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
- * platform - all that the programs need beyond C11 and POSIX.1-2008, argp
- * aside: what another system does in another way is to be changed here only.
+ * platform - all that the programs need beyond C11 and POSIX.1-2008, but for
+ * getopt_long(): what another system does in another way is to be changed here
+ * only.
  */
 #ifndef UTIL_PLATFORM_H
 #define UTIL_PLATFORM_H
