@@ -36,18 +36,16 @@ static enum exit_code read_temperatures(const struct args *args,
 {
     const char *from = args->value[FROM], *to = args->value[TO];
     request->t_from = request->t_to = request->ref.oil.points[0].temperature;
-    request->has_temperatures = from && to;
-    if (!from && !to) {
-        return EXIT_DONE;
+    request->has_temperatures = to != NULL;
+    request->explain = args->explain;
+    if (from && !to) {
+        return refuse(error, "--from needs --to, such as --from 25C --to 12C");
     }
-    if (!from || !to) {
-        return refuse(error,
-                      "--from and --to go together, such as --from 25C --to "
-                      "12C");
-    }
-    enum exit_code code = parse_temperature(from, &request->t_from, error);
-    return code == EXIT_DONE ? parse_temperature(to, &request->t_to, error)
-                             : code;
+    enum exit_code code =
+        from ? parse_temperature(from, &request->t_from, error) : EXIT_DONE;
+    return code == EXIT_DONE && to
+               ? parse_temperature(to, &request->t_to, error)
+               : code;
 }
 
 static enum exit_code read_changes(const struct args *args,
@@ -170,8 +168,7 @@ const struct command command_hold = {
              "ratio is kept, which is the damping itself where spring "
              "and mass stay the same. A:B means before and after, A "
              "alone means unchanged. Spring and mass may be ratios; "
-             "sizes and speeds need a unit. Results are estimates: "
-             "measure what matters.",
+             "sizes and speeds need a unit. Results are estimates.",
     .options = options,
     .run = run,
 };

@@ -25,6 +25,7 @@ struct hold_request {
     double bore, shaft; /* m */
     double speed;       /* m/s; NaN: not asked */
     const char *stock;  /* file, or NULL */
+    bool explain;       /* the factors are wanted too */
 };
 
 /* before, and after with the same oil and with the one wanted */
@@ -59,6 +60,7 @@ struct hold_answer {
     struct mw_oil_state before;
     struct mw_oil_state same_oil; /* after; NaN: not known there */
     struct mw_hold hold;
+    bool matters;           /* the change with the same oil */
     struct mw_point wanted; /* mm2/s after */
     struct mw_point rating; /* what to look for on the bottle */
     bool rated;             /* else no law leads from wanted to a rating */

@@ -88,21 +88,22 @@ enum exit_code hold_print_json(const struct hold_request *request,
 {
     const struct mw_hold *hold = &answer->hold;
     return print_json(
-        json_pack("{s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, "
-                  "s:o}",
-                  "name", request->ref.name, "family",
-                  mw_family_name(request->ref.oil.family), "viscosity_now",
-                  json_number(answer->before.viscosity), "before",
-                  json_oil(request->t_from, answer->before.viscosity,
-                           answer->before.dynamic),
-                  "same_oil",
-                  json_oil(request->t_to, answer->same_oil.viscosity,
-                           answer->same_oil.dynamic),
-                  "wanted",
-                  json_oil(request->t_to, hold->viscosity, hold->wanted),
-                  "change_percent", json_number(100 * hold->change), "rating",
-                  json_point(&answer->rating), "factor", json_factor(answer),
-                  "damper", json_dampers(request, answer), "pour",
-                  json_pour(answer), "warnings", json_all_warnings(answer)),
+        json_pack(
+            "{s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, "
+            "s:o}",
+            "name", request->ref.name, "family",
+            mw_family_name(request->ref.oil.family), "viscosity_now",
+            json_number(answer->before.viscosity), "before",
+            json_oil(request->t_from, answer->before.viscosity,
+                     answer->before.dynamic),
+            "same_oil",
+            json_oil(request->t_to, answer->same_oil.viscosity,
+                     answer->same_oil.dynamic),
+            "wanted", json_oil(request->t_to, hold->viscosity, hold->wanted),
+            "change_percent", json_number(100 * hold->change), "matters",
+            json_boolean(answer->matters), "rating",
+            json_point(&answer->rating), "factor", json_factor(answer),
+            "damper", json_dampers(request, answer), "pour", json_pour(answer),
+            "warnings", json_all_warnings(answer)),
         error);
 }

@@ -35,50 +35,67 @@ static const char *compared(double change, char phrase[PHRASE_LENGTH])
     return phrase;
 }
 
+/* " at 12 C", where temperatures were given */
+static const char *place_of(const struct hold_request *request,
+                            char place[PHRASE_LENGTH])
+{
+    place[0] = '\0';
+    if (request->has_temperatures) {
+        snprintf(place, PHRASE_LENGTH, " at %.6g C", request->t_to);
+    }
+    return place;
+}
+
+/* which oil keeps the damping */
+static void print_wanted(const struct hold_request *request,
+                         const struct hold_answer *answer)
+{
+    char text[FORMAT_LENGTH], place[PHRASE_LENGTH];
+    const char *family = mw_family_name(request->ref.oil.family);
+    const struct mw_point *rating = &answer->rating;
+    format_significant(rating->viscosity, 3, text);
+    place_of(request, place);
+    if (answer->rated && fabs(answer->f_all - 1) < SAME) {
+        print_wrapped("The same oil keeps the %s%s.", kept(request), place);
+    } else if (answer->rated) {
+        print_wrapped("Fill %s oil rated %s mm2/s at %.6g C to keep the %s%s.",
+                      family, text, rating->temperature, kept(request), place);
+    } else {
+        print_wrapped("Fill %s oil that has %s mm2/s at %.6g C to keep the %s. "
+                      "Its rating depends on its own slope: see its data "
+                      "sheet.",
+                      family, text, rating->temperature, kept(request));
+    }
+}
+
+/* what becomes of it with the same oil, and whether that matters */
 static void print_change(const struct hold_request *request,
                          const struct hold_answer *answer)
 {
-    char phrase[PHRASE_LENGTH], place[PHRASE_LENGTH] = "";
-    if (request->has_temperatures) {
-        snprintf(place, sizeof place, " at %.6g C", request->t_to);
+    char phrase[PHRASE_LENGTH], place[PHRASE_LENGTH], before[PHRASE_LENGTH];
+    double change = answer->hold.change;
+    bool same = fabs(change) < SAME;
+    place_of(request, place);
+    if (answer->rated && fabs(answer->f_all - 1) < SAME) {
+        return; /* the same oil is the answer */
     }
-    if (isnan(answer->hold.change)) {
+    if (isnan(change)) {
         print_wrapped(
             "What the same oil does%s is not known: it is known at %.6g "
             "C only.",
             place, request->t_from);
-    } else if (request->has_temperatures && request->t_from != request->t_to) {
-        print_wrapped(
-            "With the same oil the %s%s is %s %s at %.6g C.", kept(request),
-            place, compared(answer->hold.change, phrase),
-            fabs(answer->hold.change) < SAME ? "as" : "than", request->t_from);
-    } else {
-        print_wrapped("With the same oil the %s%s is %s %s before.",
-                      kept(request), place,
-                      compared(answer->hold.change, phrase),
-                      fabs(answer->hold.change) < SAME ? "as" : "than");
+        return;
     }
-}
-
-static void print_wanted(const struct hold_request *request,
-                         const struct hold_answer *answer)
-{
-    char text[FORMAT_LENGTH];
-    const char *family = mw_family_name(request->ref.oil.family);
-    const struct mw_point *rating = &answer->rating;
-    if (answer->rated && fabs(answer->f_all - 1) < SAME) {
-        print_wrapped("What keeps it: the same oil.");
-    } else if (answer->rated) {
-        print_wrapped("What keeps it: %s oil rated %s mm2/s at %.6g C.", family,
-                      format_significant(rating->viscosity, 3, text),
-                      rating->temperature);
-    } else {
-        print_wrapped("What keeps it: %s oil that has %s mm2/s at %.6g C. Its "
-                      "rating depends on its own slope: see its data sheet.",
-                      family, format_significant(rating->viscosity, 3, text),
-                      rating->temperature);
+    snprintf(before, sizeof before, " %s before", same ? "as" : "than");
+    if (request->has_temperatures && request->t_from != request->t_to) {
+        snprintf(before, sizeof before, " %s at %.6g C", same ? "as" : "than",
+                 request->t_from);
     }
-    print_text("\n");
+    print_wrapped("With the same oil the %s%s is %s%s: that %s (this oil is "
+                  "known to +-%.2g %%).",
+                  kept(request), place, compared(change, phrase), before,
+                  answer->matters ? "matters" : "does not matter",
+                  100 * MW_COVERAGE * request->ref.uncertainty);
 }
 
 static void print_oil(const char *what, double t, double viscosity,
@@ -234,15 +251,17 @@ static void print_pour(const struct hold_request *request,
         snprintf(still, sizeof still, ", %s ml left",
                  format_significant(bottle->left_ml, 3, left));
     }
-    print_wrapped("Pour: %s (%s mm2/s at %.6g C, +-%.2g %%%s) is the nearest "
-                  "bottle of the "
-                  "stock; the %s is then %s%s.",
+    print_wrapped("Nearest bottle of the stock: %s (%s mm2/s at %.6g C, "
+                  "+-%.2g %%%s); the %s is then %s%s%s.",
                   truncate_columns(bottle->name, NAME_COLUMNS, name),
                   format_significant(bottle->rating.viscosity, 3, rating),
                   bottle->rating.temperature,
                   100 * MW_COVERAGE * bottle->uncertainty, still, kept(request),
                   compared(bottle->change, phrase),
-                  fabs(bottle->change) < SAME ? " as before" : " than before");
+                  fabs(bottle->change) < SAME ? " as before" : " than before",
+                  fabs(bottle->miss) >= fabs(log1p(answer->hold.change))
+                      ? ", no better than with the same oil"
+                      : "");
 }
 
 static void print_mix(const struct hold_request *request,
@@ -252,24 +271,29 @@ static void print_mix(const struct hold_request *request,
     char thin[TRUNCATED_LENGTH], thick[TRUNCATED_LENGTH], v[FORMAT_LENGTH];
     bool mineral = request->ref.oil.family == MW_MINERAL;
     if (mix->names[0]) {
-        print_wrapped("Or mix: %.1f %% of %s in %s makes it; midweight mix "
-                      "--target %s@%.6gC%s tells the amounts.",
-                      100 * mix->share,
-                      truncate_columns(mix->names[1], NAME_COLUMNS, thick),
-                      truncate_columns(mix->names[0], NAME_COLUMNS, thin),
-                      format_significant(answer->wanted.viscosity, 3, v),
-                      answer->wanted.temperature,
-                      mineral ? " --family mineral" : "");
+        print_wrapped(
+            "Or mix %.1f %% of %s into %s; for the amounts: midweight "
+            "mix --target %s@%.6gC%s",
+            100 * mix->share,
+            truncate_columns(mix->names[1], NAME_COLUMNS, thick),
+            truncate_columns(mix->names[0], NAME_COLUMNS, thin),
+            format_significant(answer->wanted.viscosity, 3, v),
+            answer->wanted.temperature, mineral ? " --family mineral" : "");
     }
 }
 
 void hold_print(const struct hold_request *request,
                 const struct hold_answer *answer)
 {
-    print_change(request, answer);
     print_wanted(request, answer);
+    print_change(request, answer);
+    print_pour(request, answer);
+    print_mix(request, answer);
+    print_text("\n");
     print_oils(request, answer);
-    print_factors(request, answer);
+    if (request->explain) {
+        print_factors(request, answer);
+    }
     if (request->has_damper) {
         print_damper(request, answer);
     }
@@ -285,6 +309,4 @@ void hold_print(const struct hold_request *request,
         print_wrapped("Warning: %s.", answer->stock_trouble);
     }
     print_wrapped("%s", CAUTION_OIL);
-    print_pour(request, answer);
-    print_mix(request, answer);
 }

@@ -80,6 +80,8 @@ static enum exit_code find_oil(const struct hold_request *request,
     if (status != MW_OK) {
         return refuse_wanted(request, wanted, status, error);
     }
+    answer->matters =
+        mw_change_matters(answer->hold.change, request->ref.uncertainty);
     answer->warnings |= answer->hold.warnings;
     answer->f_temperature = answer->before.dynamic / answer->same_oil.dynamic;
     answer->f_all = answer->f_temperature * changes;

@@ -186,7 +186,7 @@ static void print_cup(const struct calibration *calibration, const char *kept)
     print_warnings(calibration->warnings);
     if (kept) {
         print_wrapped(
-            "Kept as %s; midweight measure cup takes it by this name.", kept);
+            "Saved as %s; midweight measure cup takes it by this name.", kept);
     } else {
         print_wrapped("--save CUP keeps it under a name.");
     }
@@ -286,12 +286,12 @@ static enum exit_code forget(const struct args *args, struct error *error)
         }
     }
     if (code == EXIT_DONE) {
-        snprintf(what, sizeof what, "forget cup %.*s", 2 * QUOTED, name);
+        snprintf(what, sizeof what, "delete cup %.*s", 2 * QUOTED, name);
         code = stock_commit(&stock, what, error);
     }
     stock_close(&stock);
     if (code == EXIT_DONE) {
-        print_wrapped("Forgot %s; midweight stock undo brings it back.", name);
+        print_wrapped("Deleted %s; midweight stock undo brings it back.", name);
     }
     return code;
 }

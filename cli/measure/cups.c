@@ -187,7 +187,7 @@ static void print_suitable(const struct cups *cups, const double *times,
         print_text("\n");
     }
     print_text("\n");
-    print_wrapped("The longer it runs, the less the thumb matters.");
+    print_wrapped("A longer run makes the stopwatch count for less.");
 }
 
 static json_t *json_suitable(const struct cups *cups, const double *times,

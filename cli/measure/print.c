@@ -68,7 +68,7 @@ static void print_budget(const struct mw_budget *budget)
     size_t order[MW_BUDGET_MAX];
     sort_budget(budget, shares, order);
     print_text("  ");
-    print_padded("what makes it uncertain", INPUT_COLUMNS);
+    print_padded("uncertainty budget", INPUT_COLUMNS);
     print_text("     +-%%    share\n");
     for (size_t i = 0; i < budget->count; i++) {
         const struct mw_contribution *part = &budget->parts[order[i]];
@@ -77,7 +77,7 @@ static void print_budget(const struct mw_budget *budget)
         print_text(" %7.2f %6.1f %%\n", part_percent(part), shares[order[i]]);
     }
     print_text("  ");
-    print_padded("together (standard, k = 1)", INPUT_COLUMNS);
+    print_padded("combined standard uncertainty", INPUT_COLUMNS);
     print_text(" %7.2f\n\n", 100 * mw_budget_combined(budget));
 }
 

@@ -120,7 +120,7 @@ const struct command command_mix = {
         "An OIL is 350, 350@40C, 32@40C/5.4@100C, 46@40C/VI150 or the "
         "name of a bottle. An AMOUNT is 10ml, 10g, 12drops, 20% of the mix "
         "or parts such as 2. The amount you leave out is the one that is "
-        "calculated. Results are estimates: measure what matters.",
+        "calculated. Results are estimates.",
     .options = options,
     .run = run,
 };

@@ -23,6 +23,7 @@
 #include "parse/oil_spec.h"
 #include "parse/tools.h"
 #include "util/error.h"
+#include "util/format.h"
 
 struct mix_request {
     enum mw_family family;
@@ -52,6 +53,7 @@ struct mix_request {
     double residue_ml;      /* that stays on the walls, the last oil; 0: none */
     const char *record;     /* name of the new bottle, or NULL */
     const char *date;       /* as written, or NULL */
+    bool explain;           /* how it was calculated is wanted too */
     bool chosen;            /* of several oils: */
     struct bottles bottles; /* those of the stock, where none is named */
     struct usual_excess usual; /* theirs */
@@ -75,6 +77,7 @@ struct mix_answer {
     bool residue_shifts;    /* what is left over could not be made up for */
     double without_residue; /* mm2/s of what is poured */
     double settle_s;        /* for the batch to stand; NaN where not known */
+    double settle_depth;    /* m, of the batch */
 };
 
 /** The options of the command, by their index in words.value. */
@@ -176,8 +179,22 @@ enum exit_code mix_record(const struct mix_request *request,
                           const struct mix_answer *answer, struct stock *stock,
                           struct error *error);
 
+/** What is poured of an oil, as its tool measures it: "6.8 ml", "12 drops";
+ * without a batch its share. */
+const char *mix_dose_text(const struct mix_request *request,
+                          const struct mix_answer *answer, size_t i,
+                          char text[FORMAT_LENGTH]);
+
+/** Print the answer in words. */
+void mix_print_headline(const struct mix_request *request,
+                        const struct mix_answer *answer);
+
 void mix_print(const struct mix_request *request,
                const struct mix_answer *answer);
+
+/** Print how it was calculated, and what was assumed. */
+void mix_explain(const struct mix_request *request,
+                 const struct mix_answer *answer);
 
 /** The answer as JSON; a new reference. */
 json_t *mix_json(const struct mix_request *request,

@@ -17,42 +17,14 @@ enum { CELL_COLUMNS = 9 };
 
 /* -- Text --------------------------------------------------------------- */
 
-/* what is poured of an oil, as its tool measures it; without a batch its share
- */
-static const char *cell(const struct mix_request *request,
-                        const struct mix_answer *answer, size_t i,
-                        char text[FORMAT_LENGTH])
-{
-    const struct mw_dose_tool *tool = &answer->mix.tools[i];
-    const struct mw_dose *dose = &answer->dosed.doses[i];
-    char number[FORMAT_LENGTH], step[FORMAT_LENGTH];
-    bool weighed = tool->tool == MW_TOOL_SCALE;
-    double each = weighed ? request->tools.resolution_g : tool->step_ml;
-    if (answer->shares[i] == 0) {
-        snprintf(text, FORMAT_LENGTH, "-");
-    } else if (!isfinite(answer->mix.total_ml)) {
-        snprintf(text, FORMAT_LENGTH, "%.1f %%", 100 * answer->shares[i]);
-    } else if (!answer->has_dosed || dose->steps == 0) {
-        snprintf(text, FORMAT_LENGTH, "%s ml",
-                 format_significant(mix_poured(answer, i), 3, number));
-    } else if (tool->tool == MW_TOOL_DROPS) {
-        snprintf(text, FORMAT_LENGTH, "%d drops", dose->steps);
-    } else {
-        snprintf(text, FORMAT_LENGTH, "%s %s",
-                 format_decimals_of(dose->steps * each,
-                                    format_compact(each, step), number),
-                 weighed ? "g" : "ml");
-    }
-    return text;
-}
-
 static void print_row(const struct mix_request *request,
                       const struct mix_answer *answer, double target)
 {
     char text[FORMAT_LENGTH];
     print_text("%8s", format_compact(target, text));
     for (size_t i = 0; i < request->count; i++) {
-        print_text(" %*s", (int)CELL_COLUMNS, cell(request, answer, i, text));
+        print_text(" %*s", (int)CELL_COLUMNS,
+                   mix_dose_text(request, answer, i, text));
     }
     if (answer->has_dosed) {
         print_text(" %8s",

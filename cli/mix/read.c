@@ -302,6 +302,7 @@ enum exit_code mix_read(const struct args *args, struct stock_handle *handle,
     struct oil_defaults defaults;
     request->record = args->value[MIX_RECORD];
     request->date = args->value[MIX_DATE];
+    request->explain = args->explain;
     if (args->value[MIX_DATE] && !args->value[MIX_RECORD]) {
         return refuse(error, "--date goes with --record");
     }

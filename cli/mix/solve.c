@@ -272,11 +272,10 @@ static double viscosity_of_poured(const struct mix_request *request,
 
 static void find_settling(struct mix_answer *answer)
 {
-    double depth;
     struct mw_settle settle;
     answer->settle_s = NAN;
-    if (mw_batch_depth(answer->mix.total_ml, &depth) == MW_OK &&
-        mw_settle(answer->mix.viscosity, MW_USUAL_BUBBLE, depth,
+    if (mw_batch_depth(answer->mix.total_ml, &answer->settle_depth) == MW_OK &&
+        mw_settle(answer->mix.viscosity, MW_USUAL_BUBBLE, answer->settle_depth,
                   MW_STANDARD_ATMOSPHERE_KPA, &settle) == MW_OK) {
         answer->settle_s = settle.still_seconds;
     }

@@ -5,6 +5,7 @@
 
 #include "midweight.h"
 #include "oil/command.h"
+#include "oil/compare.h"
 #include "oil/print.h"
 #include "oils/outlier.h"
 #include "parse/number.h"
@@ -100,14 +101,11 @@ static enum exit_code read_question(const struct args *args,
     if (args->count == 0) {
         return refuse(error, "which oil? try midweight oil 450 --at 12C");
     }
-    if (args->count > 1) {
-        return refuse(error, "one oil at a time; \"%.*s\" is one too many",
-                      QUOTED, args->argument[1]);
-    }
     enum exit_code code = read_oil(args, question, fit, error);
     if (code != EXIT_DONE) {
         return code;
     }
+    question->explain = args->explain;
     question->temperature = question->ref.oil.points[0].temperature;
     if (args->value[AT] &&
         (code = parse_temperature(args->value[AT], &question->temperature,
@@ -217,9 +215,29 @@ static enum exit_code answer_question(const struct args *args,
     return EXIT_DONE;
 }
 
+static enum exit_code compare(const struct args *args, struct error *error)
+{
+    struct oil_defaults defaults;
+    double thermometer;
+    if (args->value[TABLE] || args->value[IN]) {
+        return refuse(error, "--table and --in are for one oil");
+    }
+    enum exit_code code = parse_oil_defaults(
+        args->value[FAMILY], args->value[DENSITY], &defaults, error);
+    if (code == EXIT_DONE) {
+        code = parse_thermometer(args->value[THERMOMETER], &thermometer, error);
+    }
+    return code == EXIT_DONE ? oil_compare(args, args->value[AT], thermometer,
+                                           &defaults, error)
+                             : code;
+}
+
 static enum exit_code run(const struct args *args, struct error *error)
 {
     struct oil_question question = {0};
+    if (args->count > 1) {
+        return compare(args, error);
+    }
     enum exit_code code = answer_question(args, &question, error);
     stock_network_free(&question.network);
     return code;
@@ -230,17 +248,17 @@ const struct command command_oil = {
     .summary = "an oil at a temperature, in every unit",
     .examples =
         "  midweight oil 450 --at 12C                 a cold morning\n"
+        "  midweight oil 350@40C 350 --at 25C         side by side\n"
         "  midweight oil 450 --table 0C:40C:5         a table for the pit box\n"
         "  midweight oil 32@40C/5.4@100C --at 20C\n"
         "  midweight oil 46@40C/VI150 --at 10C        by its viscosity index\n"
         "  midweight oil 340mPa.s@20C --at 68F\n"
         "  midweight oil 200SUS@100F --in mm2/s       one number alone\n",
-    .arguments = "OIL",
+    .arguments = "OIL...",
     .notes = "An OIL is 350, 350@40C, 32@40C/5.4@100C, 46@40C/VI150 "
              "or the name of a bottle. One point is taken as silicone "
              "at 25 C unless --family is given; two points show the "
-             "family, which the answer names. Results are estimates: "
-             "measure what matters.",
+             "family, which the answer names. Results are estimates.",
     .options = options,
     .run = run,
 };

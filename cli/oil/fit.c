@@ -132,7 +132,7 @@ json_t *json_fit(const struct fit *fit)
         json_set(point, "residual_percent",
                  json_number(100 * expm1(residual->residual)));
         json_set(point, "standard_residuals", json_number(residual->standard));
-        json_set(point, "odd", json_boolean(fit->outlier == (int)i));
+        json_set(point, "outlier", json_boolean(fit->outlier == (int)i));
         json_append(list, point);
     }
     return list;

@@ -29,26 +29,43 @@ static void print_one(const struct oil_answer *answer)
     print_text("%s\n", format_compact(answer->in_unit, text));
 }
 
+/* what it is at the temperature asked about */
+static void print_headline(const struct oil_answer *answer)
+{
+    const struct mw_oil_state *state = &answer->state;
+    double expanded = 100 * MW_COVERAGE * answer->uncertainty.standard;
+    char v[FORMAT_LENGTH];
+    format_significant(state->viscosity, 3, v);
+    if (isfinite(expanded)) {
+        print_wrapped("%s mm2/s at %.6g C, +-%.1f %% (k = 2).", v,
+                      state->temperature, expanded);
+    } else {
+        print_wrapped("%s mm2/s at %.6g C.", v, state->temperature);
+    }
+    print_text("\n");
+}
+
 static void print_points(const struct oil_question *question)
 {
     char viscosity[FORMAT_LENGTH];
     const struct mw_oil *oil = &question->ref.oil;
+    print_text("  oil        ");
     if (question->ref.id) {
         print_text("%s, ", question->ref.name);
     }
-    print_text("%s:", mw_family_name(oil->family));
+    print_text("%s", mw_family_name(oil->family));
     if (oil->count > 2) {
         /* they follow in a table of their own */
-        print_text(" %zu points, %.6g to %.6g C\n\n", oil->count, oil->t_low,
+        print_text(", %zu points, %.6g to %.6g C\n", oil->count, oil->t_low,
                    oil->t_high);
         return;
     }
     for (size_t i = 0; i < oil->count; i++) {
-        print_text("%s %s mm2/s at %.6g C", i ? "," : "",
+        print_text(", %s mm2/s at %.6g C",
                    format_compact(oil->points[i].viscosity, viscosity),
                    oil->points[i].temperature);
     }
-    print_text("\n\n");
+    print_text("\n");
 }
 
 static void print_state(const struct oil_question *question,
@@ -59,18 +76,15 @@ static void print_state(const struct oil_question *question,
     double stokes, si, sus;
     oil_in_unit(state, MW_STOKES, &stokes);
     oil_in_unit(state, MW_M2_S, &si);
-    print_text("  at %.6g C    %s mm2/s (cSt)\n", state->temperature,
-               format_significant(state->viscosity, 3, text));
     if (isfinite(answer->uncertainty.low)) {
-        char high[FORMAT_LENGTH];
-        print_text("             between %s and %s (k = 2)\n",
+        print_text("  between    %s and %s mm2/s (cSt), k = 2\n",
                    format_significant(answer->uncertainty.low, 3, text),
-                   format_significant(answer->uncertainty.high, 3, high));
+                   format_significant(answer->uncertainty.high, 3, density));
     }
-    print_text("             %s mPa.s (cP), density %s g/ml\n",
+    print_text("  dynamic    %s mPa.s (cP), density %s g/ml\n",
                format_significant(state->dynamic, 3, text),
                format_significant(state->density, 3, density));
-    print_text("             %s St, %s m2/s",
+    print_text("  units      %s St, %s m2/s",
                format_significant(stokes, 3, text),
                format_significant(si, 3, density));
     if (oil_in_unit(state, MW_SUS, &sus)) {
@@ -111,6 +125,24 @@ static void print_table(const struct oil_question *question)
     print_text("\n");
 }
 
+static void explain(const struct oil_question *question,
+                    const struct oil_answer *answer)
+{
+    const struct mw_oil *oil = &question->ref.oil;
+    if (oil->has_line) {
+        print_wrapped("Method: ASTM D341 through its points.");
+    } else {
+        print_wrapped("Method: the silicone law, ln v falls with 14.61 kJ/mol "
+                      "over temperature.");
+    }
+    oils_print_budget(&question->network, &answer->uncertainty);
+    print_wrapped("Assumed: the label within its tolerance, rectangular; a "
+                  "thermometer to +-%.3g K. Where the constants come from "
+                  "stands in midweight(7).",
+                  question->thermometer);
+    print_text("\n");
+}
+
 void oil_print(const struct oil_question *question,
                const struct oil_answer *answer)
 {
@@ -118,10 +150,14 @@ void oil_print(const struct oil_question *question,
         print_one(answer);
         return;
     }
+    print_headline(answer);
     print_points(question);
     print_state(question, answer);
     print_table(question);
     fit_print(&answer->fit);
+    if (question->explain) {
+        explain(question, answer);
+    }
     oils_print_uncertainty(&question->network, &answer->uncertainty);
     print_warnings(answer->state.warnings);
     print_wrapped("%s", CAUTION_OIL);

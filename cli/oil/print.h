@@ -20,6 +20,7 @@ struct oil_question {
     double temperature;             /* degC */
     double thermometer;             /* K: limits of its reading */
     struct temperature_range table; /* no rows: no table */
+    bool explain;
     bool one_unit;
     enum mw_viscosity_unit unit; /* when one_unit */
 };

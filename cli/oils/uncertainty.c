@@ -114,6 +114,25 @@ void oils_print_uncertainty(const struct stock_network *network,
     print_advice(network, uncertainty);
 }
 
+void oils_print_budget(const struct stock_network *network,
+                       const struct oils_uncertainty *uncertainty)
+{
+    const struct mw_sources *sources = &uncertainty->sources;
+    char name[SOURCE_LENGTH];
+    print_text("  %-40s +-%% (k = 1)  variance\n", "uncertainty budget");
+    for (size_t i = 0; i < sources->count; i++) {
+        double u = sources->list[i].uncertainty;
+        double part = u / uncertainty->standard;
+        name_source(network, &sources->list[i], name);
+        print_text("  ");
+        print_padded(name, 40);
+        print_text(" %11.2f %7.1f %%\n", 100 * u, 100 * part * part);
+    }
+    print_text("  ");
+    print_padded("combined standard uncertainty", 40);
+    print_text(" %11.2f\n", 100 * uncertainty->standard);
+}
+
 /* -- JSON ----------------------------------------------------------------- */
 
 static json_t *json_source(const char *name, double variance, double all)

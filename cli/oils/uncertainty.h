@@ -36,6 +36,10 @@ void oils_find_advice(const struct stock_network *network,
 void oils_print_uncertainty(const struct stock_network *network,
                             const struct oils_uncertainty *uncertainty);
 
+/** Print all contributions that are worth naming. */
+void oils_print_budget(const struct stock_network *network,
+                       const struct oils_uncertainty *uncertainty);
+
 /** {k, standard_percent, expanded_percent, low, high, budget}. */
 json_t *oils_json_uncertainty(const struct stock_network *network,
                               const struct oils_uncertainty *uncertainty);

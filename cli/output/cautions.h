@@ -11,7 +11,7 @@
     "Estimate. Spilt oil is slippery as ice; read its safety data sheet."
 #define CAUTION_MEASURE                                                        \
     "Estimate. A known oil, measured the same way, shows what it is worth."
-#define CAUTION_OIL "Estimate, from the label and a law. Measure what matters."
+#define CAUTION_OIL "Estimate, by the label and a viscosity-temperature law."
 #define CAUTION_SETTLE                                                         \
     "Estimate, for single bubbles. Look at the oil before you fill it in."
 

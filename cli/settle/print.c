@@ -81,7 +81,7 @@ static void print_ways(const struct settle_request *request,
 {
     char label[LABEL_LENGTH], pressure[FORMAT_LENGTH];
     print_text("  %-*s %10s %10s\n", (int)LABEL_COLUMNS, "", "wait",
-               "if clean");
+               "if mobile");
     print_way(answer, "stand", &answer->still);
     if (!isnan(answer->warm_t)) {
         snprintf(label, sizeof label, "stand, warmed to %.6g C",
@@ -100,8 +100,8 @@ static void print_ways(const struct settle_request *request,
         print_way(answer, label, &answer->asked);
     }
     print_text("\n");
-    print_wrapped("Wait is for a bubble with a rigid skin (Stokes), the slow "
-                  "bound; a clean skin slips and is a third sooner.");
+    print_wrapped("The wait is for bubbles with a rigid surface (Stokes), the slow "
+                  "bound; with a mobile surface they are a third faster.");
 }
 
 static void print_advice(const struct settle_answer *answer)

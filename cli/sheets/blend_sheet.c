@@ -101,7 +101,7 @@ static void draw_band_key(struct chart *chart, double x, double y)
     plot_plain_style(cr);
     cairo_set_line_width(cr, EDGE);
     cairo_stroke(cr);
-    text_line(cr, x + KEY + 0.5 * LETTER, y, &how, "doubt, k = 2");
+    text_line(cr, x + KEY + 0.5 * LETTER, y, &how, "uncertainty, k = 2");
 }
 
 static void draw_head(struct chart *chart)

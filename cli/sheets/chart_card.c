@@ -81,7 +81,7 @@ static enum exit_code draw_oils(const struct args *args,
         return chart_sheet_make(args, oil_list, &view, error);
     }
     if (args->json) {
-        return refuse(error, "--json tells where a sheet was written; add -o");
+        return refuse(error, "--json says where a sheet was written; add -o");
     }
     chart_print(oil_list, &view);
     return EXIT_DONE;
@@ -115,8 +115,7 @@ const struct command command_card_chart = {
         "  midweight card chart 350 500 --blend -o blends.svg\n",
     .arguments = "[OIL...]",
     .notes = "On the axes of ASTM D341 an oil known at two "
-             "temperatures is a straight line. Results are estimates: "
-             "measure what matters.",
+             "temperatures is a straight line. Results are estimates.",
     .options = options,
     .run = run,
 };

@@ -151,8 +151,7 @@ const struct command command_card_mix = {
     .arguments = "OIL OIL",
     .notes = "The ruler works without a computer: read the share of "
              "the second oil on its left and the viscosity of the mix "
-             "on its right. Print at full size. Results are estimates: "
-             "measure what matters.",
+             "on its right. Print at full size. Results are estimates.",
     .options = options,
     .run = run,
 };

@@ -73,8 +73,7 @@ const struct command command_card_temperature = {
     .arguments = "[OIL...]",
     .notes = "For each oil and temperature the sheet gives two "
              "numbers: its viscosity, and the rating of the oil that "
-             "keeps the damping of --at. Results are estimates: "
-             "measure what matters.",
+             "keeps the damping of --at. Results are estimates.",
     .options = options,
     .run = run,
 };

@@ -178,7 +178,7 @@ static void print_import(const struct importing *importing)
     for (size_t i = 0; i < importing->note_count; i++) {
         print_wrapped("%s", importing->warnings[i]);
     }
-    print_wrapped("Taken: %zu row%s; left out: %zu.", importing->taken,
+    print_wrapped("Imported: %zu row%s; skipped: %zu.", importing->taken,
                   importing->taken == 1 ? "" : "s", importing->left_out);
 }
 

@@ -83,7 +83,7 @@ static void print_table(const struct row *rows, size_t count)
         return;
     }
     print_padded("bottle", NAME_COLUMNS);
-    print_text(" %9s at 25 C   +-%%  to next  ml left\n", "mm2/s");
+    print_text(" %9s at 25 C   +-%%    ratio  ml left\n", "mm2/s");
     for (size_t i = 0; i < count; i++) {
         print_row(&rows[i], i + 1 < count ? &rows[i + 1] : NULL);
     }
@@ -94,8 +94,7 @@ static void print_table(const struct row *rows, size_t count)
             print_wrapped("Warning: %s.", text);
         }
     }
-    print_wrapped("+-%% is k = 2, by the label and the readings. Measure what "
-                  "matters.");
+    print_wrapped("+-%% is k = 2, by the label and the readings; ratio to the next.");
 }
 
 /* -- CSV and JSON ------------------------------------------------------ */

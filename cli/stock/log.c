@@ -33,7 +33,7 @@ static enum exit_code take(struct recipe *recipe, void *context,
 static void print_recipe(const struct recipe *recipe)
 {
     char text[FORMAT_LENGTH];
-    print_wrapped("%s  %s, reckoned at %.6g C", recipe->made, recipe->name,
+    print_wrapped("%s  %s, calculated at %.6g C", recipe->made, recipe->name,
                   recipe->temperature);
     for (size_t i = 0; i < recipe->count; i++) {
         print_text("  %8s ml %s\n",

@@ -217,7 +217,7 @@ static enum exit_code run_undo(const struct args *args, struct error *error)
     }
     stock_close(&stock);
     if (code == EXIT_DONE) {
-        print_wrapped("Taken back: %s.", what);
+        print_wrapped("Undone: %s.", what);
     }
     return code;
 }

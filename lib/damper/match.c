@@ -7,6 +7,7 @@
 #include "base/positive.h"
 #include "base/range.h"
 #include "damper/damper_internal.h"
+#include "uncertainty/budget.h"
 
 enum mw_status mw_hold_factor(double from, double to, double *factor)
 {
@@ -151,4 +152,9 @@ enum mw_status mw_hold_rating(const struct mw_oil *oil, double viscosity,
     }
     *rating = candidate;
     return MW_OK;
+}
+
+bool mw_change_matters(double change, double u)
+{
+    return fabs(log1p(change)) > MW_COVERAGE * u;
 }

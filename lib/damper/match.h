@@ -14,6 +14,8 @@
 #ifndef MIDWEIGHT_DAMPER_MATCH_H
 #define MIDWEIGHT_DAMPER_MATCH_H
 
+#include <stdbool.h>
+
 #include "base/status.h"
 #include "damper/damper.h"
 #include "fluid/oil.h"
@@ -77,6 +79,17 @@ MW_API enum mw_status mw_hold_piston(const struct mw_piston *from,
 MW_API enum mw_status mw_hold_oil(const struct mw_oil *oil, double t_from,
                                   double t_to, double factor,
                                   struct mw_hold *hold);
+
+/**
+ * Whether a change of the damping matters: whether it is more than the oil of a
+ * bottle is uncertain by.
+ *
+ * Given:     change  of the damping ratio, such as -0.25; above -1
+ *            u       standard uncertainty of ln v of the bottle
+ * Returned:  whether |ln(1 + change)| is over the expanded uncertainty, k = 2;
+ *            false for NaN
+ */
+MW_API bool mw_change_matters(double change, double u);
 
 /**
  * The damping with an available oil.

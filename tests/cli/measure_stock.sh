@@ -19,7 +19,7 @@ says '"cup ISO 6"' stock export
 says '"name": "Elm"' measure cup ISO6 60.5s --at 22C --save Elm --json
 holds "three readings are saved" test \
     "$("$program" stock export | grep -c '^"reading"')" -eq 3
-says "Taken back: reading Elm" stock undo
+says "Undone: reading Elm" stock undo
 holds "undo takes one back" test \
     "$("$program" stock export | grep -c '^"reading"')" -eq 2
 
@@ -27,11 +27,11 @@ holds "undo takes one back" test \
 full=$("$program" measure cup ISO6 61.3s --at 22C --save Elm 2>&1 >/dev/full)
 holds "full disk: exit 3" test $? -eq 3
 holds "and the reading is said to be kept" has "$full" "the stock is kept"
-says "Taken back: reading Elm" stock undo
+says "Undone: reading Elm" stock undo
 closed=$("$program" measure cup ISO6 61.3s --at 22C --save Elm --json 2>&1 >&-)
 holds "closed stdout: exit 3" test $? -eq 3
 holds "and the reading is said to be kept" has "$closed" "the stock is kept"
-says "Taken back: reading Elm" stock undo
+says "Undone: reading Elm" stock undo
 ends 1 measure cup ISO6 12s --at 22C --save Elm
 holds "nothing more is saved" test \
     "$("$program" stock export | grep -c '^"reading"')" -eq 2
@@ -65,20 +65,20 @@ holds "a measured bottle is less uncertain" test "$("$program" measure \
 
 # -- Own cups
 
-says "Kept as Syringe" measure calibrate 100=21.4s 350=71.8s --save Syringe
+says "Saved as Syringe" measure calibrate 100=21.4s 350=71.8s --save Syringe
 says "own cup Syringe, 50.0 s" measure cup syringe 50s --at 25C
 says "cup's formula 2.89" measure cup Syringe 50s --at 25C
 says "Syringe own calibration v = 4.894 t - 101.4/t" measure cup --list
 says "Syringe own calibration 206" measure cup --for 1010
 says "and of your own Syringe" measure cup Spoon 50s --at 25C
-says "Kept as syringe" measure calibrate 100=20.4s 350=70.8s --save syringe
+says "Saved as syringe" measure calibrate 100=20.4s 350=70.8s --save syringe
 says "v = 4.947" measure cup --list
 holds "a cup is saved once" test "$("$program" stock export |
     grep -c '^"cup"')" -eq 1
-says "Forgot Syringe" measure calibrate --forget Syringe
+says "Deleted Syringe" measure calibrate --forget Syringe
 ends 2 measure calibrate --forget Syringe
-says "Taken back: forget cup Syringe" stock undo
-says "Taken back: cup syringe" stock undo
+says "Undone: delete cup Syringe" stock undo
+says "Undone: cup syringe" stock undo
 says "v = 4.894" measure cup --list
 says "ISO 4 is a cup of ISO 2431" measure calibrate 100=21s 350=71s --save iso4
 full=$("$program" measure calibrate 100=21s 350=71s --save Cap 2>&1 >/dev/full)

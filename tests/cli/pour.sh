@@ -42,7 +42,7 @@ add Empty 340 --left 0ml
 holds "the nearest bottle that is not empty" test "$(pour name 450)" = Elm
 holds "by its name as well" test "$(pour name Oak)" = Elm
 holds "what it does to the damping" says 450 \
-    'Pour: Elm (350 mm2/s at 25 C, +-5.8 %, 31.0 ml left) is the nearest bottle'
+    'Nearest bottle of the stock: Elm (350 mm2/s at 25 C, +-5.8 %, 31.0 ml left)'
 change=$(pour change_percent 450)
 # 350/340 - 1
 holds "in per cent" awk "BEGIN { exit !($change > 2.85 && $change < 3.05) }"
@@ -53,10 +53,10 @@ holds "the family is that of the oil" \
 add Pine 46@40C --family mineral
 holds "and the bottle is known at the temperature" \
     test "$(pour name 46@20C --family mineral --from 20C --to 20C)" = Fir
-holds "what to pour comes last" \
-    says 450 'the damping is then 2.9 % higher than before. $'
+holds "what it does to the damping, in words" \
+    says 450 'the damping is then 2.9 % higher than before'
 add Beech 10@40C/2.6@100C --family mineral
-holds "a mix of mineral oils" says 46@40C/VI150 '@12C --family mineral tells'
+holds "a mix of mineral oils" says 46@40C/VI150 '@12C --family mineral'
 "$program" stock remove --stock "$stock" Beech >/dev/null
 
 "$program" stock remove --stock "$stock" Fir >/dev/null
@@ -78,7 +78,7 @@ share() {
 there=$("$program" mix --stock "$stock" Low High --target "$wanted" --json |
     jq '{mix: .}' | share mix)
 holds "the mix of two" test "$(hold 450 --json | share pour.mix)" = "$there"
-holds "in words" says 450 'Or mix: .* of High in Low makes it; midweight mix'
+holds "in words" says 450 'Or mix .* of High into Low; for the amounts: midweight mix'
 
 before=$(cksum <"$stock")
 hold 450 >/dev/null

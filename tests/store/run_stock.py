@@ -408,7 +408,7 @@ def a_measured_mix_changes_the_excess(stock):
     stock.ok("stock", "reading", "wide", "360@25C", "--uncertainty", "1%")
     answer = json.loads(stock.ok("mix", "Alder", "Oak", "--target", "350",
                                  "--json"))
-    assert answer["excess_lessons"] == 1
+    assert answer["excess_trial_mixes"] == 1
     # K = ln(v/v_D7152)/(f1 f2 (ln 10)^2); its uncertainty from the reading
     # (1 %) and the two labels (5 %/sqrt 3, each moving ln v by its share times
     # the slope of the chart: 0.6173 and 0.4119, central differences)
@@ -429,7 +429,7 @@ def a_measured_mix_changes_the_excess(stock):
     expected = ((trial_mix / u ** 2 + prior / u_prior ** 2) /
                 (1 / u ** 2 + 1 / u_prior ** 2))
     assert abs(answer["excess"] - expected) <= 2e-3, (answer["excess"], expected)
-    text = stock.ok("mix", "Alder", "Oak", "--target", "350")
+    text = stock.ok("mix", "Alder", "Oak", "--target", "350", "--explain")
     assert "from 1 of your mixes" in text
     # a mix of neighbours says next to nothing of it
     before = answer["excess"]
@@ -437,7 +437,7 @@ def a_measured_mix_changes_the_excess(stock):
     stock.ok("stock", "reading", "near", "390@25C", "--uncertainty", "1%")
     answer = json.loads(stock.ok("mix", "Alder", "Oak", "--target", "350",
                                  "--json"))
-    assert answer["excess_lessons"] == 2
+    assert answer["excess_trial_mixes"] == 2
     assert abs(answer["excess"] - before) < 0.003
 
 

@@ -111,7 +111,7 @@ def an_export_is_read_without_a_question(stock):
     other = Stock(stock.program, stock.folder)
     other.path += "2"
     text = other.ok("stock", "import", stock.write("e.csv", first.encode()))
-    assert text == f"Taken: {2 * len(values)} rows; left out: 0.\n", text
+    assert text == f"Imported: {2 * len(values)} rows; skipped: 0.\n", text
     assert other.export() == first
 
 
@@ -154,7 +154,7 @@ def good_rows_are_taken_on_request(stock):
     text = imported(stock, b"name,viscosity\nElm,350\nOak,30wt\nYew,30k\n",
                     "--skip-bad")
     assert "Left out: line 3, column viscosity" in text
-    assert "Taken: 2 rows; left out: 1." in text
+    assert "Imported: 2 rows; skipped: 1." in text
     assert set(stock.oils()) == {"Elm", "Yew"}
 
 

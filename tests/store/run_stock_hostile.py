@@ -402,7 +402,7 @@ def a_slow_import_does_not_lock(stock):
         began = time.monotonic()
         stock.ok("stock", "add", "Fir", "385")
         assert time.monotonic() - began < LONGEST
-        assert process.communicate(timeout=30)[0].startswith(b"Taken: 1")
+        assert process.communicate(timeout=30)[0].startswith(b"Imported: 1")
     assert {"Ash", "Fir"} <= set(stock.oils())
 
 

@@ -53,7 +53,7 @@ static enum exit_code find_format(const char *path, enum page_format *format,
         }
     }
     return refuse(error,
-                  "\"%.200s\" does not tell what to write; end it in .pdf, "
+                  "\"%.200s\" does not say what to write; end it in .pdf, "
                   ".svg or .png",
                   path);
 }

@@ -231,11 +231,24 @@ static void refused(void **state)
     assert_true(isnan(x));
 }
 
+/* a label of 5 %: twice 2.887 % are 5.77 % */
+static void what_matters(void **state)
+{
+    (void)state;
+    double u = 0.05 / sqrt(3);
+    assert_true(mw_change_matters(0.0595, u));
+    assert_false(mw_change_matters(0.0594, u));
+    assert_true(mw_change_matters(-0.0562, u));
+    assert_false(mw_change_matters(-0.0560, u));
+    assert_false(mw_change_matters(NAN, u));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(factors_hold_the_damping_ratio),
         cmocka_unit_test(piston_of_unknown_thickness),
+        cmocka_unit_test(what_matters),
         cmocka_unit_test(temperature_alone),
         cmocka_unit_test(usual_density_is_that_of_the_new_grade),
         cmocka_unit_test(nothing_changed_keeps_the_rating),

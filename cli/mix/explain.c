@@ -1,0 +1,71 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* how a mix was calculated, and what was assumed */
+#include <stdio.h>
+
+#include "mix/mix.h"
+#include "output/text.h"
+#include "util/format.h"
+
+enum { NAME_COLUMNS = 22 };
+
+/* the oil that was solved for, the last of two */
+static size_t last_open(const struct mix_request *request,
+                        const struct mix_answer *answer)
+{
+    const size_t *open = answer->mix.open;
+    return open[1] < request->count ? open[1] : open[0];
+}
+
+static void print_method(const struct mix_request *request)
+{
+    const struct mw_method *method = &request->method;
+    char excess[FORMAT_LENGTH], from[60] = "";
+    if (request->trial_mixes > 0) {
+        snprintf(from, sizeof from, ", from %zu of your mixes",
+                 request->trial_mixes);
+    }
+    if (method->excess != 0) {
+        print_wrapped("Rule: %s (%s) with an excess of %s%s.",
+                      mw_rule_standard(method->rule),
+                      mw_rule_name(method->rule),
+                      format_significant(method->excess, 2, excess), from);
+    } else {
+        print_wrapped("Rule: %s (%s).", mw_rule_standard(method->rule),
+                      mw_rule_name(method->rule));
+    }
+}
+
+/* the standard alone, and how far the rules are apart */
+static void print_plain(const struct mix_request *request,
+                        const struct mix_answer *answer)
+{
+    char text[FORMAT_LENGTH], name[TRUNCATED_LENGTH];
+    double spread = 100 * answer->mix.spread;
+    if (request->has_target) {
+        size_t solved = request->count == 2 ? 1 : last_open(request, answer);
+        print_wrapped(
+            "Plain D7152: %.1f %% of %s; the rules are %.1f %% apart.",
+            100 * answer->plain_shares[solved],
+            truncate_columns(request->refs[solved].name, NAME_COLUMNS, name),
+            spread);
+    } else {
+        print_wrapped("Plain D7152: %s mm2/s; the rules are %.1f %% apart.",
+                      format_significant(answer->mix.plain_viscosity, 3, text),
+                      spread);
+    }
+}
+
+void mix_explain(const struct mix_request *request,
+                 const struct mix_answer *answer)
+{
+    print_text("\n");
+    print_method(request);
+    print_plain(request, answer);
+    oils_print_budget(&request->network, &answer->uncertainty);
+    print_wrapped(
+        "Assumed: %s oils; labels within their tolerance, rectangular; a dose "
+        "without a tool to %.0f %% of the smallest; a thermometer to "
+        "+-%.3g K. Where the constants come from stands in midweight(7).",
+        mw_family_name(request->oils[0].family), 100 * MW_DOSE_UNKNOWN,
+        request->thermometer);
+}
