@@ -9,7 +9,7 @@ cd "$(dirname "$0")/.."
 
 # shellcheck disable=SC2086 # a list of packages is meant
 need $build_packages libcmocka-dev python3 python3-mpmath units \
-    locales jq sqlite3 clang-format gcovr poppler-utils clang-tidy cppcheck \
+    python3-jsonschema locales jq sqlite3 clang-format gcovr poppler-utils clang-tidy cppcheck \
     g++ man-db mandoc bash zsh fish
 
 passed=0

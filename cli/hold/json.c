@@ -77,7 +77,8 @@ static json_t *json_all_warnings(const struct hold_answer *answer)
 {
     json_t *warnings = json_warnings(answer->warnings);
     if (*answer->stock_trouble) {
-        json_append(warnings, json_string(answer->stock_trouble));
+        json_append(warnings, json_pack("{s:s, s:o}", "code", "stock", "text",
+                                        json_text(answer->stock_trouble)));
     }
     return warnings;
 }
@@ -88,6 +89,7 @@ enum exit_code hold_print_json(const struct hold_request *request,
 {
     const struct mw_hold *hold = &answer->hold;
     return print_json(
+        "hold",
         json_pack(
             "{s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, "
             "s:o}",

@@ -97,7 +97,7 @@ static enum exit_code offer(const struct args *args, const struct fall *fall,
         return refuse_choice(&run, oil, status, error);
     }
     if (args->json) {
-        return print_json(json_choices(choices, count, oil), error);
+        return print_json("balls", json_choices(choices, count, oil), error);
     }
     print_choices(choices, count, oil);
     return EXIT_DONE;

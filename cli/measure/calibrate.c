@@ -221,7 +221,7 @@ static enum exit_code print_answer(const struct args *args,
 {
     const char *kept = args->value[MEASURE_SAVE];
     if (args->json) {
-        return print_json(json_cup(calibration, kept), error);
+        return print_json("calibrate", json_cup(calibration, kept), error);
     }
     print_cup(calibration, kept);
     return EXIT_DONE;

@@ -138,7 +138,7 @@ enum exit_code list_cups(const struct args *args, struct error *error)
     }
     if ((code = gather_cups(args, &cups, error)) == EXIT_DONE) {
         if (args->json) {
-            code = print_json(json_cups(&cups), error);
+            code = print_json("cups", json_cups(&cups), error);
         } else {
             print_cups(&cups);
         }
@@ -219,7 +219,7 @@ static enum exit_code offer(const struct args *args, const struct cups *cups,
     if (suitable == 0) {
         code = refuse_oil(oil->viscosity, error);
     } else if (args->json) {
-        code = print_json(json_suitable(cups, times, oil), error);
+        code = print_json("cups-for", json_suitable(cups, times, oil), error);
     } else {
         print_suitable(cups, times, oil);
     }

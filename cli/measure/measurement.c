@@ -270,7 +270,7 @@ enum exit_code measure_finish(const struct args *args,
         return code;
     }
     if (args->json) {
-        return print_json(measure_json(measurement), error);
+        return print_json("measure", measure_json(measurement), error);
     }
     measure_print(measurement);
     if (measurement->hint) {

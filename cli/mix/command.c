@@ -74,7 +74,7 @@ static enum exit_code answer_request(const struct args *args,
     /* other commands need not wait for the reader of the answer */
     stock_handle_close(handle);
     if (args->json) {
-        code = print_json(mix_json(request, &answer), error);
+        code = print_json("mix", mix_json(request, &answer), error);
     } else {
         mix_print(request, &answer);
     }

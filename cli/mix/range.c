@@ -142,7 +142,8 @@ static enum exit_code print_list(struct mix_request *request,
         request->target.viscosity = targets[row];
         json_append(recipes, mix_json(request, &answers[row]));
     }
-    return print_json(json_pack("{s:o}", "recipes", recipes), error);
+    return print_json("mix-range", json_pack("{s:o}", "recipes", recipes),
+                      error);
 }
 
 /* -- The range ----------------------------------------------------------- */

@@ -145,9 +145,9 @@ static enum exit_code print_as_json(const struct comparison *comparison,
                               oils_json_uncertainty(&comparison->network,
                                                     &oil->uncertainty)));
     }
-    return print_json(json_pack("{s:o, s:o, s:[]}", "temperature",
-                                json_number(comparison->t), "oils", oils,
-                                "warnings"),
+    return print_json("oil-compare",
+                      json_pack("{s:o, s:o}", "temperature",
+                                json_number(comparison->t), "oils", oils),
                       error);
 }
 

@@ -239,6 +239,7 @@ enum exit_code oil_print_json(const struct oil_question *question,
                               struct error *error)
 {
     return print_json(
+        "oil",
         json_pack("{s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "name",
                   question->ref.name, "family",
                   mw_family_name(question->ref.oil.family), "points",

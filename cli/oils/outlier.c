@@ -45,7 +45,7 @@ static void remark(const struct stock_network *network, size_t node,
     outlier_text(&network->bottles.list[node],
                  mw_network_outlier(network->network, node), text);
     if (*text) {
-        error_remark(error, "%s", text);
+        error_remark(error, "outlier", "%s", text);
     }
     const struct mw_network_bottle *mix = &network->nodes[node];
     for (size_t i = 0; i < mix->part_count; i++) {

@@ -2,11 +2,15 @@
 #include "output/json.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "util/utf8.h"
 #include "util/xalloc.h"
+
+enum { SCHEMA_LENGTH = 64 };
 
 json_t *json_number(double value)
 {
@@ -36,12 +40,18 @@ static const enum mw_warning all_warnings[] = {
 
 enum { WARNINGS = sizeof all_warnings / sizeof all_warnings[0] };
 
+static json_t *json_warning(const char *code, const char *text)
+{
+    return json_pack("{s:s, s:o}", "code", code, "text", json_text(text));
+}
+
 json_t *json_warnings(unsigned warnings)
 {
     json_t *list = json_array();
     for (size_t i = 0; i < WARNINGS; i++) {
         if (warnings & all_warnings[i]) {
-            json_append(list, json_string(mw_warning_text(all_warnings[i])));
+            json_append(list, json_warning(mw_warning_name(all_warnings[i]),
+                                           mw_warning_text(all_warnings[i])));
         }
     }
     return list;
@@ -88,36 +98,123 @@ static void put_escaped(const char *text)
     }
 }
 
+/* a scalar in the shortest form that reads back the same */
+static char *scalar_text(const json_t *json)
+{
+    size_t flags = JSON_ENCODE_ANY;
+    double value = json_number_value(json);
+    char *text = NULL;
+    for (size_t digits = json_is_real(json) ? 15 : 17; digits <= 17; digits++) {
+        free(text);
+        text = json_dumps(json, flags | JSON_REAL_PRECISION(digits));
+        if (!text) {
+            out_of_memory();
+        }
+        if (!json_is_real(json) || strtod(text, NULL) == value) {
+            break;
+        }
+    }
+    /* 350.0 says no more than 350 */
+    size_t length = strlen(text);
+    if (json_is_real(json) && length > 2 &&
+        strcmp(text + length - 2, ".0") == 0) {
+        text[length - 2] = '\0';
+    }
+    return text;
+}
+
+static void put_indent(int depth)
+{
+    printf("\n%*s", 2 * depth, "");
+}
+
+static void put(const json_t *json, int depth);
+
+/* NOLINTNEXTLINE(misc-no-recursion): answers are a few levels deep */
+static void put_array(const json_t *array, int depth)
+{
+    for (size_t i = 0; i < json_array_size(array); i++) {
+        putchar(i ? ',' : '[');
+        put_indent(depth + 1);
+        put(json_array_get(array, i), depth + 1);
+    }
+    if (json_array_size(array) == 0) {
+        putchar('[');
+    } else {
+        put_indent(depth);
+    }
+    putchar(']');
+}
+
+/* NOLINTNEXTLINE(misc-no-recursion): answers are a few levels deep */
+static void put_object(const json_t *object, int depth)
+{
+    const char *key;
+    json_t *value;
+    bool first = true;
+    /* jansson iterates over objects that are not constant only */
+    json_object_foreach((json_t *)object, key, value)
+    {
+        printf(first ? "{" : ",");
+        put_indent(depth + 1);
+        printf("\"%s\": ", key);
+        put(value, depth + 1);
+        first = false;
+    }
+    if (first) {
+        putchar('{');
+    } else {
+        put_indent(depth);
+    }
+    putchar('}');
+}
+
+/* NOLINTNEXTLINE(misc-no-recursion): answers are a few levels deep */
+static void put(const json_t *json, int depth)
+{
+    if (json_is_array(json)) {
+        put_array(json, depth);
+    } else if (json_is_object(json)) {
+        put_object(json, depth);
+    } else {
+        char *text = scalar_text(json);
+        put_escaped(text);
+        free(text);
+    }
+}
+
 /* what stands in the answer is not printed after it again */
 static void add_remarks(json_t *json, struct error *error)
 {
     json_t *warnings = json_object_get(json, "warnings");
-    if (!warnings && error->remark_count > 0) {
+    if (!warnings) {
         warnings = json_array();
         json_set(json, "warnings", warnings);
     }
     for (size_t i = 0; i < error->remark_count; i++) {
-        json_append(warnings, json_text(error->remarks[i]));
+        json_append(warnings,
+                    json_warning(error->remark_codes[i], error->remarks[i]));
     }
     error->remark_count = 0;
 }
 
-enum exit_code print_json(json_t *json, struct error *error)
+enum exit_code print_json(const char *schema, json_t *json, struct error *error)
 {
+    char name[SCHEMA_LENGTH];
     if (!json) {
         return error_set(error, EXIT_OUTPUT,
                          "the answer cannot be written as JSON");
     }
-    add_remarks(json, error);
-    char *text = json_dumps(json, JSON_INDENT(2) | JSON_REAL_PRECISION(17));
-    json_decref(json);
-    if (text) {
-        /* a failed write shows in end_program() */
-        put_escaped(text);
-        putchar('\n');
-    } else {
+    snprintf(name, sizeof name, "midweight/%s/1", schema);
+    json_t *answer = json_pack("{s:s}", "schema", name);
+    if (!answer || json_object_update(answer, json) != 0) {
         out_of_memory();
     }
-    free(text);
+    json_decref(json);
+    add_remarks(answer, error);
+    /* a failed write shows in end_program() */
+    put(answer, 0);
+    putchar('\n');
+    json_decref(answer);
     return EXIT_DONE;
 }

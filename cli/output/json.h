@@ -17,7 +17,7 @@ json_t *json_point(const struct mw_point *point);
 /** The points of an oil, as a JSON array. */
 json_t *json_points(const struct mw_oil *oil);
 
-/** The texts of a set of enum mw_warning, as a JSON array. */
+/** A set of enum mw_warning, as [{code, text}]. */
 json_t *json_warnings(unsigned warnings);
 
 /** A JSON string; what is not UTF-8 in it is replaced. */
@@ -28,8 +28,13 @@ json_t *json_text(const char *text);
 void json_append(json_t *array, json_t *value);
 void json_set(json_t *object, const char *key, json_t *value);
 
-/** Print JSON to stdout, its remarks among its warnings, and release it; NULL
- * is a failure. */
-enum exit_code print_json(json_t *json, struct error *error);
+/**
+ * Print the answer of a command to stdout as an object with "schema" first and
+ * its remarks among "warnings", and release it; NULL is a failure.
+ *
+ * Given: schema  such as "mix": the answer keeps to schema/mix.json
+ */
+enum exit_code print_json(const char *schema, json_t *json,
+                          struct error *error);
 
 #endif

@@ -162,7 +162,7 @@ static enum exit_code find_family(const struct written *written,
                       QUOTED, written->text, mw_status_text(MW_ERR_NO_FAMILY));
     }
     *family = mineral ? MW_MINERAL : MW_SILICONE;
-    error_remark(error,
+    error_remark(error, "family_found",
                  "%.*s taken as %s oil, by how it thins (--family "
                  "corrects)",
                  QUOTED, written->text, mw_family_name(*family));

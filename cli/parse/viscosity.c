@@ -239,8 +239,8 @@ enum exit_code parse_viscosity_part(const char **text,
     }
     if (multiplier == 1 && may_mean_thousands(start)) {
         start += *start == '+';
-        error_remark(error, "viscosity read as %.5s, not %c%.3s", start, *start,
-                     start + 2);
+        error_remark(error, "decimals", "viscosity read as %.5s, not %c%.3s",
+                     start, *start, start + 2);
     }
     *viscosity = read;
     return EXIT_DONE;

@@ -100,8 +100,9 @@ static void print_ways(const struct settle_request *request,
         print_way(answer, label, &answer->asked);
     }
     print_text("\n");
-    print_wrapped("The wait is for bubbles with a rigid surface (Stokes), the slow "
-                  "bound; with a mobile surface they are a third faster.");
+    print_wrapped(
+        "The wait is for bubbles with a rigid surface (Stokes), the slow "
+        "bound; with a mobile surface they are a third faster.");
 }
 
 static void print_advice(const struct settle_answer *answer)
@@ -208,5 +209,5 @@ enum exit_code settle_print_json(const struct settle_request *request,
         answer->vacuum ? json_pack("[s]", CAUTION_VACUUM) : json_array());
     json_object_update_missing(json, times);
     json_decref(times);
-    return print_json(json, error);
+    return print_json("settle", json, error);
 }

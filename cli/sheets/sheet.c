@@ -55,7 +55,8 @@ static enum exit_code print_answer(const struct sheet *sheet, const char *boxed,
     const struct page *page = &sheet->page;
     const char *format = page_format_name(page->format);
     if (sheet->args->json) {
-        return print_json(json_pack("{s:s, s:s, s:s, s:i, s:f, s:f, s:s?}",
+        return print_json("card",
+                          json_pack("{s:s, s:s, s:s, s:i, s:f, s:f, s:s?}",
                                     "file", sheet->args->output, "format",
                                     format, "paper", sheet->paper, "pages",
                                     (int)page->count, "width_mm", page->width,

@@ -50,3 +50,16 @@ json_t *json_recipe(const struct recipe *recipe)
                      recipe->made, "temperature",
                      json_number(recipe->temperature), "parts", parts);
 }
+
+enum exit_code print_change_json(const char *done, const char *what,
+                                 const struct bottle *bottle, double rows,
+                                 double skipped, struct error *error)
+{
+    return print_json("stock-change",
+                      json_pack("{s:s, s:o, s:o, s:o, s:o}", "done", done,
+                                "what", what ? json_text(what) : json_null(),
+                                "rows", json_number(rows), "skipped",
+                                json_number(skipped), "oil",
+                                bottle ? json_bottle(bottle) : json_null()),
+                      error);
+}

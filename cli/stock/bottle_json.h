@@ -10,6 +10,18 @@
 /** The label, the readings and what they say together. */
 json_t *json_bottle(const struct bottle *bottle);
 
+/**
+ * Print what a command has changed.
+ *
+ * Given: done    "added", "changed", "removed", "undone" or "imported"
+ *        what    in words, or NULL
+ *        bottle  as it is now, or NULL
+ *        rows, skipped  of an import; NaN: no import
+ */
+enum exit_code print_change_json(const char *done, const char *what,
+                                 const struct bottle *bottle, double rows,
+                                 double skipped, struct error *error);
+
 /** How a mix was made. */
 json_t *json_recipe(const struct recipe *recipe);
 

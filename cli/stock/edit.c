@@ -9,6 +9,7 @@
 #include "parse/amount.h"
 #include "parse/number.h"
 #include "parse/oil_spec.h"
+#include "stock/bottle_json.h"
 #include "stock/commands.h"
 #include "store/bottle.h"
 #include "store/stock.h"
@@ -112,14 +113,21 @@ static enum exit_code read_details(const struct args *args,
     return bottle_estimate(bottle, error);
 }
 
-static void print_bottle(const char *what, const struct bottle *bottle)
+static enum exit_code print_bottle(const struct args *args, const char *what,
+                                   const char *done,
+                                   const struct bottle *bottle,
+                                   struct error *error)
 {
     char viscosity[FORMAT_LENGTH];
+    if (args->json) {
+        return print_change_json(done, bottle->name, bottle, NAN, NAN, error);
+    }
     const struct mw_oil *oil = &bottle->best.oil;
     print_wrapped("%s %s: %s mm2/s at %.6g C, +-%.1f %%.", what, bottle->name,
                   format_significant(oil->points[0].viscosity, 3, viscosity),
                   oil->points[0].temperature,
                   100 * MW_COVERAGE * bottle->best.uncertainty);
+    return EXIT_DONE;
 }
 
 /* -- add --------------------------------------------------------------- */
@@ -167,7 +175,7 @@ static enum exit_code run_add(const struct args *args, struct error *error)
         }
         stock_close(&stock);
         if (code == EXIT_DONE) {
-            print_bottle("Added", &bottle);
+            code = print_bottle(args, "Added", "added", &bottle, error);
         }
     }
     bottle_free(&bottle);
@@ -311,7 +319,7 @@ static enum exit_code run_set(const struct args *args, struct error *error)
     }
     stock_close(&stock);
     if (code == EXIT_DONE) {
-        print_bottle("Changed", &bottle);
+        code = print_bottle(args, "Changed", "changed", &bottle, error);
     }
     bottle_free(&bottle);
     return code;

@@ -9,6 +9,7 @@
 #include "output/csv.h"
 #include "output/text.h"
 #include "parse/number.h"
+#include "stock/bottle_json.h"
 #include "stock/commands.h"
 #include "stock/import_row.h"
 #include "util/xalloc.h"
@@ -182,6 +183,18 @@ static void print_import(const struct importing *importing)
                   importing->taken == 1 ? "" : "s", importing->left_out);
 }
 
+/* the same, its notes as warnings */
+static enum exit_code print_import_json(const struct importing *importing,
+                                        struct error *error)
+{
+    for (size_t i = 0; i < importing->note_count; i++) {
+        error_remark(error, "import", "%s", importing->warnings[i]);
+    }
+    return print_change_json("imported", importing->csv->path, NULL,
+                             (double)importing->taken,
+                             (double)importing->left_out, error);
+}
+
 static void free_notes(struct importing *importing)
 {
     for (size_t i = 0; i < importing->note_count; i++) {
@@ -210,7 +223,9 @@ static enum exit_code run(const struct args *args, struct error *error)
         }
         stock_close(&stock);
     }
-    if (code == EXIT_DONE) {
+    if (code == EXIT_DONE && args->json) {
+        code = print_import_json(&importing, error);
+    } else if (code == EXIT_DONE) {
         print_import(&importing);
     }
     free_notes(&importing);

@@ -94,7 +94,8 @@ static void print_table(const struct row *rows, size_t count)
             print_wrapped("Warning: %s.", text);
         }
     }
-    print_wrapped("+-%% is k = 2, by the label and the readings; ratio to the next.");
+    print_wrapped(
+        "+-%% is k = 2, by the label and the readings; ratio to the next.");
 }
 
 /* -- CSV and JSON ------------------------------------------------------ */
@@ -126,7 +127,7 @@ static enum exit_code print_as_json(const struct row *rows, size_t count,
     for (size_t i = 0; i < count; i++) {
         json_append(oils, json_bottle(rows[i].bottle));
     }
-    return print_json(json_pack("{s:o}", "oils", oils), error);
+    return print_json("stock-list", json_pack("{s:o}", "oils", oils), error);
 }
 
 static enum exit_code run(const struct args *args, struct error *error)

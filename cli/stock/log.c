@@ -54,7 +54,8 @@ static enum exit_code print_log(const struct args *args, const struct log *log,
         }
     }
     if (args->json) {
-        return print_json(json_pack("{s:o}", "mixes", mixes), error);
+        return print_json("stock-log", json_pack("{s:o}", "mixes", mixes),
+                          error);
     }
     if (log->count == 0) {
         print_wrapped("No mix is recorded yet; midweight mix ... --record NAME "

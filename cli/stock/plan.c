@@ -245,6 +245,7 @@ static enum exit_code print_as_json(const struct planning *planning,
         json_number(gap->high), "ratio", json_number(gap->ratio),
         "uncertainty_percent", json_number(100 * planning->middle));
     return print_json(
+        "stock-plan",
         json_pack("{s:{s:o, s:o}, s:o, s:{s:o, s:o}, s:{s:o, s:o}, s:o}",
                   "reach", "low", json_number(plan->reach_low), "high",
                   json_number(plan->reach_high), "widest_gap", widest, "add",

@@ -8,6 +8,7 @@
 #include "parse/amount.h"
 #include "parse/number.h"
 #include "parse/viscosity.h"
+#include "stock/bottle_json.h"
 #include "stock/commands.h"
 #include "store/stock.h"
 
@@ -158,7 +159,10 @@ static enum exit_code run(const struct args *args, struct error *error)
                         : take_reading(args, &stock, &bottle, error);
     }
     stock_close(&stock);
-    if (code == EXIT_DONE) {
+    if (code == EXIT_DONE && args->json) {
+        code =
+            print_change_json("changed", bottle.name, &bottle, NAN, NAN, error);
+    } else if (code == EXIT_DONE) {
         print_best(&bottle);
     }
     bottle_free(&bottle);

@@ -1,10 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* stock remove and undo: taking away, and taking back */
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
 #include "output/text.h"
 #include "parse/number.h"
+#include "stock/bottle_json.h"
 #include "stock/commands.h"
 #include "store/bottle.h"
 #include "store/cup.h"
@@ -154,7 +156,10 @@ static enum exit_code remove_damaged(const struct args *args,
         code = stock_commit(&stock, NULL, error);
     }
     stock_close(&stock);
-    if (code == EXIT_DONE) {
+    if (code == EXIT_DONE && args->json) {
+        code = print_change_json("removed", "damaged rows", NULL, (double)count,
+                                 NAN, error);
+    } else if (code == EXIT_DONE) {
         print_wrapped(
             "Removed: %zu damaged row%s.%s", count, count == 1 ? "" : "s",
             count > 0 ? " This and the changes before it cannot be undone."
@@ -185,7 +190,9 @@ static enum exit_code run_remove(const struct args *args, struct error *error)
         code = stock_commit(&stock, what, error);
     }
     stock_close(&stock);
-    if (code == EXIT_DONE) {
+    if (code == EXIT_DONE && args->json) {
+        code = print_change_json("removed", bottle.name, NULL, NAN, NAN, error);
+    } else if (code == EXIT_DONE) {
         print_wrapped("Removed %s; midweight stock undo brings it back.",
                       bottle.name);
     }
@@ -216,7 +223,9 @@ static enum exit_code run_undo(const struct args *args, struct error *error)
         code = stock_commit(&stock, NULL, error);
     }
     stock_close(&stock);
-    if (code == EXIT_DONE) {
+    if (code == EXIT_DONE && args->json) {
+        code = print_change_json("undone", what, NULL, NAN, NAN, error);
+    } else if (code == EXIT_DONE) {
         print_wrapped("Undone: %s.", what);
     }
     return code;

@@ -137,7 +137,7 @@ static enum exit_code print_as_json(const struct shown *shown,
     json_set(json, "recipe",
              shown->recipe.count > 0 ? json_recipe(&shown->recipe)
                                      : json_null());
-    return print_json(json, error);
+    return print_json("stock-show", json, error);
 }
 
 /* -- The bottle -------------------------------------------------------- */

@@ -32,7 +32,8 @@ enum exit_code refuse(struct error *error, const char *format, ...)
     return EXIT_USAGE;
 }
 
-void error_remark(struct error *error, const char *format, ...)
+void error_remark(struct error *error, const char *code, const char *format,
+                  ...)
 {
     char text[REMARK_LENGTH];
     va_list arguments;
@@ -49,6 +50,7 @@ void error_remark(struct error *error, const char *format, ...)
         strcpy(error->remarks[REMARKS_MAX - 1], "and others likewise");
         return;
     }
+    error->remark_codes[error->remark_count] = code;
     strcpy(error->remarks[error->remark_count++], text);
 }
 

@@ -28,6 +28,7 @@ struct error {
     char text[600];
     size_t remark_count;
     char remarks[REMARKS_MAX][REMARK_LENGTH];
+    const char *remark_codes[REMARKS_MAX]; /* such as "outlier" */
 };
 
 /**
@@ -48,12 +49,13 @@ __attribute__((format(printf, 2, 3))) enum exit_code
 refuse(struct error *error, const char *format, ...);
 
 /**
- * Note how a word was read where it could have meant something else: part of
- * the answer, if there is one. The same is noted once; of more than REMARKS_MAX
+ * Note how a word was read where it could have meant something else, or what
+ * contradicts the rest: part of the answer, if there is one. The code is for
+ * programs. The same is noted once; of more than REMARKS_MAX
  * the last says that there are others.
  */
-__attribute__((format(printf, 2, 3))) void
-error_remark(struct error *error, const char *format, ...);
+__attribute__((format(printf, 3, 4))) void
+error_remark(struct error *error, const char *code, const char *format, ...);
 
 /** Print the remarks as warnings, where an answer has no room for them. */
 void warn_remarks(struct error *error);

@@ -15,8 +15,8 @@ others are what must hold:
 
 These are checked for every case: a failure writes one line to stderr that
 starts with "midweight: ", and nothing to stdout; a success writes nothing to
-stderr; text stays within 72 columns; and in a decimal-comma locale every byte
-is the same.
+stderr; text stays within 72 columns, JSON keeps to its schema; and in a
+decimal-comma locale every byte is the same.
 """
 import json
 import os
@@ -26,6 +26,7 @@ import subprocess
 import sys
 
 sys.path.append(sys.path[0] + "/..")
+from schema import schema_misses
 from tap import Tap
 
 COLUMNS = 72
@@ -119,6 +120,8 @@ def case_misses(program, lines):
             misses += json_misses(json.loads(result.stdout or "null"), claim)
         elif kind not in ("out", "err", "warn"):
             misses.append(f"unknown condition {line!r}")
+    if "--json" in words and result.returncode == 0:
+        misses += schema_misses(result.stdout)
     if result.returncode != code:
         misses.append(f"exit code {result.returncode}, expected {code}")
     if misses:

@@ -59,8 +59,9 @@ def check_formats(sheets):
 def check_json(sheets):
     answer = sheets.ask("card", "mix", "350", "500", "-o", "j.pdf", "--paper",
                         "A5")
-    good = {"file": "j.pdf", "format": "pdf", "paper": "A5", "pages": 1,
-            "width_mm": 148, "height_mm": 210, "boxes_in": None}
+    good = {"schema": "midweight/card/1", "file": "j.pdf",
+            "format": "pdf", "paper": "A5", "pages": 1, "width_mm": 148,
+            "height_mm": 210, "boxes_in": None, "warnings": []}
     sheets.holds("what was written, as JSON",
                  [] if answer == good else [answer])
 

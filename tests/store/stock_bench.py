@@ -8,6 +8,7 @@ import tempfile
 import traceback
 
 sys.path.append(sys.path[0] + "/..")
+from schema import schema_misses
 from tap import Tap
 
 BOTTLES = os.path.join(os.path.dirname(os.path.abspath(__file__)),
@@ -39,6 +40,9 @@ class Stock:
         result = self.run(*words, **options)
         assert result.returncode == 0, (words, result)
         assert result.stderr == "", (words, result.stderr)
+        if "--json" in words:
+            misses = schema_misses(result.stdout)
+            assert not misses, (words, misses)
         return result.stdout
 
     def refused(self, code, *words, **options):
