@@ -4,8 +4,10 @@
 #include <ctype.h>
 #include <getopt.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
+#include "command/defaults.h"
 #include "command/help.h"
 #include "command/suggest.h"
 
@@ -14,6 +16,7 @@ enum {
     KEY_HELP,
     KEY_JSON,
     KEY_EXPLAIN,
+    KEY_NO_DEFAULTS,
     KEY_STOCK,
     KEYS,
     KEY_FIRST = 256 /* above all letters */
@@ -26,6 +29,9 @@ static const struct command_option common_options[] = {
     {.name = "explain",
      .index = KEY_EXPLAIN,
      .text = "Explain the method, the uncertainty and what was assumed"},
+    {.name = "no-defaults",
+     .index = KEY_NO_DEFAULTS,
+     .text = "Ignore the file of defaults"},
     {.name = "stock",
      .index = KEY_STOCK,
      .value = "FILE",
@@ -128,6 +134,9 @@ static enum exit_code take_option(struct reading *reading, int index,
         break;
     case KEY_EXPLAIN:
         args->explain = true;
+        break;
+    case KEY_NO_DEFAULTS:
+        args->no_defaults = true;
         break;
     case KEY_STOCK:
         args->stock = value;
@@ -239,7 +248,16 @@ enum exit_code command_start(const struct command *command, int argc,
         help_print(command, reading.own, common_options);
         return EXIT_DONE;
     }
-    return code == EXIT_DONE ? command->run(&args, error) : code;
+    char *text = NULL;
+    error->explained = args.explain;
+    if (code == EXIT_DONE && !args.no_defaults) {
+        code = defaults_take(reading.own, &args, &text, error);
+    }
+    if (code == EXIT_DONE) {
+        code = command->run(&args, error);
+    }
+    free(text);
+    return code;
 }
 
 /* the last word of its name */

@@ -55,11 +55,13 @@ struct command_option {
 struct args {
     const char *value[ARGS_OPTIONS]; /* NULL: not given; "" for a flag */
     const char *argument[ARGS_POSITIONAL];
-    size_t count;       /* of arguments */
-    const char *stock;  /* --stock, or NULL */
-    const char *output; /* -o, or NULL */
+    bool by_default[ARGS_OPTIONS]; /* the value is one of the defaults */
+    size_t count;                  /* of arguments */
+    const char *stock;             /* --stock, or NULL */
+    const char *output;            /* -o, or NULL */
     bool json;
     bool explain;
+    bool no_defaults;
     bool helped; /* help was asked for and has been shown */
 };
 

@@ -54,7 +54,8 @@ enum exit_code mix_dose(const struct mix_request *request,
                         const struct mw_mix_job *job, struct mix_answer *answer,
                         struct error *error)
 {
-    if (!any_tool(&request->tools)) {
+    bool fits = is_rounded(request) && isfinite(answer->mix.total_ml);
+    if (!any_tool(&request->tools) || (request->usual_tools && !fits)) {
         return EXIT_DONE;
     }
     if (!is_rounded(request)) {

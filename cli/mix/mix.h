@@ -50,12 +50,13 @@ struct mix_request {
     struct mw_network_bases *bases;
     double thermometer; /* K: limits of its reading */
     struct mw_tools tools;
-    double residue_ml;      /* that stays on the walls, the last oil; 0: none */
-    const char *record;     /* name of the new bottle, or NULL */
-    const char *date;       /* as written, or NULL */
-    bool explain;           /* how it was calculated is wanted too */
-    bool chosen;            /* of several oils: */
-    struct bottles bottles; /* those of the stock, where none is named */
+    bool usual_tools;   /* they are defaults: left out where they do not fit */
+    double residue_ml;  /* that stays on the walls, the last oil; 0: none */
+    const char *record; /* name of the new bottle, or NULL */
+    const char *date;   /* as written, or NULL */
+    bool explain;       /* how it was calculated is wanted too */
+    bool chosen;        /* of several oils: */
+    struct bottles bottles;    /* those of the stock, where none is named */
     struct usual_excess usual; /* theirs */
     struct oil_ref *named;     /* or else those that are named; NULL: none */
     size_t alone;              /* what is the target already; SIZE_MAX: none */

@@ -98,21 +98,26 @@ static void put_escaped(const char *text)
     }
 }
 
+static char *scalar_with(const json_t *json, size_t digits)
+{
+    char *text =
+        json_dumps(json, JSON_ENCODE_ANY | JSON_REAL_PRECISION(digits));
+    if (!text) {
+        out_of_memory();
+    }
+    return text;
+}
+
 /* a scalar in the shortest form that reads back the same */
 static char *scalar_text(const json_t *json)
 {
-    size_t flags = JSON_ENCODE_ANY;
+    enum { FEWEST = 15, MOST = 17 };
     double value = json_number_value(json);
-    char *text = NULL;
-    for (size_t digits = json_is_real(json) ? 15 : 17; digits <= 17; digits++) {
+    size_t digits = json_is_real(json) ? FEWEST : MOST;
+    char *text = scalar_with(json, digits);
+    while (digits < MOST && strtod(text, NULL) != value) {
         free(text);
-        text = json_dumps(json, flags | JSON_REAL_PRECISION(digits));
-        if (!text) {
-            out_of_memory();
-        }
-        if (!json_is_real(json) || strtod(text, NULL) == value) {
-            break;
-        }
+        text = scalar_with(json, ++digits);
     }
     /* 350.0 says no more than 350 */
     size_t length = strlen(text);
@@ -198,6 +203,18 @@ static void add_remarks(json_t *json, struct error *error)
     error->remark_count = 0;
 }
 
+/* what came from the file of defaults */
+static void add_defaults(json_t *json, struct error *error)
+{
+    json_t *defaults = json_object();
+    for (size_t i = 0; i < error->default_count; i++) {
+        json_set(defaults, error->defaults[i].name,
+                 json_text(error->defaults[i].value));
+    }
+    json_set(json, "defaults", defaults);
+    error->default_count = 0;
+}
+
 enum exit_code print_json(const char *schema, json_t *json, struct error *error)
 {
     char name[SCHEMA_LENGTH];
@@ -212,6 +229,7 @@ enum exit_code print_json(const char *schema, json_t *json, struct error *error)
     }
     json_decref(json);
     add_remarks(answer, error);
+    add_defaults(answer, error);
     /* a failed write shows in end_program() */
     put(answer, 0);
     putchar('\n');

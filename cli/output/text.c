@@ -104,6 +104,10 @@ void print_remarks(const struct error *error)
     for (size_t i = 0; i < error->remark_count; i++) {
         print_wrapped("Note: %s.", error->remarks[i]);
     }
+    for (size_t i = 0; i < error->default_count && error->explained; i++) {
+        print_wrapped("By default: --%s %s.", error->defaults[i].name,
+                      error->defaults[i].value);
+    }
 }
 
 const char *warnings_text(unsigned warnings, char *buffer, size_t size)

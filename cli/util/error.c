@@ -72,3 +72,13 @@ void warn_remarks(struct error *error)
     }
     error->remark_count = 0;
 }
+
+void error_default(struct error *error, const char *name, const char *value)
+{
+    if (error->default_count < DEFAULTS_MAX) {
+        size_t i = error->default_count++;
+        error->defaults[i].name = name;
+        snprintf(error->defaults[i].value, DEFAULT_LENGTH, "%s", value);
+        utf8_clean(error->defaults[i].value, DEFAULT_LENGTH);
+    }
+}

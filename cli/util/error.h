@@ -16,7 +16,12 @@ enum exit_code {
     EXIT_OUTPUT = 3,    /* file, stock or output failure */
 };
 
-enum { REMARKS_MAX = 8, REMARK_LENGTH = 240 };
+enum {
+    REMARKS_MAX = 8,
+    REMARK_LENGTH = 240,
+    DEFAULTS_MAX = 8,
+    DEFAULT_LENGTH = 40
+};
 
 /**
  * What went wrong, in words for the user, and what an answer has to say of how
@@ -29,6 +34,12 @@ struct error {
     size_t remark_count;
     char remarks[REMARKS_MAX][REMARK_LENGTH];
     const char *remark_codes[REMARKS_MAX]; /* such as "outlier" */
+    size_t default_count;
+    struct {
+        const char *name;
+        char value[DEFAULT_LENGTH];
+    } defaults[DEFAULTS_MAX]; /* options that the file of defaults gave */
+    bool explained;           /* these are to be printed */
 };
 
 /**
@@ -56,6 +67,10 @@ refuse(struct error *error, const char *format, ...);
  */
 __attribute__((format(printf, 3, 4))) void
 error_remark(struct error *error, const char *code, const char *format, ...);
+
+/** Note that an option has the value of the file of defaults; the name must last
+ * as long as the program. */
+void error_default(struct error *error, const char *name, const char *value);
 
 /** Print the remarks as warnings, where an answer has no room for them. */
 void warn_remarks(struct error *error);

@@ -7,6 +7,8 @@ folder=$(mktemp -d) || exit 1
 trap 'rm -rf "$folder"' EXIT
 MIDWEIGHT_STOCK=$folder/stock.db
 export MIDWEIGHT_STOCK
+MIDWEIGHT_DEFAULTS=/dev/null # not those of the user
+export MIDWEIGHT_DEFAULTS
 
 # holds NAME CONDITION...: one test
 holds() {

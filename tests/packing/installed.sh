@@ -125,7 +125,7 @@ holds "commands" offers "card,hold,measure,mix,oil,settle,stock," ""
 holds "commands of a command" offers "against,ball,calibrate,cup," measure ""
 holds "commands of midweight-card" \
     offers "chart,label,mix,temperature," card ""
-holds "options" offers "--csv,--explain,--help,--json,--stock," stock list --
+holds "options" offers "--csv,--explain,--help,--json,--no-defaults,--stock," stock list --
 holds "bottles" offers 'Elm,Old "Elm", 2,' mix Elm ""
 holds "bottles of another stock" offers "Elder," mix --stock other.db ""
 holds "the same with =" offers "Elder," mix --stock = other.db ""

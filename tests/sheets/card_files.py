@@ -61,7 +61,8 @@ def check_json(sheets):
                         "A5")
     good = {"schema": "midweight/card/1", "file": "j.pdf",
             "format": "pdf", "paper": "A5", "pages": 1, "width_mm": 148,
-            "height_mm": 210, "boxes_in": None, "warnings": []}
+            "height_mm": 210, "boxes_in": None, "warnings": [],
+            "defaults": {}}
     sheets.holds("what was written, as JSON",
                  [] if answer == good else [answer])
 
