@@ -6,6 +6,7 @@ command's page is its help, the rest is taken from the documents and headers.
     manual.py command VERSION DEVELOPERS.md PROGRAM NAME
     manual.py program VERSION DEVELOPERS.md PROGRAM README.md
     manual.py library VERSION DEVELOPERS.md README.md EXAMPLE.c HEADER...
+    manual.py questions VERSION DEVELOPERS.md QUESTIONS SCRIPTS
 """
 import os
 import re
@@ -267,10 +268,41 @@ def library_page(version, developers, readme, sample, *headers):
     return page
 
 
+# -- Questions ----------------------------------------------------------
+
+def asked(path):
+    """Questions and their commands: the lines of a file that begin with ? and
+    with $."""
+    page = []
+    with open(path, encoding="utf-8") as file:
+        for line in file:
+            mark, _, text = line.rstrip("\n").partition(" ")
+            if mark == "?":
+                page += [".PP", roff(text)]
+            elif mark == "$":
+                page += example(["$ " + text])
+    return page
+
+
+def questions_page(version, developers, questions, scripts):
+    page = title("midweight-questions", 7, version, developers)
+    page += [*heading("Name"),
+             "midweight\\-questions \\- questions of the trade, each answered "
+             "by one command"]
+    page += heading("At the pit table") + asked(questions)
+    page += heading("In scripts")
+    page += [roff("Every answer is JSON with --json; what it holds stands in "
+                  "the JSON Schema that it names, such as midweight/mix/1 in "
+                  "share/midweight/schema/mix.json.")]
+    page += asked(scripts)
+    page += [*heading("See also"), ".BR midweight (1)"]
+    return page
+
+
 def main():
     kind, *arguments = sys.argv[1:]
     page = {"command": command_page, "program": program_page,
-            "library": library_page}[kind](*arguments)
+            "library": library_page, "questions": questions_page}[kind](*arguments)
     print("\n".join(tidy(page)))
 
 

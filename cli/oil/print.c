@@ -42,7 +42,6 @@ static void print_headline(const struct oil_answer *answer)
     } else {
         print_wrapped("%s mm2/s at %.6g C.", v, state->temperature);
     }
-    print_text("\n");
 }
 
 static void print_points(const struct oil_question *question)
@@ -68,6 +67,20 @@ static void print_points(const struct oil_question *question)
     print_text("\n");
 }
 
+static void print_classes(const struct oil_answer *answer)
+{
+    if (answer->iso_vg || answer->sae_j300) {
+        print_text("  classes    ");
+    }
+    if (answer->iso_vg) {
+        print_text("ISO 3448 VG %d by 40 C%s", answer->iso_vg,
+                   answer->sae_j300 ? ", " : "\n");
+    }
+    if (answer->sae_j300) {
+        print_text("SAE J300 %d by 100 C alone\n", answer->sae_j300);
+    }
+}
+
 static void print_state(const struct oil_question *question,
                         const struct oil_answer *answer)
 {
@@ -91,18 +104,14 @@ static void print_state(const struct oil_question *question,
         print_text(", %s SUS", format_significant(sus, 3, text));
     }
     print_text("\n");
-    print_text("  factor     %s of the rating at %.6g C\n",
+    print_text("  factor     %s of the rating at %.6g C",
                format_significant(state->factor, 3, text),
                question->ref.oil.points[0].temperature);
     if (isfinite(state->slope)) {
-        print_text("  slope      %.2f %% per degree\n", 100 * state->slope);
+        print_text(", %.2f %% per degree", 100 * state->slope);
     }
-    if (answer->iso_vg) {
-        print_text("  ISO 3448   VG %d, by 40 C\n", answer->iso_vg);
-    }
-    if (answer->sae_j300) {
-        print_text("  SAE J300   %d, by 100 C alone\n", answer->sae_j300);
-    }
+    print_text("\n");
+    print_classes(answer);
     print_text("\n");
 }
 
@@ -138,7 +147,7 @@ static void explain(const struct oil_question *question,
     oils_print_budget(&question->network, &answer->uncertainty);
     print_wrapped("Assumed: the label within its tolerance, rectangular; a "
                   "thermometer to +-%.3g K. Where the constants come from "
-                  "stands in midweight(7).",
+                  "stands in midweight(1).",
                   question->thermometer);
     print_text("\n");
 }
@@ -151,8 +160,13 @@ void oil_print(const struct oil_question *question,
         return;
     }
     print_headline(answer);
-    print_points(question);
-    print_state(question, answer);
+    if (question->table.rows > 0) {
+        print_text("\n");
+    }
+    if (question->table.rows == 0 || question->explain) {
+        print_points(question);
+        print_state(question, answer);
+    }
     print_table(question);
     fit_print(&answer->fit);
     if (question->explain) {

@@ -15,7 +15,9 @@
 #define CAUTION_SETTLE                                                         \
     "Estimate, for single bubbles. Look at the oil before you fill it in."
 
-/* where a vacuum is spoken of */
+/* where a vacuum is spoken of: a line, and all of it */
+#define CAUTION_PUMP                                                           \
+    "Vacuum: a vessel made for it, eye protection; the oil foams up."
 #define CAUTION_VACUUM                                                         \
     "Vacuum: only in a vessel made for it, and wear eye protection. Follow "   \
     "the instructions of the pump and of its battery. Oil foams up: fill the " \

@@ -163,9 +163,8 @@ static enum exit_code find_family(const struct written *written,
     }
     *family = mineral ? MW_MINERAL : MW_SILICONE;
     error_remark(error, "family_found",
-                 "%.*s taken as %s oil, by how it thins (--family "
-                 "corrects)",
-                 QUOTED, written->text, mw_family_name(*family));
+                 "%.*s taken as %s oil (--family corrects)", QUOTED,
+                 written->text, mw_family_name(*family));
     return EXIT_DONE;
 }
 

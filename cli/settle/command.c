@@ -68,6 +68,7 @@ static enum exit_code read_sizes(const struct args *args,
     }
     request->bubble = MW_USUAL_BUBBLE;
     request->assumed = !args->value[BUBBLE];
+    request->explain = args->explain;
     if ((code = parse_size(args->value[DEPTH], &request->depth, error)) ==
             EXIT_DONE &&
         args->value[BUBBLE]) {

@@ -52,7 +52,7 @@ static void print_heading(const struct settle_request *request,
                       ? kilopascals(request, request->pressure, pressure)
                       : "",
                   request->has_pressure ? " kPa absolute" : "");
-    if (request->assumed) {
+    if (request->assumed && request->explain) {
         print_wrapped(
             "The size of the bubbles is our assumption: they are just "
             "seen. Half the size takes four times as long (--bubble).");
@@ -100,20 +100,14 @@ static void print_ways(const struct settle_request *request,
         print_way(answer, label, &answer->asked);
     }
     print_text("\n");
+}
+
+/* what was assumed, and why */
+static void explain(const struct settle_answer *answer)
+{
     print_wrapped(
         "The wait is for bubbles with a rigid surface (Stokes), the slow "
         "bound; with a mobile surface they are a third faster.");
-}
-
-static void print_advice(const struct settle_answer *answer)
-{
-    static const char *const advice[] = {
-        [ADVICE_STAND] = "Let it stand: that is soon enough.",
-        [ADVICE_WARM] = "Warm it and let it stand.",
-        [ADVICE_PUMP] = "Pump, or let it stand and come back.",
-        [ADVICE_WAIT] = "No way is quick: pump or warm it, and come back.",
-    };
-    print_wrapped("%s", advice[answer->advice]);
     if (answer->advice == ADVICE_WAIT) {
         print_wrapped(
             "Thick oil stands overnight in common practice (no source).");
@@ -122,6 +116,20 @@ static void print_advice(const struct settle_answer *answer)
         print_wrapped("Pumping 20 to 30 s in place of minutes of standing is "
                       "common practice (no source).");
     }
+    if (answer->vacuum) {
+        print_wrapped("%s", CAUTION_VACUUM);
+    }
+}
+
+static void print_advice(const struct settle_answer *answer)
+{
+    static const char *const advice[] = {
+        [ADVICE_STAND] = "Let it stand: that is soon enough.",
+        [ADVICE_WARM] = "Warm it and let it stand.",
+        [ADVICE_PUMP] = "Pump, or let it stand and come back.",
+        [ADVICE_WAIT] = "Allow several hours; pumping or warming saves time.",
+    };
+    print_wrapped("%s", advice[answer->advice]);
 }
 
 static void print_pressure_notes(const struct settle_request *request)
@@ -144,8 +152,10 @@ void settle_print(const struct settle_request *request,
     print_advice(answer);
     print_pressure_notes(request);
     print_warnings(answer->warnings);
-    if (answer->vacuum) {
-        print_wrapped("%s", CAUTION_VACUUM);
+    if (request->explain) {
+        explain(answer);
+    } else if (answer->vacuum) {
+        print_wrapped("%s", CAUTION_PUMP);
     }
     print_wrapped("%s", CAUTION_SETTLE);
 }

@@ -31,6 +31,7 @@ struct settle_request {
     double depth;       /* m */
     double bubble;      /* m */
     bool assumed;       /* no bubble was given: it is MW_USUAL_BUBBLE */
+    bool explain;       /* what was assumed is wanted too */
     bool has_pressure;
     bool by_gauge;   /* what was given is a gauge's reading */
     double pressure; /* kPa, absolute; MW_STANDARD_ATMOSPHERE_KPA without one */

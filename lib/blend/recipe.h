@@ -27,8 +27,8 @@ extern "C" {
 #define MW_RECIPE_MISS 0.1
 
 /* of the batch: batches that differ by less are equally small; our own choice,
- * so that a fine tool meets the target */
-#define MW_RECIPE_SAME 0.005
+ * so that the last digit of a scale meets the target */
+#define MW_RECIPE_SAME 0.001
 
 enum {
     MW_STEPS_FEW = 10,     /* fewer are noted; common practice, no source */
@@ -67,10 +67,10 @@ struct mw_recipe {
  *                    if that is larger) the smallest that misses by at most
  *                    MW_RECIPE_MISS of expanded (of those as small, by
  *                    MW_RECIPE_SAME, the one that misses least), else the one
- *                    that misses least of all, with MW_WARN_COARSE. Every
- *                    dose is one step or more, and no more than its bottle
- *                    holds. Without a batch
- *                    (a top-up) each dose is rounded to the nearest step.
+ *                    that misses least of all, with MW_WARN_COARSE. Every dose
+ *                    is one step or more, and no more than its bottle holds.
+ *                    Without a batch (a top-up) each dose is rounded to the
+ *                    nearest step.
  *                    Amounts that were given in ml, g or drops stay.
  * Failures:  MW_ERR_AMOUNT  a volume of the mix is not known
  *            MW_ERR_TOOL  an oil has no tool, nothing fits (the bottles hold

@@ -208,7 +208,7 @@ static void check_against_all(struct question *question, double expanded)
                      isinf(smallest) ? 1 : 0);
     if (isfinite(smallest)) {
         const struct limits same = {limits.least,
-                                    fmin(limits.most, 1.005 * smallest), 0};
+                                    fmin(limits.most, 1.001 * smallest), 0};
         search_all(question, &same, &(double){0}, &least_miss);
         check_near(fabs(recipe.miss), least_miss, 2e-9);
         assert_true(fabs(recipe.miss) <= limits.good);
