@@ -112,6 +112,7 @@ static enum exit_code read_question(const struct args *args,
                                   error)) != EXIT_DONE) {
         return code;
     }
+    question->fahrenheit = args->value[AT] && is_fahrenheit(args->value[AT]);
     code = parse_thermometer(args->value[THERMOMETER], &question->thermometer,
                              error);
     if (code != EXIT_DONE) {

@@ -29,18 +29,31 @@ static void print_one(const struct oil_answer *answer)
     print_text("%s\n", format_compact(answer->in_unit, text));
 }
 
+static double fahrenheit_of(double celsius)
+{
+    double value;
+    mw_from_celsius(celsius, MW_FAHRENHEIT, &value);
+    return value;
+}
+
 /* what it is at the temperature asked about */
-static void print_headline(const struct oil_answer *answer)
+static void print_headline(const struct oil_question *question,
+                           const struct oil_answer *answer)
 {
     const struct mw_oil_state *state = &answer->state;
     double expanded = 100 * MW_COVERAGE * answer->uncertainty.standard;
     char v[FORMAT_LENGTH];
+    char at[FORMAT_LENGTH];
     format_significant(state->viscosity, 3, v);
+    snprintf(at, sizeof at, "%.6g C", state->temperature);
+    if (question->fahrenheit) {
+        snprintf(at, sizeof at, "%.6g F (%.1f C)",
+                 fahrenheit_of(state->temperature), state->temperature);
+    }
     if (isfinite(expanded)) {
-        print_wrapped("%s mm2/s at %.6g C, +-%.1f %% (k = 2).", v,
-                      state->temperature, expanded);
+        print_wrapped("%s mm2/s at %s, +-%.1f %% (k = 2).", v, at, expanded);
     } else {
-        print_wrapped("%s mm2/s at %.6g C.", v, state->temperature);
+        print_wrapped("%s mm2/s at %s.", v, at);
     }
 }
 
@@ -121,11 +134,17 @@ static void print_table(const struct oil_question *question)
     if (question->table.rows == 0) {
         return;
     }
+    if (question->table.fahrenheit) {
+        print_text("  %8s", "F");
+    }
     print_text("  %8s %10s %10s %8s\n", "C", "mm2/s", "mPa.s", "factor");
     for (unsigned row = 0; row < question->table.rows; row++) {
         struct mw_oil_state state;
         mw_oil_at(&question->ref.oil, oil_row_temperature(question, row),
                   &state);
+        if (question->table.fahrenheit) {
+            print_text("  %8.4g", fahrenheit_of(state.temperature));
+        }
         print_text("  %8.6g %10s %10s %8s\n", state.temperature,
                    format_significant(state.viscosity, 3, v),
                    format_significant(state.dynamic, 3, mu),
@@ -159,7 +178,7 @@ void oil_print(const struct oil_question *question,
         print_one(answer);
         return;
     }
-    print_headline(answer);
+    print_headline(question, answer);
     if (question->table.rows > 0) {
         print_text("\n");
     }

@@ -21,6 +21,7 @@ struct oil_question {
     double thermometer;             /* K: limits of its reading */
     struct temperature_range table; /* no rows: no table */
     bool explain;
+    bool fahrenheit; /* the temperature was written so */
     bool one_unit;
     enum mw_viscosity_unit unit; /* when one_unit */
 };

@@ -83,6 +83,30 @@ enum exit_code parse_thermometer(const char *text, double *limit,
                         QUOTED, text, (int)THERMOMETER_MAX);
 }
 
+bool is_fahrenheit(const char *text)
+{
+    size_t length = strcspn(text, ":");
+    return length > 0 && (text[length - 1] == 'F' || text[length - 1] == 'f');
+}
+
+/* a difference of temperatures; bare it has the unit of the range */
+static enum exit_code take_step(const char *text, bool fahrenheit, double *step,
+                                struct error *error)
+{
+    enum exit_code code = take_number(&text, step, error);
+    if (code != EXIT_DONE) {
+        return code;
+    }
+    char unit = (char)toupper((unsigned char)*text);
+    bool known = unit == '\0' || unit == 'C' || unit == 'K' || unit == 'F';
+    if (!known || (unit != '\0' && text[1] != '\0')) {
+        return refuse(error, "\"%.*s\" is not a step; write 5, 5C or 10F",
+                      QUOTED, text);
+    }
+    *step *= unit == 'F' || (unit == '\0' && fahrenheit) ? 1 / 1.8 : 1;
+    return EXIT_DONE;
+}
+
 enum exit_code parse_temperature_range(const char *text,
                                        struct temperature_range *range,
                                        struct error *error)
@@ -100,7 +124,8 @@ enum exit_code parse_temperature_range(const char *text,
                           QUOTED, text);
         }
     }
-    enum exit_code code = parse_number(at, &range->step, error);
+    range->fahrenheit = is_fahrenheit(text);
+    enum exit_code code = take_step(at, range->fahrenheit, &range->step, error);
     if (code != EXIT_DONE) {
         return code;
     }

@@ -53,8 +53,12 @@ enum exit_code parse_thermometer(const char *text, double *limit,
 /** FROM:TO:STEP, all in degrees Celsius; STEP is a difference. */
 struct temperature_range {
     double from, to, step;
-    unsigned rows; /* from FROM on, none beyond TO */
+    unsigned rows;   /* from FROM on, none beyond TO */
+    bool fahrenheit; /* FROM was written so */
 };
+
+/** Whether a temperature, or FROM of a range, is written in F. */
+bool is_fahrenheit(const char *text);
 
 enum exit_code parse_temperature_range(const char *text,
                                        struct temperature_range *range,
