@@ -2,6 +2,7 @@
 #include "oils/oil_ref.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "oils/best.h"
 #include "oils/network.h"
@@ -62,6 +63,15 @@ enum exit_code oil_ref_load(struct stock *stock, const char *word,
     return bottle_load(stock, word, bottle, error);
 }
 
+/* The name in the stock's own letters: upper or lower case apart they are those
+ * that were written. argv belongs to the program (C11 5.1.2.2.1). */
+static void respell(const char *word, const char *name)
+{
+    if (strlen(word) == strlen(name)) {
+        memcpy((char *)word, name, strlen(name));
+    }
+}
+
 static enum exit_code find(struct stock_handle *handle, const char *word,
                            const struct oil_defaults *defaults, bool adjusted,
                            struct oil_ref *ref, struct error *error)
@@ -79,7 +89,10 @@ static enum exit_code find(struct stock_handle *handle, const char *word,
         code = bottle_adjust(&handle->stock, &bottle, error);
     }
     *ref = oil_ref_of(&bottle);
-    /* the name as it was written outlives the record */
+    if (code == EXIT_DONE) {
+        respell(word, bottle.name);
+    }
+    /* the word outlives the record */
     ref->name = word;
     bottle_free(&bottle);
     return code;

@@ -23,7 +23,7 @@ struct stock_handle {
 };
 
 struct oil_ref {
-    const char *name;   /* as written */
+    const char *name;   /* as the stock spells it, or as written */
     struct mw_oil oil;  /* at its best value */
     double uncertainty; /* standard, of ln v at the rating temperature */
     bool measured;      /* readings and not the label alone stand behind it */
@@ -32,7 +32,8 @@ struct oil_ref {
     double drop_ml;     /* NaN: not known */
 };
 
-/** Find an oil; EXIT_USAGE for what is neither an oil nor a bottle. */
+/** Find an oil; EXIT_USAGE for what is neither an oil nor a bottle. The word is
+ * one of the command line: it gets the spelling that the stock has. */
 enum exit_code oil_ref_find(struct stock_handle *handle, const char *word,
                             const struct oil_defaults *defaults,
                             struct oil_ref *ref, struct error *error);

@@ -157,6 +157,22 @@ def a_bottle_is_shown(stock):
         stock.refused(2, *words)
 
 
+def a_name_is_shown_as_the_stock_spells_it(stock):
+    stock.ok("stock", "add", "Elm", "350", "--left", "50ml")
+    stock.ok("stock", "add", "gr\u00fcne \u00d6lkanne", "500", "--left", "50ml")
+    for words in [("mix", "eLM", "500", "--target", "420"),
+                  ("mix", "elm=10ml", "500=10ml"), ("oil", "ELM"),
+                  ("hold", "elm", "--to", "12C"), ("oil", "elm", "350"),
+                  ("mix", "500=5ml", "350", "--target", "400", "--residue",
+                   "1ml=ELM")]:
+        text = stock.ok(*words)
+        assert "Elm" in text or words[0] == "hold", text
+        assert "ELM" not in text and "eLM" not in text, text
+        assert " elm" not in text, text
+    assert "gr\u00fcne \u00d6lkanne" in stock.ok(
+        "mix", "elm", "GR\u00fcNE \u00d6LKANNE", "--target", "420")
+
+
 def what_was_changed_as_json(stock):
     """Commands that write answer in JSON too."""
     def change(*words):
