@@ -11,7 +11,7 @@
 #include "parse/number.h"
 #include "parse/viscosity.h"
 
-enum { AT, TABLE, IN, THERMOMETER, FAMILY, DENSITY };
+enum { AT, TABLE, IN, THERMOMETER, FAMILY, DENSITY, CSV };
 
 static const struct command_option options[] = {
     OPTION(AT, "at", "T",
@@ -25,6 +25,7 @@ static const struct command_option options[] = {
     OPTION(FAMILY, "family", "FAMILY", "Take the oil as silicone or mineral"),
     OPTION(DENSITY, "density", "D",
            "Take this density in g/ml (silicone at 25 C, mineral at 15 C)"),
+    OPTION(CSV, "csv", NULL, "Print the table as CSV"),
     {0},
 };
 
@@ -100,6 +101,9 @@ static enum exit_code read_question(const struct args *args,
 {
     if (args->count == 0) {
         return refuse(error, "which oil? try midweight oil 450 --at 12C");
+    }
+    if (args->value[CSV] && !args->value[TABLE]) {
+        return refuse(error, "--csv is for a table; add --table 0C:40C:5");
     }
     enum exit_code code = read_oil(args, question, fit, error);
     if (code != EXIT_DONE) {
@@ -209,6 +213,10 @@ static enum exit_code answer_question(const struct args *args,
     if (args->json) {
         return oil_print_json(question, &answer, error);
     }
+    if (args->value[CSV]) {
+        oil_print_csv(question);
+        return EXIT_DONE;
+    }
     oil_print(question, &answer);
     if (question->one_unit) {
         warn_remarks(error);
@@ -220,8 +228,8 @@ static enum exit_code compare(const struct args *args, struct error *error)
 {
     struct oil_defaults defaults;
     double thermometer;
-    if (args->value[TABLE] || args->value[IN]) {
-        return refuse(error, "--table and --in are for one oil");
+    if (args->value[TABLE] || args->value[IN] || args->value[CSV]) {
+        return refuse(error, "--table, --csv and --in are for one oil");
     }
     enum exit_code code = parse_oil_defaults(
         args->value[FAMILY], args->value[DENSITY], &defaults, error);

@@ -5,6 +5,7 @@
 #include <stdio.h>
 
 #include "output/cautions.h"
+#include "output/csv.h"
 #include "output/json.h"
 #include "output/text.h"
 #include "util/format.h"
@@ -194,6 +195,26 @@ void oil_print(const struct oil_question *question,
     oils_print_uncertainty(&question->network, &answer->uncertainty);
     print_warnings(answer->state.warnings);
     print_wrapped("%s", CAUTION_OIL);
+}
+
+/* -- CSV --------------------------------------------------------------- */
+
+void oil_print_csv(const struct oil_question *question)
+{
+    csv_row(stdout, (const char *[]){"temperature", "viscosity", "dynamic_mpas",
+                                     "density", "factor", NULL});
+    for (unsigned row = 0; row < question->table.rows; row++) {
+        char numbers[5][ROUNDTRIP_LENGTH];
+        struct mw_oil_state state;
+        mw_oil_at(&question->ref.oil, oil_row_temperature(question, row),
+                  &state);
+        csv_row(stdout, (const char *[]){
+                            format_roundtrip(state.temperature, numbers[0]),
+                            format_roundtrip(state.viscosity, numbers[1]),
+                            format_roundtrip(state.dynamic, numbers[2]),
+                            format_roundtrip(state.density, numbers[3]),
+                            format_roundtrip(state.factor, numbers[4]), NULL});
+    }
 }
 
 /* -- JSON -------------------------------------------------------------- */

@@ -45,6 +45,9 @@ bool oil_in_unit(const struct mw_oil_state *state, enum mw_viscosity_unit unit,
 void oil_print(const struct oil_question *question,
                const struct oil_answer *answer);
 
+/** The table alone. */
+void oil_print_csv(const struct oil_question *question);
+
 enum exit_code oil_print_json(const struct oil_question *question,
                               const struct oil_answer *answer,
                               struct error *error);

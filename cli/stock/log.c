@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+#include "output/csv.h"
 #include "output/json.h"
 #include "output/text.h"
 #include "parse/number.h"
@@ -11,6 +12,13 @@
 #include "store/recipe.h"
 #include "util/format.h"
 #include "util/xalloc.h"
+
+enum { CSV };
+
+static const struct command_option options[] = {
+    OPTION(CSV, "csv", NULL, "Print as CSV, a row for each oil"),
+    {0},
+};
 
 struct log {
     struct recipe *recipes;
@@ -42,9 +50,33 @@ static void print_recipe(const struct recipe *recipe)
     }
 }
 
+/* a row for each oil of each mix */
+static void print_csv(const struct log *log)
+{
+    csv_row(stdout, (const char *[]){"date", "mix", "temperature", "oil",
+                                     "volume_ml", NULL});
+    for (size_t i = 0; i < log->count; i++) {
+        const struct recipe *recipe = &log->recipes[i];
+        for (size_t j = 0; j < recipe->count; j++) {
+            char t[ROUNDTRIP_LENGTH], ml[ROUNDTRIP_LENGTH];
+            csv_row(stdout,
+                    (const char *[]){
+                        recipe->made, recipe->name,
+                        format_roundtrip(recipe->temperature, t),
+                        recipe->parts[j].parent_name,
+                        format_roundtrip(recipe->parts[j].volume_ml, ml),
+                        NULL});
+        }
+    }
+}
+
 static enum exit_code print_log(const struct args *args, const struct log *log,
                                 struct error *error)
 {
+    if (args->value[CSV]) {
+        print_csv(log);
+        return EXIT_DONE;
+    }
     json_t *mixes = args->json ? json_array() : NULL;
     for (size_t i = 0; i < log->count; i++) {
         if (args->json) {
@@ -91,6 +123,8 @@ static enum exit_code run(const struct args *args, struct error *error)
 const struct command command_stock_log = {
     .name = "stock log",
     .summary = "the recorded mixes, with their dates",
-    .examples = "  midweight stock log\n",
+    .examples = "  midweight stock log\n"
+                "  midweight stock log --csv\n",
+    .options = options,
     .run = run,
 };

@@ -173,6 +173,17 @@ def a_name_is_shown_as_the_stock_spells_it(stock):
         "mix", "elm", "GR\u00fcNE \u00d6LKANNE", "--target", "420")
 
 
+def the_log_as_csv(stock):
+    stock.ok("stock", "add", "Elm", "350", "--left", "50ml")
+    stock.ok("stock", "add", "Oak", "500", "--left", "50ml")
+    stock.ok("mix", "Elm=10ml", "Oak=5ml", "--record", "Hall", "--date",
+             "2026-10-03")
+    rows = list(csv.reader(io.StringIO(stock.ok("stock", "log", "--csv"))))
+    assert rows == [["date", "mix", "temperature", "oil", "volume_ml"],
+                    ["2026-10-03", "Hall", "25", "Elm", "10"],
+                    ["2026-10-03", "Hall", "25", "Oak", "5"]], rows
+
+
 def what_was_changed_as_json(stock):
     """Commands that write answer in JSON too."""
     def change(*words):
