@@ -2,9 +2,8 @@
 /* measure against: the same run with a known oil */
 #include <math.h>
 #include <stdio.h>
-#include <string.h>
 
-#include "measure/cups.h"
+#include "measure/against_how.h"
 #include "measure/measurement.h"
 #include "oils/oil_ref.h"
 #include "output/text.h"
@@ -48,34 +47,6 @@ struct comparison {
     struct toleranced ball_density, density, known_density; /* NaN: not given */
 };
 
-static const struct {
-    const char *name;
-    enum mw_against_how how;
-} hows[] = {{"cup", MW_AGAINST_CUP},
-            {"syringe", MW_AGAINST_SYRINGE},
-            {"ball", MW_AGAINST_BALL},
-            {"damper", MW_AGAINST_DAMPER}};
-
-static bool find_how(const char *name, enum mw_against_how *how)
-{
-    for (size_t i = 0; i < sizeof hows / sizeof hows[0]; i++) {
-        if (strcmp(hows[i].name, name) == 0) {
-            *how = hows[i].how;
-            return true;
-        }
-    }
-    return false;
-}
-
-static const char *how_name(enum mw_against_how how)
-{
-    size_t i = 0;
-    while (hows[i].how != how) {
-        i++;
-    }
-    return hows[i].name;
-}
-
 static enum exit_code read_times(const char *text, struct timing *timing,
                                  struct error *error)
 {
@@ -99,7 +70,7 @@ static enum exit_code read_how(const struct args *args,
     const char *by = args->value[BY];
     comparison->how =
         args->value[BALL_DENSITY] ? MW_AGAINST_BALL : MW_AGAINST_SYRINGE;
-    if (by && !find_how(by, &comparison->how)) {
+    if (by && !against_how_find(by, &comparison->how)) {
         return refuse(error,
                       "\"%.*s\": write --by cup, syringe, ball or damper",
                       QUOTED, by);
@@ -109,27 +80,6 @@ static enum exit_code read_how(const struct args *args,
         return refuse(error, "a ball and --ball-density go together");
     }
     return EXIT_DONE;
-}
-
-/* B, known or not */
-static enum exit_code read_jet(const struct args *args,
-                               struct comparison *comparison,
-                               struct error *error)
-{
-    struct mw_cup cup;
-    mw_against_usual_jet(&comparison->jet, &comparison->jet_uncertainty);
-    if (!args->value[CONSTANTS]) {
-        return EXIT_DONE;
-    }
-    if (comparison->how != MW_AGAINST_CUP &&
-        comparison->how != MW_AGAINST_SYRINGE) {
-        return refuse(error, "--constants are those of a cup or a syringe");
-    }
-    enum exit_code code =
-        parse_cup_constants("--constants", args->value[CONSTANTS], &cup, error);
-    comparison->jet = cup.b;
-    comparison->jet_uncertainty = 0;
-    return code;
 }
 
 static enum exit_code read_densities(const struct args *args,
@@ -177,7 +127,9 @@ static enum exit_code read_comparison(const struct args *args,
         (code = read_times(args->argument[2], &comparison->time, error)) !=
             EXIT_DONE ||
         (code = read_how(args, comparison, error)) != EXIT_DONE ||
-        (code = read_jet(args, comparison, error)) != EXIT_DONE) {
+        (code = against_how_jet(args->value[CONSTANTS], comparison->how,
+                                &comparison->jet, &comparison->jet_uncertainty,
+                                error)) != EXIT_DONE) {
         return code;
     }
     return read_densities(args, comparison, error);
@@ -313,7 +265,7 @@ static void describe(const struct comparison *comparison,
 {
     char name[TRUNCATED_LENGTH], text[FORMAT_LENGTH];
     measurement->time = comparison->time;
-    const char *how = how_name(comparison->how);
+    const char *how = against_how_name(comparison->how);
     truncate_columns(comparison->known.name, 24, name);
     snprintf(measurement->method, METHOD_LENGTH, "%s against %s (%s s)", how,
              name, format_significant(comparison->known_time.mean, 3, text));

@@ -115,7 +115,8 @@ static void print_made(const struct mix_request *request,
     for (size_t i = 1; i < request->count; i++) {
         most = answer->shares[i] > answer->shares[most] ? i : most;
     }
-    double off = 100 * mw_mix_change(&answer->mix, most);
+    double off =
+        100 * (answer->mix.viscosity / answer->mix.states[most].viscosity - 1);
     name_of(request, most, name);
     if (fabs(off) < 0.05) {
         print_wrapped("%s, as thick as %s, +-%.1f %% (k = 2).", mix, name,

@@ -106,6 +106,14 @@ enum mix_option {
 enum exit_code mix_read(const struct args *args, struct stock_handle *handle,
                         struct mix_request *request, struct error *error);
 
+/** Read the batch, once the oils are read. */
+enum exit_code mix_read_batch(const struct args *args,
+                              struct mix_request *request, struct error *error);
+
+/** Read the tools. */
+enum exit_code mix_read_tools(const struct args *args,
+                              struct mix_request *request, struct error *error);
+
 /** Whether a pair is to be chosen: of the stock, or of three oils or more that
  * are named without amounts. */
 bool mix_is_choice(const struct mix_request *request);

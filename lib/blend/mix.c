@@ -336,8 +336,3 @@ enum mw_status mw_mix_solve(const struct mw_mix_job *job, struct mw_mix *mix)
     }
     return status;
 }
-
-double mw_mix_change(const struct mw_mix *mix, size_t oil)
-{
-    return mix->viscosity / mix->states[oil].viscosity - 1;
-}

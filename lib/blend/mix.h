@@ -125,15 +125,6 @@ struct mw_mix {
 MW_API enum mw_status mw_mix_solve(const struct mw_mix_job *job,
                                    struct mw_mix *mix);
 
-/**
- * How much thicker a mix is than one of its oils.
- *
- * Given:     mix     solved
- *            oil     its index
- * Returned:  the ratio of their viscosities, less 1; below 0 where it is thinner
- */
-MW_API double mw_mix_change(const struct mw_mix *mix, size_t oil);
-
 #ifdef __cplusplus
 }
 #endif

@@ -320,15 +320,6 @@ static double block_form(const struct mw_normal *normal,
     return sum;
 }
 
-static bool any_of(const double *s, size_t count)
-{
-    bool any = false;
-    for (size_t i = 0; i < count; i++) {
-        any = any || s[i] != 0;
-    }
-    return any;
-}
-
 double mw_normal_form(const struct mw_normal *normal,
                       const struct mw_gradient *c)
 {
@@ -343,7 +334,11 @@ double mw_normal_form(const struct mw_normal *normal,
             sum += block_form(normal, c, place->block, s);
         }
     }
-    if (!any_of(s, shared)) {
+    if (shared == 0) {
+        return sum;
+    }
+    gsl_vector_const_view view = gsl_vector_const_view_array(s, shared);
+    if (gsl_vector_isnull(&view.vector)) {
         return sum;
     }
     memcpy(solved, s, shared * sizeof s[0]);
