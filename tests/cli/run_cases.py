@@ -2,6 +2,8 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Run the command-line cases of a file and print TAP.
 
+    run_cases.py PROGRAM FILE [both]
+
 A case is a paragraph. Its first line (after comments) is the command; the
 others are what must hold:
 
@@ -15,8 +17,9 @@ others are what must hold:
 
 These are checked for every case: a failure writes one line to stderr that
 starts with "midweight: ", and nothing to stdout; a success writes nothing to
-stderr; text stays within 72 columns, JSON keeps to its schema; and in a
-decimal-comma locale every byte is the same.
+stderr; text stays within 72 columns, JSON keeps to its schema; and, for "both",
+in a decimal-comma locale every byte is the same. Otherwise the locale is that of
+the environment.
 """
 import json
 import os
@@ -97,13 +100,14 @@ def general_misses(result, help_asked, for_scripts, warned):
     return misses
 
 
-def case_misses(program, lines):
+def case_misses(program, lines, both):
     words = shlex.split(lines[0].removeprefix("$ midweight"))
-    result = run(program, words, "C.UTF-8")
+    locale = os.environ.get("LC_ALL", "C.UTF-8")
+    result = run(program, words, "C.UTF-8" if both else locale)
     misses = general_misses(result, "--help" in words,
                             "--json" in words or "--csv" in words,
                             any(line.startswith("warn ") for line in lines))
-    other = run(program, words, "de_DE.UTF-8")
+    other = run(program, words, "de_DE.UTF-8") if both else result
     if (other.stdout, other.stderr, other.returncode) != (
             result.stdout, result.stderr, result.returncode):
         misses.append("another answer in the locale de_DE")
@@ -131,12 +135,12 @@ def case_misses(program, lines):
 
 
 def main():
-    program, path = sys.argv[1:]
+    program, path, *both = sys.argv[1:]
     tap = Tap()
     for start, lines in paragraphs(path):
         tap.holds(lines[0].replace("#", "\\#"),
                   [f"{path}:{start}: {miss}"
-                   for miss in case_misses(program, lines)])
+                   for miss in case_misses(program, lines, both)])
     return tap.end()
 
 
