@@ -6,7 +6,7 @@
 enum {
     LONGEST = 24,   /* words of commands and options; longer ones match none */
     FARTHEST = 100, /* more than any distance of these */
-    LETTERS = 3     /* a wrong letter for each so many is still near */
+    LETTERS = 3 /* a wrong letter for each so many is near; our own choice */
 };
 
 static unsigned least(unsigned a, unsigned b)

@@ -117,7 +117,7 @@ enum mw_status {
     X(MW_WARN_MARKS, 262144u, "marks_near_ends",                               \
       "marks within one tube radius of the surface or the bottom")             \
     X(MW_WARN_SHORT_TIME, 524288u, "short_time",                               \
-      "under 10 s: the thumb on the stopwatch is 2 % of it or more")           \
+      "under 10 s: the stopwatch is uncertain by 2 % of it or more")           \
     X(MW_WARN_APART, 1048576u, "times_apart",                                  \
       "times far apart: compare with a known oil nearer to this one")
 
