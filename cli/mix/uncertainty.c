@@ -3,7 +3,6 @@
 #include <stdlib.h>
 
 #include "mix/mix.h"
-#include "oils/outlier.h"
 #include "parse/number.h"
 #include "util/xalloc.h"
 
@@ -13,12 +12,10 @@ static enum exit_code find_oils(struct mix_request *request,
 {
     const struct mw_network *network = request->network.network;
     for (size_t i = 0; i < request->all; i++) {
-        struct mw_oil oil;
-        double u;
-        if (mw_network_oil(network, request->nodes[i], &oil, &u) == MW_OK) {
-            request->refs[i].oil = request->oils[i] = oil;
-            request->refs[i].uncertainty = request->uncertainty[i] = u;
-        }
+        struct oil_ref *ref = &request->refs[i];
+        oil_ref_adjust(&request->network, request->nodes[i], ref, error);
+        request->oils[i] = ref->oil;
+        request->uncertainty[i] = ref->uncertainty;
     }
     enum mw_status status =
         mw_network_bases(network, request->nodes, request->all, request->bases);
@@ -54,8 +51,7 @@ static void add_runner_up(struct mix_request *request, size_t nodes[2])
         struct oil_ref ref = request->named
                                  ? request->named[ids[i]]
                                  : oil_ref_of(&request->bottles.list[ids[i]]);
-        nodes[i] = stock_network_node(&request->network, ref.id, ref.name,
-                                      &ref.oil, ref.uncertainty);
+        nodes[i] = oil_ref_node(&request->network, &ref);
     }
 }
 
@@ -92,9 +88,7 @@ enum exit_code mix_join(struct stock_handle *handle,
         return code;
     }
     for (size_t i = 0; i < request->all; i++) {
-        const struct oil_ref *ref = &request->refs[i];
-        request->nodes[i] = stock_network_node(network, ref->id, ref->name,
-                                               &ref->oil, ref->uncertainty);
+        request->nodes[i] = oil_ref_node(network, &request->refs[i]);
     }
     bool runner_up = request->chosen && request->pairs > 1;
     size_t others[2];
@@ -105,9 +99,6 @@ enum exit_code mix_join(struct stock_handle *handle,
     if ((code = stock_network_solve(network, error)) == EXIT_DONE &&
         (code = find_oils(request, error)) == EXIT_DONE) {
         find_excess(request);
-    }
-    for (size_t i = 0; i < request->all && code == EXIT_DONE; i++) {
-        outlier_remark(network, request->nodes[i], error);
     }
     if (code == EXIT_DONE && runner_up) {
         find_runner_up(request, others);

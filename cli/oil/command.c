@@ -7,7 +7,6 @@
 #include "oil/command.h"
 #include "oil/compare.h"
 #include "oil/print.h"
-#include "oils/outlier.h"
 #include "parse/number.h"
 #include "parse/viscosity.h"
 
@@ -54,21 +53,14 @@ static enum exit_code read_unit(const char *text, struct oil_question *question,
 static enum exit_code join(struct stock *stock, struct oil_question *question,
                            struct error *error)
 {
-    struct oil_ref *ref = &question->ref;
     struct stock_network *network = &question->network;
-    struct mw_oil oil;
-    double u;
     enum exit_code code = stock_network_load(stock, network, error);
     if (code == EXIT_DONE) {
-        question->node = stock_network_node(network, ref->id, ref->name,
-                                            &ref->oil, ref->uncertainty);
+        question->node = oil_ref_node(network, &question->ref);
         code = stock_network_solve(network, error);
     }
-    if (code == EXIT_DONE &&
-        mw_network_oil(network->network, question->node, &oil, &u) == MW_OK) {
-        ref->oil = oil;
-        ref->uncertainty = u;
-        outlier_remark(network, question->node, error);
+    if (code == EXIT_DONE) {
+        oil_ref_adjust(network, question->node, &question->ref, error);
     }
     return code;
 }

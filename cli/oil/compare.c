@@ -6,7 +6,6 @@
 #include "midweight.h"
 #include "oils/network.h"
 #include "oils/oil_ref.h"
-#include "oils/outlier.h"
 #include "oils/uncertainty.h"
 #include "output/cautions.h"
 #include "output/json.h"
@@ -65,19 +64,13 @@ static enum exit_code join(struct stock *stock, struct comparison *comparison,
         return code;
     }
     for (size_t i = 0; i < comparison->count; i++) {
-        struct oil_ref *ref = &comparison->oils[i].ref;
-        comparison->oils[i].node = stock_network_node(
-            network, ref->id, ref->name, &ref->oil, ref->uncertainty);
+        comparison->oils[i].node =
+            oil_ref_node(network, &comparison->oils[i].ref);
     }
     code = stock_network_solve(network, error);
     for (size_t i = 0; i < comparison->count && code == EXIT_DONE; i++) {
-        struct mw_oil oil;
-        double u;
-        if (mw_network_oil(network->network, comparison->oils[i].node, &oil,
-                           &u) == MW_OK) {
-            comparison->oils[i].ref.oil = oil;
-        }
-        outlier_remark(network, comparison->oils[i].node, error);
+        struct compared *oil = &comparison->oils[i];
+        oil_ref_adjust(network, oil->node, &oil->ref, error);
     }
     return code;
 }

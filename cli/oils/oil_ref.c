@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "oils/best.h"
-#include "oils/network.h"
+#include "oils/outlier.h"
 #include "parse/viscosity.h"
 
 static enum exit_code read_oil_spec(const char *word,
@@ -118,4 +118,22 @@ void stock_handle_close(struct stock_handle *handle)
         stock_close(&handle->stock);
         handle->opened = false;
     }
+}
+
+size_t oil_ref_node(struct stock_network *network, const struct oil_ref *ref)
+{
+    return stock_network_node(network, ref->id, ref->name, &ref->oil,
+                              ref->uncertainty);
+}
+
+void oil_ref_adjust(const struct stock_network *network, size_t node,
+                    struct oil_ref *ref, struct error *error)
+{
+    struct mw_oil oil;
+    double u;
+    if (mw_network_oil(network->network, node, &oil, &u) == MW_OK) {
+        ref->oil = oil;
+        ref->uncertainty = u;
+    }
+    outlier_remark(network, node, error);
 }

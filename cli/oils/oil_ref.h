@@ -10,6 +10,7 @@
 #include <stdbool.h>
 
 #include "midweight.h"
+#include "oils/network.h"
 #include "parse/oil_spec.h"
 #include "store/bottle.h"
 #include "store/stock.h"
@@ -59,6 +60,15 @@ enum exit_code stock_handle_begin(struct stock_handle *handle,
 
 /** The stock is no longer needed. */
 void stock_handle_close(struct stock_handle *handle);
+
+/** The node of an oil in a network that is not solved yet; the name of the oil
+ * must outlive it. */
+size_t oil_ref_node(struct stock_network *network, const struct oil_ref *ref);
+
+/** Bring an oil to what a solved network says of its node; a remark where
+ * something contradicts the rest. */
+void oil_ref_adjust(const struct stock_network *network, size_t node,
+                    struct oil_ref *ref, struct error *error);
 
 /** A bottle of the stock, under its own name. */
 struct oil_ref oil_ref_of(const struct bottle *bottle);
