@@ -3,7 +3,6 @@
 
 #include <stdlib.h>
 
-#include "oils/network.h"
 #include "oils/outlier.h"
 #include "util/xalloc.h"
 
@@ -36,15 +35,20 @@ static void find_usual(const struct stock_network *network,
     usual->trial_mixes = network->trial_mixes;
 }
 
+void bottle_adjust_by(const struct stock_network *network,
+                      struct bottle *bottle, struct error *error)
+{
+    adjust(network, bottle);
+    outlier_remark(network, stock_network_find(network, bottle->id), error);
+}
+
 enum exit_code bottle_adjust(struct stock *stock, struct bottle *bottle,
                              struct error *error)
 {
     struct stock_network network;
     enum exit_code code = load(stock, &network, error);
     if (code == EXIT_DONE) {
-        adjust(&network, bottle);
-        outlier_remark(&network, stock_network_find(&network, bottle->id),
-                       error);
+        bottle_adjust_by(&network, bottle, error);
     }
     stock_network_free(&network);
     return code;

@@ -4,8 +4,14 @@
 #define OILS_BEST_H
 
 #include "midweight.h"
+#include "oils/network.h"
 #include "store/bottle.h"
 #include "store/stock.h"
+
+/** Bring a bottle to what a solved network says of it; a remark where something
+ * contradicts the rest. */
+void bottle_adjust_by(const struct stock_network *network,
+                      struct bottle *bottle, struct error *error);
 
 /** Bring a bottle to what all that the stock knows says of it; a remark where
  * something contradicts the rest. */

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "oils/reading.h"
 
-#include <math.h>
 #include <stdio.h>
 
 #include "oils/best.h"
@@ -41,25 +40,27 @@ static enum exit_code
 check_far(struct stock *stock, const struct bottle *bottle, struct error *error)
 {
     struct stock_network network;
-    char read[FORMAT_LENGTH], else_[FORMAT_LENGTH];
+    char read[FORMAT_LENGTH], all_else[FORMAT_LENGTH];
+    double u;
     const struct mw_reading *value =
         &bottle->readings[bottle->reading_count - 1].value;
+    mw_rectangular(bottle->tolerance, &u);
     enum exit_code code = stock_network_load(stock, &network, error);
     if (code == EXIT_DONE) {
-        size_t node =
-            stock_network_node(&network, bottle->id, bottle->name,
-                               &bottle->label, bottle->tolerance / sqrt(3));
+        size_t node = stock_network_node(&network, bottle->id, bottle->name,
+                                         &bottle->label, u);
         code = stock_network_solve(&network, error);
         double expected;
         if (code == EXIT_DONE &&
             mw_network_is_far(network.network, node, value->viscosity,
                               value->temperature, &expected)) {
-            code = refuse(
-                error,
-                "%s mm2/s at %.6g C is far from the %s mm2/s that "
-                "all else says of \"%.*s\"; check it, or --force",
-                format_compact(value->viscosity, read), value->temperature,
-                format_significant(expected, 3, else_), QUOTED, bottle->name);
+            code = refuse(error,
+                          "%s mm2/s at %.6g C is far from the %s mm2/s that "
+                          "all else says of \"%.*s\"; check it, or --force",
+                          format_compact(value->viscosity, read),
+                          value->temperature,
+                          format_significant(expected, 3, all_else), QUOTED,
+                          bottle->name);
         }
     }
     stock_network_free(&network);

@@ -142,24 +142,36 @@ static enum exit_code print_as_json(const struct shown *shown,
 
 /* -- The bottle -------------------------------------------------------- */
 
-static enum exit_code find_agreements(struct stock *stock, struct shown *shown,
-                                      struct error *error)
+/* how the label and the readings stand to the rest; all agree where the network
+ * does not know the bottle */
+static void find_agreements(const struct stock_network *network,
+                            struct shown *shown)
+{
+    size_t node = stock_network_find(network, shown->bottle.id);
+    if (node == network->bottles.count) {
+        return;
+    }
+    shown->label = mw_network_label(network->network, node);
+    for (size_t i = 0; i < shown->bottle.reading_count; i++) {
+        size_t reading = stock_network_reading(network, node, i);
+        shown->readings[i] = reading < network->reading_count
+                                 ? mw_network_reading(network->network, reading)
+                                 : MW_SET_ASIDE;
+    }
+}
+
+/* what all that the stock knows says of the bottle */
+static enum exit_code adjust(struct stock *stock, struct shown *shown,
+                             struct error *error)
 {
     struct stock_network network;
-    size_t count = shown->bottle.reading_count;
-    shown->readings = xcalloc(count + 1, sizeof shown->readings[0]);
+    shown->readings =
+        xcalloc(shown->bottle.reading_count + 1, sizeof shown->readings[0]);
     enum exit_code code = stock_network_load(stock, &network, error);
-    size_t node = stock_network_find(&network, shown->bottle.id);
-    if (code == EXIT_DONE && node < network.bottles.count &&
+    if (code == EXIT_DONE &&
         (code = stock_network_solve(&network, error)) == EXIT_DONE) {
-        shown->label = mw_network_label(network.network, node);
-        for (size_t i = 0; i < count; i++) {
-            size_t reading = stock_network_reading(&network, node, i);
-            shown->readings[i] =
-                reading < network.reading_count
-                    ? mw_network_reading(network.network, reading)
-                    : MW_SET_ASIDE;
-        }
+        bottle_adjust_by(&network, &shown->bottle, error);
+        find_agreements(&network, shown);
     }
     stock_network_free(&network);
     return code;
@@ -180,8 +192,7 @@ static enum exit_code load(struct stock *stock, const char *name,
         code = bottle_load(stock, name, &shown->bottle, error);
     }
     if (code != EXIT_DONE ||
-        (code = bottle_adjust(stock, &shown->bottle, error)) != EXIT_DONE ||
-        (code = find_agreements(stock, shown, error)) != EXIT_DONE) {
+        (code = adjust(stock, shown, error)) != EXIT_DONE) {
         return code;
     }
     return recipe_load(stock, shown->bottle.id, &shown->recipe, error);
