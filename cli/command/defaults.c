@@ -79,7 +79,7 @@ static char *trimmed(char *word)
 static const struct command_option *
 find_option(const struct command_option *option, const char *name)
 {
-    for (; option->name || option->text; option++) {
+    for (; !command_option_ends(option); option++) {
         if (option->name && strcmp(option->name, name) == 0) {
             return option;
         }

@@ -40,7 +40,7 @@ static void print_option(const struct command_option *option)
 
 static void print_options(const struct command_option *option)
 {
-    for (; option->name || option->text; option++) {
+    for (; !command_option_ends(option); option++) {
         if (!option->name) {
             printf("%s:\n", option->text);
         } else if (!option->hidden) {

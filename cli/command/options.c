@@ -52,7 +52,7 @@ struct reading {
     bool repeated[KEYS];
 };
 
-static bool is_end(const struct command_option *option)
+bool command_option_ends(const struct command_option *option)
 {
     return !option->name && !option->text;
 }
@@ -63,7 +63,7 @@ static bool is_end(const struct command_option *option)
 static size_t list_options(const struct command_option *option,
                            struct option *list, size_t count)
 {
-    for (; !is_end(option); option++) {
+    for (; !command_option_ends(option); option++) {
         if (option->name) {
             list[count++] = (struct option){
                 option->name, option->value ? required_argument : no_argument,
@@ -76,16 +76,17 @@ static size_t list_options(const struct command_option *option,
 static const struct command_option *find_in(const struct command_option *option,
                                             int index)
 {
-    while (!is_end(option) && (!option->name || option->index != index)) {
+    while (!command_option_ends(option) &&
+           (!option->name || option->index != index)) {
         option++;
     }
-    return is_end(option) ? NULL : option;
+    return command_option_ends(option) ? NULL : option;
 }
 
 static void suggest_of(struct suggestion *suggestion,
                        const struct command_option *option)
 {
-    for (; !is_end(option); option++) {
+    for (; !command_option_ends(option); option++) {
         if (option->name && !option->hidden) {
             suggest(suggestion, option->name);
         }

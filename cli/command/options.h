@@ -38,6 +38,9 @@ struct command_option {
         .text = (help)                                                         \
     }
 
+/** Whether a list of options ends there. */
+bool command_option_ends(const struct command_option *option);
+
 /** A heading among options. */
 #define OPTION_GROUP(heading)                                                  \
     {                                                                          \

@@ -6,8 +6,6 @@
 #include "output/text.h"
 #include "util/format.h"
 
-enum { NAME_COLUMNS = 22 };
-
 /* the oil that was solved for, the last of two */
 static size_t last_open(const struct mix_request *request,
                         const struct mix_answer *answer)
@@ -45,8 +43,7 @@ static void print_plain(const struct mix_request *request,
         size_t solved = request->count == 2 ? 1 : last_open(request, answer);
         print_wrapped(
             "Plain D7152: %.1f %% of %s; the rules are %.1f %% apart.",
-            100 * answer->plain_shares[solved],
-            truncate_columns(request->refs[solved].name, NAME_COLUMNS, name),
+            100 * answer->plain_shares[solved], mix_name(request, solved, name),
             spread);
     } else {
         print_wrapped("Plain D7152: %s mm2/s; the rules are %.1f %% apart.",

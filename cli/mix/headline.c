@@ -7,17 +7,17 @@
 #include "output/text.h"
 #include "util/format.h"
 
-enum { NAME_COLUMNS = 22, NAMED_OILS = 3, HEADLINE = 600 };
+enum { NAMED_OILS = 3, HEADLINE = 600 };
 
-static bool has_batch(const struct mix_answer *answer)
+bool mix_has_batch(const struct mix_answer *answer)
 {
     return isfinite(answer->mix.total_ml);
 }
 
-static const char *name_of(const struct mix_request *request, size_t i,
-                           char name[TRUNCATED_LENGTH])
+const char *mix_name(const struct mix_request *request, size_t i,
+                     char name[TRUNCATED_LENGTH])
 {
-    return truncate_columns(request->refs[i].name, NAME_COLUMNS, name);
+    return truncate_columns(request->refs[i].name, MIX_NAME_COLUMNS, name);
 }
 
 const char *mix_dose_text(const struct mix_request *request,
@@ -31,7 +31,7 @@ const char *mix_dose_text(const struct mix_request *request,
     double each = weighed ? request->tools.resolution_g : tool->step_ml;
     if (answer->shares[i] == 0) {
         snprintf(text, FORMAT_LENGTH, "-");
-    } else if (!has_batch(answer)) {
+    } else if (!mix_has_batch(answer)) {
         snprintf(text, FORMAT_LENGTH, "%.1f %%", 100 * answer->shares[i]);
     } else if (!answer->has_dosed || dose->steps == 0) {
         snprintf(text, FORMAT_LENGTH, "%s ml",
@@ -58,14 +58,14 @@ static void describe_mix(const struct mix_request *request,
     char v[FORMAT_LENGTH], ml[FORMAT_LENGTH] = "", left[FORMAT_LENGTH];
     char name[TRUNCATED_LENGTH], with[160] = "";
     bool dosed = answer->has_dosed;
-    if (has_batch(answer)) {
+    if (mix_has_batch(answer)) {
         format_significant(
             dosed ? answer->dosed.total_ml : answer->mix.total_ml, 3, ml);
     }
     if (request->residue_ml > 0) {
         snprintf(with, sizeof with, "with the %s ml of %.120s that stay ",
                  format_significant(request->residue_ml, 2, left),
-                 name_of(request, request->count, name));
+                 mix_name(request, request->count, name));
     }
     format_significant(dosed ? answer->dosed.viscosity : answer->mix.viscosity,
                        3, v);
@@ -100,7 +100,7 @@ static void list_doses(const struct mix_request *request,
                      : listed + 1 == count ? " and "
                                            : ", ",
                      mix_dose_text(request, answer, i, dose),
-                     name_of(request, i, name), count == 1 ? " alone" : "");
+                     mix_name(request, i, name), count == 1 ? " alone" : "");
         used = used + (size_t)more < size ? used + (size_t)more : size - 1;
         listed++;
     }
@@ -117,7 +117,7 @@ static void print_made(const struct mix_request *request,
     }
     double off =
         100 * (answer->mix.viscosity / answer->mix.states[most].viscosity - 1);
-    name_of(request, most, name);
+    mix_name(request, most, name);
     if (fabs(off) < 0.05) {
         print_wrapped("%s, as thick as %s, +-%.1f %% (k = 2).", mix, name,
                       100 * MW_COVERAGE * answer->uncertainty.standard);
@@ -142,11 +142,11 @@ void mix_print_headline(const struct mix_request *request,
     if (answer->tops_up) {
         print_wrapped("Add %s of %s: %s.",
                       mix_dose_text(request, answer, answer->added, dose),
-                      name_of(request, answer->added, name), mix);
+                      mix_name(request, answer->added, name), mix);
     } else if (request->count > NAMED_OILS) {
-        print_wrapped("%s as below: %s.", has_batch(answer) ? "Pour" : "Mix",
-                      mix);
-    } else if (has_batch(answer)) {
+        print_wrapped("%s as below: %s.",
+                      mix_has_batch(answer) ? "Pour" : "Mix", mix);
+    } else if (mix_has_batch(answer)) {
         print_wrapped("Pour %s: %s.", doses, mix);
     } else {
         print_wrapped("Mix %s: %s, +-%.1f %% (k = 2).", doses, mix,

@@ -19,6 +19,7 @@
 #include "oils/oil_ref.h"
 #include "oils/uncertainty.h"
 #include "output/json.h"
+#include "output/text.h"
 #include "parse/amount.h"
 #include "parse/oil_spec.h"
 #include "parse/tools.h"
@@ -187,6 +188,15 @@ enum exit_code mix_refuse(const struct mix_request *request,
 enum exit_code mix_record(const struct mix_request *request,
                           const struct mix_answer *answer, struct stock *stock,
                           struct error *error);
+
+enum { MIX_NAME_COLUMNS = 22 };
+
+/** The name of an oil as answers show it. */
+const char *mix_name(const struct mix_request *request, size_t i,
+                     char name[TRUNCATED_LENGTH]);
+
+/** Whether it is known how much there is. */
+bool mix_has_batch(const struct mix_answer *answer);
 
 /** What is poured of an oil, as its tool measures it: "6.8 ml", "12 drops";
  * without a batch its share. */

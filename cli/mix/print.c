@@ -9,19 +9,6 @@
 #include "output/text.h"
 #include "util/format.h"
 
-enum { NAME_COLUMNS = 22 };
-
-static bool has_batch(const struct mix_answer *answer)
-{
-    return isfinite(answer->mix.total_ml);
-}
-
-static const char *name_of(const struct mix_request *request, size_t i,
-                           char name[TRUNCATED_LENGTH])
-{
-    return truncate_columns(request->refs[i].name, NAME_COLUMNS, name);
-}
-
 /* -- The table ----------------------------------------------------------- */
 
 static void print_amounts(const struct mix_request *request,
@@ -40,7 +27,7 @@ static void print_amounts(const struct mix_request *request,
                        dose->draws, dose->draws - 1,
                        answer->mix.tools[i].draw_ml, dose->last_draw_ml);
         }
-    } else if (has_batch(answer)) {
+    } else if (mix_has_batch(answer)) {
         print_text(" %8s %8s",
                    format_significant(answer->mix.volumes[i], 3, text),
                    format_significant(answer->mix.masses[i], 3, g));
@@ -59,14 +46,14 @@ static void print_table(const struct mix_request *request,
     for (size_t i = 0; i < request->count; i++) {
         least = fmin(least, answer->shares[i]);
     }
-    print_text("\n  %-*s %9s%s\n", NAME_COLUMNS, "oil", "mm2/s",
-               answer->has_dosed   ? "       dose"
-               : has_batch(answer) ? "     share       ml        g"
-                                   : "     share   parts");
+    print_text("\n  %-*s %9s%s\n", MIX_NAME_COLUMNS, "oil", "mm2/s",
+               answer->has_dosed       ? "       dose"
+               : mix_has_batch(answer) ? "     share       ml        g"
+                                       : "     share   parts");
     for (size_t i = 0; i < request->count; i++) {
         bool to_add = answer->tops_up && i == answer->added;
         print_text("%c ", to_add ? '+' : ' ');
-        print_padded(name_of(request, i, name), NAME_COLUMNS);
+        print_padded(mix_name(request, i, name), MIX_NAME_COLUMNS);
         print_text(" %9s", format_significant(answer->mix.states[i].viscosity,
                                               3, viscosity));
         if (!answer->has_dosed) { /* a share that no tool can measure */
@@ -85,7 +72,7 @@ static void print_band(const struct mix_request *request,
                        const struct mix_answer *answer)
 {
     char low[FORMAT_LENGTH], high[FORMAT_LENGTH];
-    bool said = !request->has_target || !has_batch(answer);
+    bool said = !request->has_target || !mix_has_batch(answer);
     if (isfinite(answer->uncertainty.low) && (!said || request->explain)) {
         print_wrapped("+-%.1f %% (k = 2): %s to %s mm2/s.",
                       100 * MW_COVERAGE * answer->uncertainty.standard,
@@ -107,7 +94,7 @@ static void print_missing(const struct mix_request *request,
     }
     print_wrapped("Too little: %s holds %s ml of the %s ml wanted; the largest "
                   "batch is %s ml.",
-                  name_of(request, shortest, name),
+                  mix_name(request, shortest, name),
                   format_significant(request->refs[shortest].left_ml, 3, left),
                   format_significant(mix_poured(answer, shortest), 3, wanted),
                   format_significant(answer->mix.largest_ml, 3, batch));
@@ -144,7 +131,7 @@ static void print_drops(const struct mix_request *request,
         char name[TRUNCATED_LENGTH];
         if (isfinite(drops)) {
             print_wrapped("%.0f drops of %s.", drops,
-                          name_of(request, i, name));
+                          mix_name(request, i, name));
         }
     }
 }
@@ -180,7 +167,8 @@ static void print_settling(const struct mix_answer *answer)
 static const char *pair_name(const struct mix_request *request, size_t id,
                              char name[TRUNCATED_LENGTH])
 {
-    return truncate_columns(mix_offered_name(request, id), NAME_COLUMNS, name);
+    return truncate_columns(mix_offered_name(request, id), MIX_NAME_COLUMNS,
+                            name);
 }
 
 static void print_choice(const struct mix_request *request)
