@@ -11,9 +11,11 @@ enum {
     ROUNDS = 20 /* of Gauss-Newton; four are the rule */
 };
 
-/* of s: estimates that move by less have settled; the step of differences */
-#define SETTLED 1e-10
+/* of s: the step of differences, and what the estimates move by once they have
+ * settled. That is above the rounding of the differences, which is some 1e-8,
+ * and each round gains a factor of 50 or more. */
 #define STEP    1e-4
+#define SETTLED 1e-7
 
 /* where a step is so much smaller than the one before it, the same factors are
  * good for the next one (our own choice) */
