@@ -34,6 +34,13 @@ enum mw_status mw_oil_moved(const struct mw_oil *oil, const double *ln_points,
         points[i] = oil->points[i];
         points[i].viscosity *= exp(ln_points[i]);
     }
+    if (oil->count == 1 && mw_viscosity_in_range(points[0].viscosity)) {
+        /* nothing has to be fitted: a network asks this thousands of times */
+        *moved = *oil;
+        moved->points[0] = points[0];
+        moved->energy += energy;
+        return MW_OK;
+    }
     enum mw_status status =
         mw_oil_make(oil->family, points, oil->count, oil->density, moved);
     moved->energy = oil->energy + energy;

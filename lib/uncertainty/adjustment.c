@@ -152,10 +152,10 @@ static double slope_of(mw_row_value *value, const void *params, double *x,
                          : (up - down) / (2 * step);
 }
 
-void mw_adjustment_gradient(const struct mw_adjustment *adjustment,
-                            mw_row_value *value, const void *params,
-                            size_t count, const size_t *unknowns,
-                            double *slopes)
+double mw_adjustment_gradient(const struct mw_adjustment *adjustment,
+                              mw_row_value *value, const void *params,
+                              size_t count, const size_t *unknowns,
+                              double *slopes)
 {
     double here = value(adjustment->x, params);
     for (size_t i = 0; i < count; i++) {
@@ -164,6 +164,7 @@ void mw_adjustment_gradient(const struct mw_adjustment *adjustment,
                            : slope_of(value, params, adjustment->x, unknowns[i],
                                       here, STEP * s);
     }
+    return here;
 }
 
 /* -- Solving -------------------------------------------------------------- */
@@ -197,9 +198,10 @@ static enum mw_status add_row(struct mw_adjustment *adjustment, size_t i)
     const struct mw_row *row = &adjustment->rows[i];
     double *slopes = adjustment->slopes + adjustment->first[i];
     double weight = mw_adjustment_row_weight(adjustment, i), sum = 0;
-    double away = row->observed - row->value(adjustment->x, row->params);
-    mw_adjustment_gradient(adjustment, row->value, row->params, row->count,
-                           row->unknowns, slopes);
+    double away =
+        row->observed - mw_adjustment_gradient(adjustment, row->value,
+                                               row->params, row->count,
+                                               row->unknowns, slopes);
     for (size_t j = 0; j < row->count; j++) {
         adjustment->right[row->unknowns[j]] += weight * slopes[j] * away;
         sum += slopes[j];

@@ -103,16 +103,17 @@ enum mw_status mw_adjustment_solve(struct mw_adjustment *adjustment);
 const double *mw_adjustment_estimates(const struct mw_adjustment *adjustment);
 
 /**
- * The gradient of a function at the estimates.
+ * The value of a function at the estimates, and its gradient.
  *
  * Given:     value, params, count, unknowns  as of a row
  * Returned:  slopes  count; of fixed unknowns 0, NaN where the function has no
  *                    value
+ *            the value
  */
-void mw_adjustment_gradient(const struct mw_adjustment *adjustment,
-                            mw_row_value *value, const void *params,
-                            size_t count, const size_t *unknowns,
-                            double *slopes);
+double mw_adjustment_gradient(const struct mw_adjustment *adjustment,
+                              mw_row_value *value, const void *params,
+                              size_t count, const size_t *unknowns,
+                              double *slopes);
 
 /**
  * V c.
