@@ -50,7 +50,8 @@
 #include "fluid/oil.h"
 #include "fluid/units.h"
 #include "table/bottle.h"
-#include "table/mix_uncertainty.h"
+#include "table/dosing.h"
+#include "table/mix_answer.h"
 #include "table/network.h"
 #include "uncertainty/budget.h"
 

@@ -43,16 +43,14 @@ static void find_bottle(const struct hold_request *request,
 /* the two that make it best, chosen as mix does where no oil is named */
 static void find_mix(const struct hold_request *request,
                      const struct bottles *bottles,
-                     const struct usual_excess *usual,
+                     const struct stock_network *network,
                      struct hold_answer *answer)
 {
-    struct mw_excess excess = {0, 0};
+    struct mw_excess excess;
     struct mw_choice choices[MW_CHOICES];
     size_t count;
-    if (request->ref.oil.family == MW_SILICONE) {
-        excess = answer->wanted.viscosity < MW_EXCESS_GRADE ? usual->thin
-                                                            : usual->thick;
-    }
+    mw_network_usual_excess(network->network, answer->wanted.viscosity,
+                            &excess);
     struct mw_candidate *candidates =
         xcalloc(bottles->count, sizeof candidates[0]);
     count = bottles_candidates(bottles, request->ref.oil.family, candidates);
@@ -73,13 +71,13 @@ static void find_mix(const struct hold_request *request,
 
 static void find_pour(const struct hold_request *request,
                       const struct bottles *bottles,
-                      const struct usual_excess *usual,
+                      const struct stock_network *network,
                       struct hold_answer *answer)
 {
     answer->has_stock = bottles->count > 0;
     find_bottle(request, bottles, answer);
     if (bottles->count > 1) {
-        find_mix(request, bottles, usual, answer);
+        find_mix(request, bottles, network, answer);
     }
 }
 
@@ -89,13 +87,14 @@ enum exit_code hold_pour(const struct hold_request *request,
     struct error other_error = {0};
     struct stock stock;
     struct bottles bottles = {0};
-    struct usual_excess usual;
+    struct stock_network network = {0};
     enum exit_code code = stock_open(&stock, request->stock, &other_error);
     if (code == EXIT_DONE &&
-        (code = bottles_load_best(&stock, &bottles, &usual, &other_error)) ==
+        (code = bottles_load_best(&stock, &bottles, &network, &other_error)) ==
             EXIT_DONE) {
-        find_pour(request, &bottles, &usual, answer);
+        find_pour(request, &bottles, &network, answer);
     }
+    stock_network_free(&network);
     bottles_free(&bottles);
     stock_close(&stock);
     if (code == EXIT_DONE) {

@@ -41,6 +41,20 @@ enum exit_code mix_read_batch(const struct args *args,
                 : EXIT_DONE;
 }
 
+enum exit_code mix_batch(const struct mix_request *request, double *batch,
+                         struct error *error)
+{
+    *batch = 0;
+    if (!request->has_make) {
+        return EXIT_DONE;
+    }
+    enum mw_status status = mw_dose_batch(
+        request->make_count, request->make_each.value, request->waste, batch);
+    return status == MW_OK
+               ? EXIT_DONE
+               : refuse(error, "--make: %s", mw_status_text(status));
+}
+
 enum exit_code mix_read_tools(const struct args *args,
                               struct mix_request *request, struct error *error)
 {

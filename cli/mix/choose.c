@@ -13,45 +13,10 @@
 
 #define NO_ANSWER(...) error_set(error, EXIT_NO_ANSWER, __VA_ARGS__)
 
-static void add_oil(struct mix_request *request, const struct oil_ref *ref)
-{
-    size_t i = request->all++;
-    request->refs = xreallocarray(request->refs, i + 1, sizeof *request->refs);
-    request->oils = xreallocarray(request->oils, i + 1, sizeof *request->oils);
-    request->refs[i] = *ref;
-    request->oils[i] = ref->oil;
-    request->uncertainty[i] = ref->uncertainty;
-}
-
-void mix_add_oil_ref(struct mix_request *request, const struct oil_ref *ref)
-{
-    request->count++;
-    add_oil(request, ref);
-}
-
-void mix_add_residue(struct mix_request *request, const struct oil_ref *ref,
-                     double ml)
-{
-    request->residue_ml = ml;
-    request->amounts[request->all] = (struct amount){MW_AMOUNT_ML, ml};
-    add_oil(request, ref);
-}
-
 const char *mix_offered_name(const struct mix_request *request, size_t id)
 {
     return request->named ? request->named[id].name
                           : request->bottles.list[id].name;
-}
-
-void mix_request_free(struct mix_request *request)
-{
-    bottles_free(&request->bottles);
-    free(request->named);
-    free(request->refs);
-    free(request->oils);
-    free(request->bases);
-    stock_network_free(&request->network);
-    *request = (struct mix_request){0};
 }
 
 /* ml of the batch asked for, 0 where none is; grams by the density of an oil
@@ -61,20 +26,17 @@ static enum exit_code find_batch(const struct mix_request *request,
 {
     struct mw_oil oil;
     double density;
-    *batch = 0;
-    if (!request->has_make) {
-        return EXIT_DONE;
+    enum exit_code code = mix_batch(request, batch, error);
+    if (code != EXIT_DONE || request->make_each.kind != MW_AMOUNT_G) {
+        return code;
     }
-    enum mw_status status = mw_dose_batch(
-        request->make_count, request->make_each.value, request->waste, batch);
-    if (status == MW_OK && request->make_each.kind == MW_AMOUNT_G) {
-        status = mw_oil_make(request->family, &request->target, 1, NAN, &oil);
-        if (status == MW_OK) {
-            status = mw_oil_density(&oil, request->temperature, &density, NULL);
-        }
-        if (status == MW_OK) {
-            status = mw_dose_volume(*batch, density, batch);
-        }
+    enum mw_status status =
+        mw_oil_make(request->family, &request->target, 1, NAN, &oil);
+    if (status == MW_OK) {
+        status = mw_oil_density(&oil, request->temperature, &density, NULL);
+    }
+    if (status == MW_OK) {
+        status = mw_dose_volume(*batch, density, batch);
     }
     return status == MW_OK
                ? EXIT_DONE
@@ -129,27 +91,83 @@ enum exit_code mix_offer(struct mix_request *request,
     enum exit_code code = stock_handle_open(handle, error);
     if (code == EXIT_DONE) {
         code = bottles_load_best(&handle->stock, &request->bottles,
-                                 &request->usual, error);
+                                 &request->network, error);
     }
+    request->offered = true;
     request->family = bottles_family(&request->bottles);
     return code;
 }
 
-static struct mw_wish wish_of(const struct mix_request *request, double batch)
+/* -- The choice ----------------------------------------------------------- */
+
+/* K of oils that have not been mixed yet, unless it is given */
+static struct mw_excess excess_of(const struct mix_request *request)
 {
-    return (struct mw_wish){
-        .target = request->target.viscosity,
-        .temperature = request->temperature,
-        .batch = batch,
-        .excess = {request->method.excess, request->excess_uncertainty}};
+    struct mw_excess excess = {request->method.excess, 0};
+    if (!request->has_rule && !request->has_excess) {
+        mw_network_usual_excess(request->network.network,
+                                request->target.viscosity, &excess);
+    }
+    return excess;
 }
 
-/* the id of the oil that is the target already */
-static size_t find_alone(const struct mw_candidate candidates[], size_t count,
-                         const struct mw_wish *wish)
+static enum exit_code make_wish(const struct mix_request *request,
+                                struct mw_wish *wish, struct error *error)
+{
+    *wish = (struct mw_wish){.target = request->target.viscosity,
+                             .temperature = request->temperature,
+                             .excess = excess_of(request)};
+    return find_batch(request, &wish->batch, error);
+}
+
+static enum mw_status choose(struct mix_request *request,
+                             const struct mw_candidate *candidates,
+                             size_t count, const struct mw_wish *wish)
 {
     size_t i = mw_choose_alone(candidates, count, wish);
-    return i < count ? candidates[i].id : SIZE_MAX;
+    request->alone = SIZE_MAX;
+    if (i < count) {
+        request->alone = candidates[i].id;
+        mw_oil_viscosity(candidates[i].oil, wish->temperature,
+                         &request->alone_v);
+    }
+    return mw_choose(candidates, count, wish, request->pair, &request->pairs);
+}
+
+/* an oil that was offered */
+static struct oil_ref offered(const struct mix_request *request, size_t id)
+{
+    return request->named ? request->named[id]
+                          : oil_ref_of(&request->bottles.list[id]);
+}
+
+static void take(struct mix_request *request, size_t id)
+{
+    struct oil_ref ref = offered(request, id);
+    mix_add_oil_ref(request, &ref);
+}
+
+/* the best pair; where there is none the oil that is the target already, all
+ * of it. What was there before is what was offered. */
+static void take_chosen(struct mix_request *request)
+{
+    request->chosen = true;
+    request->count = request->all = 0;
+    request->refs = NULL;
+    if (request->pairs > 0) {
+        take(request, request->pair[0].thin);
+        take(request, request->pair[0].thick);
+    } else {
+        take(request, request->alone);
+        request->amounts[0] = (struct amount){MW_AMOUNT_SHARE, 1};
+    }
+}
+
+/* whether one of them is enough; not beside what is left over, which shifts it
+ */
+static bool is_enough(const struct mix_request *request)
+{
+    return request->alone != SIZE_MAX && !(request->residue_ml > 0);
 }
 
 enum exit_code mix_choose_named(struct mix_request *request,
@@ -157,62 +175,59 @@ enum exit_code mix_choose_named(struct mix_request *request,
 {
     struct mw_candidate candidates[MW_MIX_OILS_MAX];
     struct mw_method ignored;
-    double batch;
-    enum exit_code code = find_batch(request, &batch, error);
+    struct mw_oil oils[MW_MIX_OILS_MAX];
+    struct mw_wish wish;
+    enum exit_code code = make_wish(request, &wish, error);
     if (code != EXIT_DONE) {
         return code;
     }
-    if (mw_method_default(request->oils, request->count, &ignored) != MW_OK) {
+    for (size_t i = 0; i < request->count; i++) {
+        struct oil_ref *ref = &request->refs[i];
+        double u;
+        oils[i] = ref->oil;
+        if (mw_network_oil(request->network.network,
+                           oil_ref_node(&request->network, ref), &oils[i],
+                           &u) != MW_OK) {
+            u = NAN; /* takes no part */
+        }
+        candidates[i] = (struct mw_candidate){i, &oils[i], u, ref->left_ml};
+    }
+    if (mw_method_default(oils, request->count, &ignored) != MW_OK) {
         return NO_ANSWER("silicone and mineral oil do not mix; take oils of "
                          "one family");
     }
-    for (size_t i = 0; i < request->count; i++) {
-        candidates[i] =
-            (struct mw_candidate){i, &request->oils[i], request->uncertainty[i],
-                                  request->refs[i].left_ml};
-    }
-    struct mw_wish wish = wish_of(request, batch);
-    request->alone = find_alone(candidates, request->count, &wish);
-    if (mw_choose(candidates, request->count, &wish, request->pair,
-                  &request->pairs) != MW_OK) {
+    if (choose(request, candidates, request->count, &wish) != MW_OK &&
+        !is_enough(request)) {
         return NO_ANSWER("no two of these oils make %.6g mm2/s at %.6g C",
                          wish.target, wish.temperature);
     }
-    request->chosen = true;
     request->named = request->refs;
-    free(request->oils);
-    request->refs = NULL;
-    request->oils = NULL;
-    request->count = request->all = 0;
-    mix_add_oil_ref(request, &request->named[request->pair[0].thin]);
-    mix_add_oil_ref(request, &request->named[request->pair[0].thick]);
+    take_chosen(request);
     return EXIT_DONE;
 }
 
 enum exit_code mix_choose(struct mix_request *request, struct error *error)
 {
-    double batch;
-    enum exit_code code = find_batch(request, &batch, error);
+    struct mw_wish wish;
+    enum exit_code code = make_wish(request, &wish, error);
     if (code != EXIT_DONE) {
         return code;
     }
-    struct mw_wish wish = wish_of(request, batch);
     struct mw_candidate *candidates =
         xcalloc(request->bottles.count, sizeof candidates[0]);
     size_t count =
         bottles_candidates(&request->bottles, request->family, candidates);
-    enum mw_status status =
-        mw_choose(candidates, count, &wish, request->pair, &request->pairs);
-    request->alone = find_alone(candidates, count, &wish);
+    enum mw_status status = choose(request, candidates, count, &wish);
     free(candidates);
-    if (status != MW_OK) {
+    if (status != MW_OK && !is_enough(request)) {
         return refuse_choice(request, status, error);
     }
-    request->chosen = true;
-    const size_t ids[2] = {request->pair[0].thin, request->pair[0].thick};
-    for (size_t i = 0; i < 2; i++) {
-        struct oil_ref ref = oil_ref_of(&request->bottles.list[ids[i]]);
-        mix_add_oil_ref(request, &ref);
-    }
-    return code;
+    take_chosen(request);
+    return EXIT_DONE;
+}
+
+void mix_runner_up(const struct mix_request *request, struct oil_ref refs[2])
+{
+    refs[0] = offered(request, request->pair[1].thin);
+    refs[1] = offered(request, request->pair[1].thick);
 }

@@ -63,6 +63,7 @@ static enum exit_code answer_request(const struct args *args,
     if (code != EXIT_DONE) {
         return code;
     }
+    mix_advise(request, &answer);
     if (request->record) {
         snprintf(what, sizeof what, "mix %s", request->record);
         if ((code = mix_record(request, &answer, &handle->stock, error)) !=

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* the answer in words, the first line */
 #include <math.h>
+#include <stdint.h>
 #include <stdio.h>
 
 #include "mix/mix.h"
@@ -11,7 +12,7 @@ enum { NAMED_OILS = 3, HEADLINE = 600 };
 
 bool mix_has_batch(const struct mix_answer *answer)
 {
-    return isfinite(answer->mix.total_ml);
+    return isfinite(answer->result.mix.total_ml);
 }
 
 const char *mix_name(const struct mix_request *request, size_t i,
@@ -24,16 +25,17 @@ const char *mix_dose_text(const struct mix_request *request,
                           const struct mix_answer *answer, size_t i,
                           char text[FORMAT_LENGTH])
 {
-    const struct mw_dose_tool *tool = &answer->mix.tools[i];
-    const struct mw_dose *dose = &answer->dosed.doses[i];
+    const struct mw_dose_tool *tool = &answer->result.mix.tools[i];
+    const struct mw_dose *dose = &answer->result.recipe.doses[i];
     char number[FORMAT_LENGTH], step[FORMAT_LENGTH];
     bool weighed = tool->tool == MW_TOOL_SCALE;
     double each = weighed ? request->tools.resolution_g : tool->step_ml;
-    if (answer->shares[i] == 0) {
+    if (answer->result.shares[i] == 0) {
         snprintf(text, FORMAT_LENGTH, "-");
     } else if (!mix_has_batch(answer)) {
-        snprintf(text, FORMAT_LENGTH, "%.1f %%", 100 * answer->shares[i]);
-    } else if (!answer->has_dosed || dose->steps == 0) {
+        snprintf(text, FORMAT_LENGTH, "%.1f %%",
+                 100 * answer->result.shares[i]);
+    } else if (!answer->result.has_recipe || dose->steps == 0) {
         snprintf(text, FORMAT_LENGTH, "%s ml",
                  format_significant(mix_poured(answer, i), 3, number));
     } else if (tool->tool == MW_TOOL_DROPS) {
@@ -57,17 +59,19 @@ static void describe_mix(const struct mix_request *request,
 {
     char v[FORMAT_LENGTH], ml[FORMAT_LENGTH] = "", left[FORMAT_LENGTH];
     char name[TRUNCATED_LENGTH], with[160] = "";
-    bool dosed = answer->has_dosed;
+    bool dosed = answer->result.has_recipe;
     if (mix_has_batch(answer)) {
-        format_significant(
-            dosed ? answer->dosed.total_ml : answer->mix.total_ml, 3, ml);
+        format_significant(dosed ? answer->result.recipe.total_ml
+                                 : answer->result.mix.total_ml,
+                           3, ml);
     }
     if (request->residue_ml > 0) {
         snprintf(with, sizeof with, "with the %s ml of %.120s that stay ",
                  format_significant(request->residue_ml, 2, left),
                  mix_name(request, request->count, name));
     }
-    format_significant(dosed ? answer->dosed.viscosity : answer->mix.viscosity,
+    format_significant(dosed ? answer->result.recipe.viscosity
+                             : answer->result.mix.viscosity,
                        3, v);
     snprintf(text, size, "%s%s%s%s mm2/s at %.6g C", with, ml,
              *ml ? " ml of " : "", v, request->temperature);
@@ -79,7 +83,7 @@ static size_t count_poured(const struct mix_request *request,
 {
     size_t count = 0;
     for (size_t i = 0; i < request->count; i++) {
-        count += answer->shares[i] > 0;
+        count += answer->result.shares[i] > 0;
     }
     return count;
 }
@@ -91,7 +95,7 @@ static void list_doses(const struct mix_request *request,
     char name[TRUNCATED_LENGTH], dose[FORMAT_LENGTH];
     size_t used = 0, count = count_poured(request, answer), listed = 0;
     for (size_t i = 0; i < request->count; i++) {
-        if (!(answer->shares[i] > 0)) {
+        if (!(answer->result.shares[i] > 0)) {
             continue;
         }
         int more =
@@ -113,10 +117,12 @@ static void print_made(const struct mix_request *request,
     char name[TRUNCATED_LENGTH];
     size_t most = 0;
     for (size_t i = 1; i < request->count; i++) {
-        most = answer->shares[i] > answer->shares[most] ? i : most;
+        most =
+            answer->result.shares[i] > answer->result.shares[most] ? i : most;
     }
-    double off =
-        100 * (answer->mix.viscosity / answer->mix.states[most].viscosity - 1);
+    double off = 100 * (answer->result.mix.viscosity /
+                            answer->result.mix.states[most].viscosity -
+                        1);
     mix_name(request, most, name);
     if (fabs(off) < 0.05) {
         print_wrapped("%s, as thick as %s, +-%.1f %% (k = 2).", mix, name,
@@ -128,21 +134,52 @@ static void print_made(const struct mix_request *request,
     }
 }
 
+const char *mix_offered(const struct mix_request *request, size_t id,
+                        char name[TRUNCATED_LENGTH])
+{
+    return truncate_columns(mix_offered_name(request, id), MIX_NAME_COLUMNS,
+                            name);
+}
+
+/* the oil that is the target already */
+static void print_alone(const struct mix_request *request,
+                        const struct mix_answer *answer)
+{
+    char v[FORMAT_LENGTH], name[TRUNCATED_LENGTH];
+    mix_offered(request, request->alone, name);
+    format_significant(request->alone_v, 3, v);
+    if (mix_is_alone(request)) {
+        print_wrapped("Use %s as it is: %s mm2/s at %.6g C, +-%.1f %% (k = 2).",
+                      name, v, request->temperature,
+                      100 * MW_COVERAGE * answer->uncertainty.standard);
+    } else {
+        print_wrapped("Use %s as it is: %s mm2/s at %.6g C. Or:", name, v,
+                      request->temperature);
+    }
+}
+
 void mix_print_headline(const struct mix_request *request,
                         const struct mix_answer *answer)
 {
     char mix[HEADLINE], doses[HEADLINE], name[TRUNCATED_LENGTH];
     char dose[FORMAT_LENGTH];
+    if (request->chosen && request->alone != SIZE_MAX) {
+        print_alone(request, answer);
+    }
+    if (mix_is_alone(request)) {
+        return;
+    }
     describe_mix(request, answer, mix, sizeof mix);
     if (!request->has_target) {
         print_made(request, answer, mix);
         return;
     }
     list_doses(request, answer, doses, sizeof doses);
-    if (answer->tops_up) {
-        print_wrapped("Add %s of %s: %s.",
-                      mix_dose_text(request, answer, answer->added, dose),
-                      mix_name(request, answer->added, name), mix);
+    if (answer->result.tops_up) {
+        print_wrapped(
+            "Add %s of %s: %s.",
+            mix_dose_text(request, answer, answer->result.mix.open[0], dose),
+            mix_name(request, answer->result.mix.open[0], name), mix);
     } else if (request->count > NAMED_OILS) {
         print_wrapped("%s as below: %s.",
                       mix_has_batch(answer) ? "Pour" : "Mix", mix);

@@ -1,66 +1,39 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* the blending rule and the excess, before the oils are all known */
+/* the blending rule and the excess, where they are named */
 #include "mix/mix.h"
 #include "parse/number.h"
 
-/* whether a pair is to be chosen: of the stock, or of several oils that are
- * named without amounts */
-bool mix_is_choice(const struct mix_request *request)
-{
-    bool open = request->has_target && request->count != 2;
-    for (size_t i = 0; i < request->count; i++) {
-        open = open && request->amounts[i].kind == MW_AMOUNT_OPEN;
-    }
-    return open;
-}
-
-/* the excess of oils that have not been mixed yet, to choose a pair by */
-static enum exit_code find_excess(struct stock_handle *handle,
-                                  struct mix_request *request,
-                                  struct error *error)
-{
-    struct mw_excess excess = {MW_SILICONE_EXCESS,
-                               mw_usual_excess_uncertainty()};
-    enum exit_code code = EXIT_DONE;
-    if (mix_is_choice(request)) {
-        if (!request->bottles.list) {
-            code = stock_excess(&handle->stock, &request->usual, error);
-        }
-        excess = request->target.viscosity < MW_EXCESS_GRADE
-                     ? request->usual.thin
-                     : request->usual.thick;
-        request->trial_mixes = request->usual.trial_mixes;
-    }
-    request->method.excess = excess.value;
-    request->excess_uncertainty = excess.uncertainty;
-    return code;
-}
-
 enum exit_code mix_read_method(const struct args *args,
-                               struct stock_handle *handle,
                                struct mix_request *request, struct error *error)
 {
-    struct mw_method *method = &request->method;
-    request->exact = args->value[MIX_RULE] || args->value[MIX_EXCESS];
-    if (args->value[MIX_RULE] && args->value[MIX_EXCESS]) {
+    const char *rule = args->value[MIX_RULE], *excess = args->value[MIX_EXCESS];
+    request->has_rule = rule != NULL;
+    request->has_excess = excess != NULL;
+    if (rule && excess) {
         return refuse(error,
                       "--rule is the plain standard and --excess is not; give "
                       "one of them");
     }
-    if (args->value[MIX_RULE]) {
-        return mw_rule_from_name(args->value[MIX_RULE], &method->rule) == MW_OK
-                   ? EXIT_DONE
-                   : refuse(error,
-                            "\"%.*s\" is not a rule; write astm or wright",
-                            QUOTED, args->value[MIX_RULE]);
+    if (excess) {
+        return parse_number(excess, &request->method.excess, error);
     }
-    if (request->count > 0) {
+    return !rule || mw_rule_from_name(rule, &request->method.rule) == MW_OK
+               ? EXIT_DONE
+               : refuse(error, "\"%.*s\" is not a rule; write astm or wright",
+                        QUOTED, rule);
+}
+
+const struct mw_method *mix_method(struct mix_request *request)
+{
+    struct mw_method usual;
+    struct mw_oil oils[MW_MIX_OILS_MAX];
+    for (size_t i = 0; i < request->all; i++) {
+        oils[i] = request->refs[i].oil;
+    }
+    if (request->has_excess) {
         /* two families are refused later, with a better message */
-        mw_method_default(request->oils, request->count, method);
+        mw_method_default(oils, request->all, &usual);
+        request->method.rule = usual.rule;
     }
-    if (args->value[MIX_EXCESS]) {
-        return parse_number(args->value[MIX_EXCESS], &method->excess, error);
-    }
-    return request->family == MW_SILICONE ? find_excess(handle, request, error)
-                                          : EXIT_DONE;
+    return request->has_rule || request->has_excess ? &request->method : NULL;
 }

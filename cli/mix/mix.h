@@ -28,58 +28,46 @@
 
 struct mix_request {
     enum mw_family family;
-    size_t count;                        /* of oils that are poured */
-    size_t all;                          /* with what is left over, the last */
-    struct oil_ref *refs;                /* of all */
-    struct mw_oil *oils;                 /* theirs, in a row */
-    double uncertainty[MW_MIX_OILS_MAX]; /* likewise */
+    size_t count;         /* of oils that are poured */
+    size_t all;           /* with what is left over, the last */
+    struct oil_ref *refs; /* of all */
     struct amount amounts[MW_MIX_OILS_MAX];
     bool has_target;
     struct mw_point target; /* mm2/s at degC, when has_target */
     double step;            /* mm2/s, from one target of a range to the next */
     unsigned targets;       /* how many; 0: no range */
     double temperature;     /* degC at which all is compared */
+    double thermometer;     /* K: limits of its reading */
     bool has_make;
     double make_count, waste;
     struct amount make_each;
+    bool has_rule, has_excess; /* which are given by this: */
     struct mw_method method;
-    double excess_uncertainty;    /* standard; 0 where K was given */
-    bool exact;                   /* the rule or K was given */
-    size_t trial_mixes;           /* readings of mixes that K rests on */
-    struct stock_network network; /* all that is known of the oils: */
-    size_t nodes[MW_MIX_OILS_MAX];
-    struct mw_network_bases *bases;
-    double thermometer; /* K: limits of its reading */
     struct mw_tools tools;
-    bool usual_tools;   /* they are defaults: left out where they do not fit */
-    double residue_ml;  /* that stays on the walls, the last oil; 0: none */
-    const char *record; /* name of the new bottle, or NULL */
-    const char *date;   /* as written, or NULL */
-    bool explain;       /* how it was calculated is wanted too */
-    bool chosen;        /* of several oils: */
-    struct bottles bottles;    /* those of the stock, where none is named */
-    struct usual_excess usual; /* theirs */
-    struct oil_ref *named;     /* or else those that are named; NULL: none */
-    size_t alone;              /* what is the target already; SIZE_MAX: none */
-    size_t pairs; /* how many there are: the best and a runner-up */
+    bool usual_tools;  /* they are defaults: left out where they do not fit */
+    double residue_ml; /* that stays on the walls, the last oil; 0: none */
+    struct oil_ref residue;       /* of it */
+    const char *record;           /* name of the new bottle, or NULL */
+    const char *date;             /* as written, or NULL */
+    bool explain;                 /* how it was calculated is wanted too */
+    struct stock_network network; /* all that the stock knows */
+    bool offered;                 /* of the stock, where no oil is named: */
+    struct bottles bottles;
+    bool chosen;           /* of several oils: */
+    struct oil_ref *named; /* those that are named; NULL: of the stock */
+    size_t alone;          /* what is the target already; SIZE_MAX: none */
+    double alone_v;        /* mm2/s of that */
+    size_t pairs;          /* how many there are: the best and a runner-up */
     struct mw_choice pair[MW_CHOICES];
+    struct mw_mix_oils *known; /* what is known of all oils */
+    struct mw_mix_part parts[MW_MIX_OILS_MAX];
+    double left_ml[MW_MIX_OILS_MAX];
+    struct mw_mix_job job; /* what the library is asked; it points to these */
 };
 
 struct mix_answer {
-    struct mw_mix mix; /* with what is left over, as the last oil */
-    double shares[MW_MIX_OILS_MAX]; /* of what is poured */
-    struct oils_uncertainty uncertainty;
-    double
-        plain_shares[MW_MIX_OILS_MAX]; /* for the target by the plain rule, of
-                                             what is poured */
-    bool tops_up;   /* amounts were there and this is added: */
-    size_t added;   /* index of the oil to add */
-    bool has_dosed; /* rounded to the tool: */
-    struct mw_recipe dosed;
-    bool residue_shifts;    /* what is left over could not be made up for */
-    double without_residue; /* mm2/s of what is poured */
-    double settle_s;        /* for the batch to stand; NaN where not known */
-    double settle_depth;    /* m, of the batch */
+    struct mw_mix_answer result;
+    struct oils_uncertainty uncertainty; /* with what to measure next */
 };
 
 /** The options of the command, by their index in words.value. */
@@ -115,19 +103,26 @@ enum exit_code mix_read_batch(const struct args *args,
 enum exit_code mix_read_tools(const struct args *args,
                               struct mix_request *request, struct error *error);
 
-/** Whether a pair is to be chosen: of the stock, or of three oils or more that
- * are named without amounts. */
-bool mix_is_choice(const struct mix_request *request);
+/** The batch that is asked for, in the unit of make_each; 0: none. */
+enum exit_code mix_batch(const struct mix_request *request, double *batch,
+                         struct error *error);
 
-/** Read the rule and the excess, or take the usual ones. */
+/** Read the rule or the excess. */
 enum exit_code mix_read_method(const struct args *args,
-                               struct stock_handle *handle,
                                struct mix_request *request,
                                struct error *error);
+
+/** The method that was given, with the usual rule of the oils where only the
+ * excess was; NULL: none. */
+const struct mw_method *mix_method(struct mix_request *request);
 
 /** Load the bottles of the stock, to choose a pair of them. */
 enum exit_code mix_offer(struct mix_request *request,
                          struct stock_handle *handle, struct error *error);
+
+/** Ask all that the stock knows of the oils that are named. */
+enum exit_code mix_join(struct stock_handle *handle,
+                        struct mix_request *request, struct error *error);
 
 /** Choose the best pair of the oils that are named; adds these two instead. */
 enum exit_code mix_choose_named(struct mix_request *request,
@@ -136,40 +131,40 @@ enum exit_code mix_choose_named(struct mix_request *request,
 /** Choose the best pair of the stock for the target; adds its oils. */
 enum exit_code mix_choose(struct mix_request *request, struct error *error);
 
-/** Add an oil that is poured; before mix_add_residue(). */
+/** The oils of the pair that came second. */
+void mix_runner_up(const struct mix_request *request, struct oil_ref refs[2]);
+
+/** Add an oil that is poured. */
 void mix_add_oil_ref(struct mix_request *request, const struct oil_ref *ref);
 
-/** Add oil that is in the cup already. */
-void mix_add_residue(struct mix_request *request, const struct oil_ref *ref,
-                     double ml);
+/** Bring together what is known of the oils, once all are added, as a job. */
+enum exit_code mix_gather(struct mix_request *request, struct error *error);
+
+/** Readings of mixes that K rests on. */
+size_t mix_trial_mixes(const struct mix_request *request);
+
+/** The job of a request whose oils are known. */
+enum exit_code mix_set_job(struct mix_request *request, struct error *error);
 
 /** The name of an oil that a pair was chosen from. */
 const char *mix_offered_name(const struct mix_request *request, size_t id);
 
+/** The same as answers show it. */
+const char *mix_offered(const struct mix_request *request, size_t id,
+                        char name[TRUNCATED_LENGTH]);
+
 /** Release what a request holds; it is empty afterwards. */
 void mix_request_free(struct mix_request *request);
 
+/** Ask the library. */
 enum exit_code mix_solve(const struct mix_request *request,
                          struct mix_answer *answer, struct error *error);
 
+/** Find what to measure next for an answer. */
+void mix_advise(const struct mix_request *request, struct mix_answer *answer);
+
 /** ml that are poured of oil i: by the tool, where there is one. */
 double mix_poured(const struct mix_answer *answer, size_t i);
-
-/** Bring the oils to what all that the stock knows says of them; to be called
- * once, when all are added. */
-enum exit_code mix_join(struct stock_handle *handle,
-                        struct mix_request *request, struct error *error);
-
-/** Find the uncertainty of the mix. */
-enum exit_code mix_find_uncertainty(const struct mix_request *request,
-                                    const struct mw_mix_job *job,
-                                    struct mix_answer *answer,
-                                    struct error *error);
-
-/** Round the recipe to the tool, when there is one. */
-enum exit_code mix_dose(const struct mix_request *request,
-                        const struct mw_mix_job *job, struct mix_answer *answer,
-                        struct error *error);
 
 enum { NEAREST_LENGTH = 200 };
 
@@ -178,7 +173,8 @@ void mix_nearest_alone(const struct mw_oil *oils, const char *const names[],
                        size_t count, const struct mw_point *target,
                        char text[NEAREST_LENGTH]);
 
-/** Say why there is no answer, and which is the nearest that there is. */
+/** Say why there is no answer, and which is the nearest that there is; of no
+ * answer where it came to none. */
 enum exit_code mix_refuse(const struct mix_request *request,
                           const struct mix_answer *answer,
                           enum mw_status status, struct error *error);
@@ -203,6 +199,9 @@ bool mix_has_batch(const struct mix_answer *answer);
 const char *mix_dose_text(const struct mix_request *request,
                           const struct mix_answer *answer, size_t i,
                           char text[FORMAT_LENGTH]);
+
+/** Whether the answer is one oil as it is, since no two can be mixed. */
+bool mix_is_alone(const struct mix_request *request);
 
 /** Print the answer in words. */
 void mix_print_headline(const struct mix_request *request,

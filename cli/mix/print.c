@@ -16,25 +16,27 @@ static void print_amounts(const struct mix_request *request,
                           double least)
 {
     char text[FORMAT_LENGTH], g[FORMAT_LENGTH];
-    const struct mw_dose *dose = &answer->dosed.doses[i];
-    if (answer->has_dosed) {
+    const struct mw_dose *dose = &answer->result.recipe.doses[i];
+    if (answer->result.has_recipe) {
         print_text(" %10s", mix_dose_text(request, answer, i, text));
-        if (dose->steps > 0 && answer->mix.tools[i].tool == MW_TOOL_SYRINGE) {
+        if (dose->steps > 0 &&
+            answer->result.mix.tools[i].tool == MW_TOOL_SYRINGE) {
             print_text("  %d graduations", dose->steps);
         }
         if (dose->draws > 1) {
             print_text("\n    in %d draws: %d of %.6g ml, then %.6g ml",
                        dose->draws, dose->draws - 1,
-                       answer->mix.tools[i].draw_ml, dose->last_draw_ml);
+                       answer->result.mix.tools[i].draw_ml, dose->last_draw_ml);
         }
     } else if (mix_has_batch(answer)) {
         print_text(" %8s %8s",
-                   format_significant(answer->mix.volumes[i], 3, text),
-                   format_significant(answer->mix.masses[i], 3, g));
+                   format_significant(answer->result.mix.volumes[i], 3, text),
+                   format_significant(answer->result.mix.masses[i], 3, g));
     } else {
-        print_text(" %7s", least > 0 ? format_significant(
-                                           answer->shares[i] / least, 3, text)
-                                     : "-");
+        print_text(" %7s", least > 0
+                               ? format_significant(
+                                     answer->result.shares[i] / least, 3, text)
+                               : "-");
     }
 }
 
@@ -44,20 +46,21 @@ static void print_table(const struct mix_request *request,
     char name[TRUNCATED_LENGTH], viscosity[FORMAT_LENGTH];
     double least = 1;
     for (size_t i = 0; i < request->count; i++) {
-        least = fmin(least, answer->shares[i]);
+        least = fmin(least, answer->result.shares[i]);
     }
     print_text("\n  %-*s %9s%s\n", MIX_NAME_COLUMNS, "oil", "mm2/s",
-               answer->has_dosed       ? "       dose"
-               : mix_has_batch(answer) ? "     share       ml        g"
-                                       : "     share   parts");
+               answer->result.has_recipe ? "       dose"
+               : mix_has_batch(answer)   ? "     share       ml        g"
+                                         : "     share   parts");
     for (size_t i = 0; i < request->count; i++) {
-        bool to_add = answer->tops_up && i == answer->added;
+        bool to_add = answer->result.tops_up && i == answer->result.mix.open[0];
         print_text("%c ", to_add ? '+' : ' ');
         print_padded(mix_name(request, i, name), MIX_NAME_COLUMNS);
-        print_text(" %9s", format_significant(answer->mix.states[i].viscosity,
-                                              3, viscosity));
-        if (!answer->has_dosed) { /* a share that no tool can measure */
-            print_text(" %7.1f %%", 100 * answer->shares[i]);
+        print_text(" %9s",
+                   format_significant(answer->result.mix.states[i].viscosity, 3,
+                                      viscosity));
+        if (!answer->result.has_recipe) { /* a share that no tool can measure */
+            print_text(" %7.1f %%", 100 * answer->result.shares[i]);
         }
         print_amounts(request, answer, i, least);
         print_text("\n");
@@ -88,8 +91,8 @@ static void print_missing(const struct mix_request *request,
 {
     char left[FORMAT_LENGTH], wanted[FORMAT_LENGTH], batch[FORMAT_LENGTH];
     char name[TRUNCATED_LENGTH];
-    size_t shortest = answer->mix.shortest;
-    if (answer->has_dosed || shortest >= request->count) {
+    size_t shortest = answer->result.mix.shortest;
+    if (answer->result.has_recipe || shortest >= request->count) {
         return;
     }
     print_wrapped("Too little: %s holds %s ml of the %s ml wanted; the largest "
@@ -97,15 +100,15 @@ static void print_missing(const struct mix_request *request,
                   mix_name(request, shortest, name),
                   format_significant(request->refs[shortest].left_ml, 3, left),
                   format_significant(mix_poured(answer, shortest), 3, wanted),
-                  format_significant(answer->mix.largest_ml, 3, batch));
+                  format_significant(answer->result.mix.largest_ml, 3, batch));
 }
 
 static void print_top_up(const struct mix_answer *answer)
 {
     char ml[FORMAT_LENGTH];
-    if (answer->tops_up && isfinite(answer->mix.other_ml)) {
+    if (answer->result.tops_up && isfinite(answer->result.mix.other_ml)) {
         print_wrapped("%s ml of it would do too.",
-                      format_significant(answer->mix.other_ml, 3, ml));
+                      format_significant(answer->result.mix.other_ml, 3, ml));
     }
 }
 
@@ -113,9 +116,9 @@ static void print_top_up(const struct mix_answer *answer)
 static void print_miss(const struct mix_request *request,
                        const struct mix_answer *answer)
 {
-    double miss = 100 * answer->dosed.miss;
-    bool meets = request->has_target && !answer->residue_shifts;
-    if (answer->has_dosed) {
+    double miss = 100 * answer->result.recipe.miss;
+    bool meets = request->has_target && !answer->result.left_shifts;
+    if (answer->result.has_recipe) {
         print_wrapped("%.2f %% %s %s with this tool.", fabs(miss),
                       miss < 0 ? "below" : "above",
                       meets ? "target" : "the exact mix");
@@ -126,8 +129,8 @@ static void print_miss(const struct mix_request *request,
 static void print_drops(const struct mix_request *request,
                         const struct mix_answer *answer)
 {
-    for (size_t i = 0; i < request->count && !answer->has_dosed; i++) {
-        double drops = answer->mix.volumes[i] / request->refs[i].drop_ml;
+    for (size_t i = 0; i < request->count && !answer->result.has_recipe; i++) {
+        double drops = answer->result.mix.volumes[i] / request->refs[i].drop_ml;
         char name[TRUNCATED_LENGTH];
         if (isfinite(drops)) {
             print_wrapped("%.0f drops of %s.", drops,
@@ -143,50 +146,40 @@ static void print_residue(const struct mix_request *request,
     if (!(request->residue_ml > 0)) {
         return;
     }
-    if (answer->residue_shifts) {
+    if (answer->result.left_shifts) {
         print_wrapped("Warning: nothing makes up for what stays; the mix "
                       "misses the target.");
     } else {
-        print_wrapped("What is poured has %s mm2/s.",
-                      format_significant(answer->without_residue, 3, v));
+        print_wrapped(
+            "What is poured has %s mm2/s.",
+            format_significant(answer->result.poured_viscosity, 3, v));
     }
 }
 
 static void print_settling(const struct mix_answer *answer)
 {
     char time[FORMAT_LENGTH];
-    if (isfinite(answer->settle_s)) {
+    if (isfinite(answer->result.settle_s)) {
         print_wrapped(
             "Let it stand %s, until bubbles of %.1f mm are out of %.0f "
             "mm of oil.",
-            format_duration(answer->settle_s, time), 1000 * MW_USUAL_BUBBLE,
-            1000 * answer->settle_depth);
+            format_duration(answer->result.settle_s, time),
+            1000 * MW_USUAL_BUBBLE, 1000 * answer->result.settle_depth);
     }
-}
-
-static const char *pair_name(const struct mix_request *request, size_t id,
-                             char name[TRUNCATED_LENGTH])
-{
-    return truncate_columns(mix_offered_name(request, id), MIX_NAME_COLUMNS,
-                            name);
 }
 
 static void print_choice(const struct mix_request *request)
 {
     char thin[TRUNCATED_LENGTH], thick[TRUNCATED_LENGTH];
-    if (!request->chosen) {
+    if (!request->chosen || mix_is_alone(request)) {
         return;
-    }
-    if (request->alone != SIZE_MAX) {
-        print_wrapped("%s alone is that already, as well as it is known.",
-                      pair_name(request, request->alone, thin));
     }
     if (request->pairs > 1) {
         const struct mw_choice *next = &request->pair[1];
         print_wrapped("The best pair of %s; next best: %s and %s, +-%.1f %%.",
                       request->named ? "these oils" : "the stock",
-                      pair_name(request, next->thin, thin),
-                      pair_name(request, next->thick, thick),
+                      mix_offered(request, next->thin, thin),
+                      mix_offered(request, next->thick, thick),
                       100 * MW_COVERAGE * next->uncertainty);
     } else {
         print_wrapped("The only pair of %s.",
@@ -197,10 +190,11 @@ static void print_choice(const struct mix_request *request)
 static void print_ratio(const struct mix_answer *answer)
 {
     char v[FORMAT_LENGTH];
-    if (answer->mix.ratio[0] > 0 && !answer->has_dosed) {
-        print_wrapped("In whole parts %d : %d gives %s mm2/s.",
-                      answer->mix.ratio[0], answer->mix.ratio[1],
-                      format_significant(answer->mix.ratio_viscosity, 3, v));
+    if (answer->result.mix.ratio[0] > 0 && !answer->result.has_recipe) {
+        print_wrapped(
+            "In whole parts %d : %d gives %s mm2/s.",
+            answer->result.mix.ratio[0], answer->result.mix.ratio[1],
+            format_significant(answer->result.mix.ratio_viscosity, 3, v));
     }
 }
 
@@ -218,7 +212,7 @@ void mix_print(const struct mix_request *request,
     print_ratio(answer);
     print_band(request, answer);
     print_settling(answer);
-    print_warnings(answer->mix.warnings);
+    print_warnings(answer->result.warnings);
     if (request->record) {
         print_wrapped("Recorded as %s; midweight stock undo undoes it.",
                       request->record);

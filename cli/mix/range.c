@@ -13,31 +13,48 @@
 #include "util/utf8.h"
 #include "util/xalloc.h"
 
-enum { CELL_COLUMNS = 9 };
+enum { CELL_COLUMNS = 9, FIXED_COLUMNS = 5, OIL_COLUMNS = 3 };
+
+/* Rows are written to memory first: a target that cannot be mixed refuses the
+ * whole table. */
+struct table {
+    FILE *rows;
+    char *text;
+    size_t size;
+    char **fields; /* of a row of CSV */
+    json_t *recipes;
+    bool has_recipe; /* what the tool gives is a column */
+    unsigned warnings;
+};
+
+typedef void write_row(const struct mix_request *request,
+                       const struct mix_answer *answer, struct table *table);
 
 /* -- Text --------------------------------------------------------------- */
 
-static void print_row(const struct mix_request *request,
-                      const struct mix_answer *answer, double target)
+static void write_text(const struct mix_request *request,
+                       const struct mix_answer *answer, struct table *table)
 {
     char text[FORMAT_LENGTH];
-    print_text("%8s", format_compact(target, text));
+    fprintf(table->rows, "%8s", format_compact(request->job.target, text));
     for (size_t i = 0; i < request->count; i++) {
-        print_text(" %*s", (int)CELL_COLUMNS,
-                   mix_dose_text(request, answer, i, text));
+        fprintf(table->rows, " %*s", (int)CELL_COLUMNS,
+                mix_dose_text(request, answer, i, text));
     }
-    if (answer->has_dosed) {
-        print_text(" %8s",
-                   format_significant(answer->dosed.viscosity, 3, text));
+    table->has_recipe = answer->result.has_recipe;
+    if (table->has_recipe) {
+        fprintf(table->rows, " %8s",
+                format_significant(answer->result.recipe.viscosity, 3, text));
     }
-    print_text(" %5.1f\n", 100 * MW_COVERAGE * answer->uncertainty.standard);
+    fprintf(table->rows, " %5.1f\n",
+            100 * MW_COVERAGE * answer->uncertainty.standard);
+    table->warnings |= answer->result.warnings;
 }
 
-static void print_range(const struct mix_request *request,
-                        const struct mix_answer *answers, const double *targets)
+static void print_table(const struct mix_request *request,
+                        const struct table *table)
 {
     char name[TRUNCATED_LENGTH];
-    unsigned warnings = 0;
     print_text("Recipes at %.6g C, +-%% is k = 2.\n\n%8s", request->temperature,
                "mm2/s");
     for (size_t i = 0; i < request->count; i++) {
@@ -45,27 +62,22 @@ static void print_range(const struct mix_request *request,
         print_text(" %*s%s", (int)(CELL_COLUMNS - utf8_columns(name)), "",
                    name);
     }
-    print_text("%s   +-%%\n", answers->has_dosed ? "    gives" : "");
-    for (size_t row = 0; row < request->targets; row++) {
-        print_row(request, &answers[row], targets[row]);
-        warnings |= answers[row].mix.warnings;
-    }
+    print_text("%s   +-%%\n", table->has_recipe ? "    gives" : "");
+    fputs(table->text, stdout);
     print_text("\n");
-    print_warnings(warnings);
+    print_warnings(table->warnings);
     print_wrapped("%s", CAUTION_MIX);
 }
 
 /* -- CSV and JSON ------------------------------------------------------- */
 
-enum { FIXED_COLUMNS = 5, OIL_COLUMNS = 3 };
-
 /* a row of fields, which are freed once it is written */
-static void write_row(char **fields, size_t count)
+static void write_fields(struct table *table)
 {
-    csv_row(stdout, (const char *const *)fields);
-    for (size_t i = 0; i < count; i++) {
-        free(fields[i]);
-        fields[i] = NULL;
+    csv_row(table->rows, (const char *const *)table->fields);
+    for (char **field = table->fields; *field; field++) {
+        free(*field);
+        *field = NULL;
     }
 }
 
@@ -84,99 +96,115 @@ static char *title(const char *name, const char *unit)
     return text;
 }
 
-static void csv_titles(const struct mix_request *request, char **fields)
+static void write_titles(const struct mix_request *request, struct table *table)
 {
     static const char *const titles[FIXED_COLUMNS] = {
         "target", "temperature", "viscosity", "low", "high"};
-    size_t count = 0;
+    char **fields = table->fields;
     for (size_t i = 0; i < FIXED_COLUMNS; i++) {
-        fields[count++] = xstrdup(titles[i]);
+        *fields++ = xstrdup(titles[i]);
     }
     for (size_t i = 0; i < request->count; i++) {
-        fields[count++] = title(request->refs[i].name, "share");
-        fields[count++] = title(request->refs[i].name, "ml");
-        fields[count++] = title(request->refs[i].name, "g");
+        *fields++ = title(request->refs[i].name, "share");
+        *fields++ = title(request->refs[i].name, "ml");
+        *fields++ = title(request->refs[i].name, "g");
     }
-    write_row(fields, count);
+    write_fields(table);
 }
 
-static void csv_answer(const struct mix_request *request,
-                       const struct mix_answer *answer, double target,
-                       char **fields)
+static void write_csv(const struct mix_request *request,
+                      const struct mix_answer *answer, struct table *table)
 {
-    size_t count = 0;
-    fields[count++] = number(target);
-    fields[count++] = number(request->temperature);
-    fields[count++] = number(answer->has_dosed ? answer->dosed.viscosity
-                                               : answer->mix.viscosity);
-    fields[count++] = number(answer->uncertainty.low);
-    fields[count++] = number(answer->uncertainty.high);
+    char **fields = table->fields;
+    const struct mw_mix_answer *result = &answer->result;
+    bool dosed = result->has_recipe;
+    *fields++ = number(request->job.target);
+    *fields++ = number(request->temperature);
+    *fields++ =
+        number(dosed ? result->recipe.viscosity : result->mix.viscosity);
+    *fields++ = number(answer->uncertainty.low);
+    *fields++ = number(answer->uncertainty.high);
     for (size_t i = 0; i < request->count; i++) {
         double ml = mix_poured(answer, i);
-        fields[count++] = number(answer->has_dosed ? answer->dosed.shares[i]
-                                                   : answer->shares[i]);
-        fields[count++] = number(ml);
-        fields[count++] = number(ml * answer->mix.states[i].density);
+        *fields++ =
+            number(dosed ? result->recipe.shares[i] : result->shares[i]);
+        *fields++ = number(ml);
+        *fields++ = number(ml * result->mix.states[i].density);
     }
-    write_row(fields, count);
+    write_fields(table);
 }
 
-static void print_csv(const struct mix_request *request,
-                      const struct mix_answer *answers, const double *targets)
+static void write_json(const struct mix_request *request,
+                       const struct mix_answer *answer, struct table *table)
 {
-    char **fields = xcalloc(FIXED_COLUMNS + OIL_COLUMNS * request->count + 1,
-                            sizeof fields[0]);
-    csv_titles(request, fields);
-    for (size_t row = 0; row < request->targets; row++) {
-        csv_answer(request, &answers[row], targets[row], fields);
-    }
-    free(fields);
-}
-
-static enum exit_code print_list(struct mix_request *request,
-                                 const struct mix_answer *answers,
-                                 const double *targets, struct error *error)
-{
-    json_t *recipes = json_array();
-    for (size_t row = 0; row < request->targets; row++) {
-        request->target.viscosity = targets[row];
-        json_append(recipes, mix_json(request, &answers[row]));
-    }
-    return print_json("mix-range", json_pack("{s:o}", "recipes", recipes),
-                      error);
+    json_append(table->recipes, mix_json(request, answer));
 }
 
 /* -- The range ----------------------------------------------------------- */
 
-static enum exit_code solve_all(struct mix_request *request,
-                                struct mix_answer *answers, double *targets,
-                                struct error *error)
+static enum exit_code solve_all(struct mix_request *request, write_row *write,
+                                struct table *table, struct error *error)
 {
     enum exit_code code = EXIT_DONE;
+    struct mix_answer *answer = xcalloc(1, sizeof *answer);
     double from = request->target.viscosity;
     for (size_t row = 0; row < request->targets && code == EXIT_DONE; row++) {
-        targets[row] = from + (double)row * request->step;
-        request->target.viscosity = targets[row];
-        code = mix_solve(request, &answers[row], error);
+        request->target.viscosity = from + (double)row * request->step;
+        request->job.target = request->target.viscosity;
+        code = mix_solve(request, answer, error);
+        if (code == EXIT_DONE) {
+            write(request, answer, table);
+        }
     }
+    free(answer);
     return code;
+}
+
+static void begin(const struct mix_request *request, struct table *table)
+{
+    table->rows = open_memstream(&table->text, &table->size);
+    if (!table->rows) {
+        out_of_memory();
+    }
+    table->recipes = json_array();
+    table->fields = xcalloc(FIXED_COLUMNS + OIL_COLUMNS * request->count + 1,
+                            sizeof table->fields[0]);
+}
+
+/* a full memory is found here */
+static void end(struct table *table)
+{
+    if (fclose(table->rows) != 0) {
+        out_of_memory();
+    }
 }
 
 enum exit_code mix_answer_range(const struct args *args,
                                 struct mix_request *request,
                                 struct error *error)
 {
-    double *targets = xcalloc(request->targets, sizeof targets[0]);
-    struct mix_answer *answers = xcalloc(request->targets, sizeof answers[0]);
-    enum exit_code code = solve_all(request, answers, targets, error);
-    if (code == EXIT_DONE && args->json) {
-        code = print_list(request, answers, targets, error);
-    } else if (code == EXIT_DONE && args->value[MIX_CSV]) {
-        print_csv(request, answers, targets);
-    } else if (code == EXIT_DONE) {
-        print_range(request, answers, targets);
+    struct table table = {0};
+    bool csv = args->value[MIX_CSV] && !args->json;
+    begin(request, &table);
+    if (csv) {
+        write_titles(request, &table);
     }
-    free(answers);
-    free(targets);
+    enum exit_code code = solve_all(request,
+                                    args->json ? write_json
+                                    : csv      ? write_csv
+                                               : write_text,
+                                    &table, error);
+    end(&table);
+    if (code == EXIT_DONE && args->json) {
+        code = print_json("mix-range",
+                          json_pack("{s:O}", "recipes", table.recipes), error);
+    } else if (code == EXIT_DONE && csv) {
+        fputs(table.text, stdout);
+    } else if (code == EXIT_DONE) {
+        print_table(request, &table);
+    }
+    json_decref(table.recipes);
+    free(table.fields);
+    free(table.text);
     return code;
 }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
+#include <stdint.h>
 #include <string.h>
 
 #include "mix/mix.h"
@@ -109,6 +110,17 @@ static enum exit_code read_range(const char *text, const struct args *args,
                        range.step, &request->targets, error);
 }
 
+/* where all oils are rated, else where their family is */
+static double rating_t(const struct mix_request *request)
+{
+    struct mw_oil oils[MW_MIX_OILS_MAX];
+    for (size_t i = 0; i < request->count; i++) {
+        oils[i] = request->refs[i].oil;
+    }
+    return request->count > 0 ? mw_common_rating_t(oils, request->count)
+                              : mw_family_rating_t(request->family);
+}
+
 static enum exit_code read_target(const struct args *args,
                                   const struct oil_defaults *defaults,
                                   struct mix_request *request,
@@ -116,10 +128,7 @@ static enum exit_code read_target(const struct args *args,
 {
     enum exit_code code = EXIT_DONE;
     const char *text = args->value[MIX_TARGET];
-    enum mw_family family = request->family;
-    request->temperature =
-        request->count > 0 ? mw_common_rating_t(request->oils, request->count)
-                           : mw_family_rating_t(family);
+    request->temperature = rating_t(request);
     if (args->value[MIX_AT] &&
         (code = parse_temperature(args->value[MIX_AT], &request->temperature,
                                   error)) != EXIT_DONE) {
@@ -146,6 +155,17 @@ static enum exit_code read_target(const struct args *args,
     return EXIT_DONE;
 }
 
+/* whether a pair is to be chosen: of the stock, or of several oils that are
+ * named without amounts */
+static bool is_choice(const struct mix_request *request)
+{
+    bool open = request->has_target && request->count != 2;
+    for (size_t i = 0; i < request->count; i++) {
+        open = open && request->amounts[i].kind == MW_AMOUNT_OPEN;
+    }
+    return open;
+}
+
 /* ML=OIL */
 static enum exit_code read_residue(const struct args *args,
                                    const struct oil_defaults *defaults,
@@ -169,15 +189,10 @@ static enum exit_code read_residue(const struct args *args,
                       text);
     }
     *equals = '\0';
-    struct oil_ref ref;
-    double ml;
-    enum exit_code code;
-    if ((code = parse_ml(text, &ml, error)) == EXIT_DONE &&
-        (code = oil_ref_find_own(handle, equals + 1, defaults, &ref, error)) ==
-            EXIT_DONE) {
-        mix_add_residue(request, &ref, ml);
-    }
-    return code;
+    enum exit_code code = parse_ml(text, &request->residue_ml, error);
+    return code == EXIT_DONE ? oil_ref_find_own(handle, equals + 1, defaults,
+                                                &request->residue, error)
+                             : code;
 }
 
 static enum exit_code read_oils(const struct args *args,
@@ -208,7 +223,7 @@ static enum exit_code read_oils(const struct args *args,
     }
     enum exit_code code = EXIT_DONE;
     if (args->count > 0) {
-        request->family = request->oils[0].family;
+        request->family = request->refs[0].oil.family;
     } else {
         code = mix_offer(request, handle, error);
     }
@@ -222,48 +237,48 @@ static enum exit_code read_oils(const struct args *args,
  * them; false where there is none either */
 static bool choose_petroleum(const struct args *args,
                              const struct oil_defaults *defaults,
-                             struct stock_handle *handle,
                              struct mix_request *request)
 {
     struct error other = {0};
     request->family = MW_MINERAL;
     return read_target(args, defaults, request, &other) == EXIT_DONE &&
-           mix_read_method(args, handle, request, &other) == EXIT_DONE &&
            mix_choose(request, &other) == EXIT_DONE;
-}
-
-/* of named oils, each by all that the stock knows */
-static enum exit_code choose_named(const struct oil_defaults *defaults,
-                                   struct stock_handle *handle,
-                                   struct mix_request *request,
-                                   struct error *error)
-{
-    enum exit_code code = EXIT_DONE;
-    for (size_t i = 0; i < request->count && code == EXIT_DONE; i++) {
-        struct oil_ref *ref = &request->refs[i];
-        code = oil_ref_find(handle, ref->name, defaults, ref, error);
-        request->oils[i] = ref->oil;
-        request->uncertainty[i] = ref->uncertainty;
-    }
-    return code == EXIT_DONE ? mix_choose_named(request, error) : code;
 }
 
 static enum exit_code choose(const struct args *args,
                              const struct oil_defaults *defaults,
-                             struct stock_handle *handle,
                              struct mix_request *request, struct error *error)
 {
-    enum exit_code code = args->count == 0
-                              ? mix_choose(request, error)
-                              : choose_named(defaults, handle, request, error);
-    if (code == EXIT_NO_ANSWER && args->count == 0 && !defaults->has_family &&
+    if (args->count > 0) {
+        return mix_choose_named(request, error);
+    }
+    enum exit_code code = mix_choose(request, error);
+    if (code == EXIT_NO_ANSWER && !defaults->has_family &&
         request->family == MW_SILICONE &&
-        choose_petroleum(args, defaults, handle, request)) {
+        choose_petroleum(args, defaults, request)) {
         code = EXIT_DONE;
     }
-    /* the rule of a chosen pair is that of the same pair by name */
-    return code == EXIT_DONE ? mix_read_method(args, handle, request, error)
-                             : code;
+    return code;
+}
+
+/* how the mix is made */
+static enum exit_code read_ways(const struct args *args,
+                                const struct oil_defaults *defaults,
+                                struct stock_handle *handle,
+                                struct mix_request *request,
+                                struct error *error)
+{
+    enum exit_code code;
+    if ((code = mix_read_batch(args, request, error)) != EXIT_DONE ||
+        (code = mix_read_tools(args, request, error)) != EXIT_DONE ||
+        (code = batch_in_ml(&request->make_each, request->tools.drop_ml,
+                            error)) != EXIT_DONE ||
+        (code = parse_thermometer(args->value[MIX_THERMOMETER],
+                                  &request->thermometer, error)) != EXIT_DONE ||
+        (code = mix_read_method(args, request, error)) != EXIT_DONE) {
+        return code;
+    }
+    return read_residue(args, defaults, handle, request, error);
 }
 
 enum exit_code mix_read(const struct args *args, struct stock_handle *handle,
@@ -273,6 +288,7 @@ enum exit_code mix_read(const struct args *args, struct stock_handle *handle,
     request->record = args->value[MIX_RECORD];
     request->date = args->value[MIX_DATE];
     request->explain = args->explain;
+    request->alone = SIZE_MAX;
     if (args->value[MIX_DATE] && !args->value[MIX_RECORD]) {
         return refuse(error, "--date goes with --record");
     }
@@ -283,23 +299,19 @@ enum exit_code mix_read(const struct args *args, struct stock_handle *handle,
         (code = read_oils(args, &defaults, handle, request, error)) !=
             EXIT_DONE ||
         (code = read_target(args, &defaults, request, error)) != EXIT_DONE ||
-        (code = mix_read_batch(args, request, error)) != EXIT_DONE ||
-        (code = mix_read_tools(args, request, error)) != EXIT_DONE ||
-        (code = batch_in_ml(&request->make_each, request->tools.drop_ml,
-                            error)) != EXIT_DONE ||
-        (code = parse_thermometer(args->value[MIX_THERMOMETER],
-                                  &request->thermometer, error)) != EXIT_DONE ||
-        (code = mix_read_method(args, handle, request, error)) != EXIT_DONE) {
+        (code = read_ways(args, &defaults, handle, request, error)) !=
+            EXIT_DONE) {
         return code;
     }
-    if (request->targets > 0 && (mix_is_choice(request) || request->record)) {
+    bool choice = is_choice(request);
+    if (request->targets > 0 && (choice || request->record)) {
         return refuse(error, "a range of targets is for oils that are named, "
                              "and nothing of it is recorded");
     }
-    if (mix_is_choice(request) &&
-        (code = choose(args, &defaults, handle, request, error)) != EXIT_DONE) {
+    if ((code = mix_join(handle, request, error)) != EXIT_DONE ||
+        (choice &&
+         (code = choose(args, &defaults, request, error)) != EXIT_DONE)) {
         return code;
     }
-    code = read_residue(args, &defaults, handle, request, error);
-    return code == EXIT_DONE ? mix_join(handle, request, error) : code;
+    return mix_gather(request, error);
 }

@@ -19,15 +19,16 @@ static enum exit_code check_left(const struct mix_request *request,
                                  struct error *error)
 {
     char left[FORMAT_LENGTH], batch[FORMAT_LENGTH];
-    if (answer->has_dosed || answer->mix.shortest >= request->count) {
+    if (answer->result.has_recipe ||
+        answer->result.mix.shortest >= request->count) {
         return EXIT_DONE;
     }
-    const struct oil_ref *ref = &request->refs[answer->mix.shortest];
-    return error_set(error, EXIT_NO_ANSWER,
-                     "%.*s holds only %s ml; the largest batch is %s ml",
-                     QUOTED, ref->name,
-                     format_significant(ref->left_ml, 3, left),
-                     format_significant(answer->mix.largest_ml, 3, batch));
+    const struct oil_ref *ref = &request->refs[answer->result.mix.shortest];
+    return error_set(
+        error, EXIT_NO_ANSWER,
+        "%.*s holds only %s ml; the largest batch is %s ml", QUOTED, ref->name,
+        format_significant(ref->left_ml, 3, left),
+        format_significant(answer->result.mix.largest_ml, 3, batch));
 }
 
 /* the bottle that is topped up: the mix is recorded under its name; count of
@@ -92,7 +93,7 @@ static enum exit_code check_record(const struct mix_request *request,
     if (code != EXIT_DONE) {
         return code;
     }
-    if (!isfinite(answer->mix.total_ml)) {
+    if (!isfinite(answer->result.mix.total_ml)) {
         return refuse(error, "--record needs to know how much; give --make, or "
                              "amounts in ml or g");
     }
@@ -111,41 +112,6 @@ static enum exit_code check_record(const struct mix_request *request,
     }
     code = check_top_up(request, answer, error);
     return code == EXIT_DONE ? check_left(request, answer, error) : code;
-}
-
-/* What was calculated, as a label. A mix of oils that are all known at several
- * temperatures is known at two. */
-static enum mw_status make_label(const struct mix_request *request,
-                                 const struct mix_answer *answer,
-                                 struct mw_oil *label)
-{
-    struct mw_point points[2] = {
-        {answer->has_dosed ? answer->dosed.viscosity : answer->mix.viscosity,
-         request->temperature},
-        {NAN, NAN}};
-    const struct mw_oil *first = &request->oils[0];
-    size_t count = 2;
-    double density;
-    for (size_t i = 0; i < request->count; i++) {
-        count = request->oils[i].has_line ? count : 1;
-    }
-    if (count == 2) {
-        bool at_first = mw_same_temperature(first->points[0].temperature,
-                                            request->temperature);
-        points[1].temperature = first->points[at_first ? 1 : 0].temperature;
-        enum mw_status status =
-            mw_mixture(request->oils, answer->shares, request->count,
-                       points[1].temperature, &request->method,
-                       &points[1].viscosity, NULL);
-        if (status != MW_OK) {
-            return status;
-        }
-    }
-    enum mw_status status = mw_mixture_density(request->oils, answer->shares,
-                                               request->count, &density);
-    return status == MW_OK
-               ? mw_oil_make(first->family, points, count, density, label)
-               : status;
 }
 
 /* What the bottle was until now is kept for the recipe, under another name; its
@@ -185,7 +151,8 @@ static enum exit_code insert_bottle(const struct mix_request *request,
                             .left_ml = total_poured(request, answer),
                             .drop_ml = NAN};
     bottle.tolerance = mw_tolerance_of(answer->uncertainty.standard);
-    enum mw_status status = make_label(request, answer, &bottle.label);
+    enum mw_status status = mw_mix_label(request->known, &request->job,
+                                         &answer->result, &bottle.label);
     enum exit_code code = status == MW_OK
                               ? EXIT_DONE
                               : refuse(error, "%s", mw_status_text(status));
@@ -205,11 +172,12 @@ static enum exit_code insert_bottle(const struct mix_request *request,
 static double dose_uncertainty(const struct mix_answer *answer, size_t count)
 {
     double doses[MW_MIX_OILS_MAX], worst = 0;
-    mw_mix_doses(&answer->mix, count, doses);
+    mw_mix_doses(&answer->result.mix, count, doses);
     for (size_t i = 0; i < count; i++) {
-        worst = fmax(worst, doses[i] * answer->mix.total_ml);
+        worst = fmax(worst, doses[i] * answer->result.mix.total_ml);
     }
-    return answer->mix.tools[0].tool == MW_TOOL_NONE ? (double)NAN : worst;
+    return answer->result.mix.tools[0].tool == MW_TOOL_NONE ? (double)NAN
+                                                            : worst;
 }
 
 static enum exit_code insert_recipe(const struct mix_request *request,

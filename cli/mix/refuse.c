@@ -36,7 +36,7 @@ static struct extremes find_extremes(const struct mix_request *request,
 {
     struct extremes found = {.thinnest = INFINITY};
     for (size_t i = 0; i < request->count; i++) {
-        double v = answer->mix.states[i].viscosity;
+        double v = answer->result.mix.states[i].viscosity;
         found.thinnest = fmin(found.thinnest, v);
         found.thickest = fmax(found.thickest, v);
     }
@@ -74,12 +74,15 @@ enum exit_code mix_refuse(const struct mix_request *request,
 {
     char nearest[NEAREST_LENGTH] = "";
     const char *names[MW_MIX_OILS_MAX];
-    struct extremes extremes = find_extremes(request, answer);
+    struct extremes extremes = {0};
+    if (answer) {
+        extremes = find_extremes(request, answer);
+    }
     for (size_t i = 0; i < request->count; i++) {
         names[i] = request->refs[i].name;
     }
     if (request->has_target) {
-        mix_nearest_alone(request->oils, names, request->count,
+        mix_nearest_alone(request->known->oils, names, request->count,
                           &request->target, nearest);
     }
     switch (status) {
@@ -99,7 +102,7 @@ enum exit_code mix_refuse(const struct mix_request *request,
         return NO_ANSWER("with an excess of %g these oils do not thicken "
                          "steadily with the share; take oils that are closer, "
                          "or a smaller excess%s",
-                         request->method.excess, nearest);
+                         request->known->method.excess, nearest);
     case MW_ERR_NO_LINE:
         return refuse(error, "%s; write 32@40C/5.4@100C, or --rule astm",
                       mw_status_text(status));

@@ -22,46 +22,34 @@ static size_t count_amounts(const struct mix_request *request)
     return count;
 }
 
-/* parts and left receive those of all oils */
-static struct mw_mix_job job_of(const struct mix_request *request,
-                                struct mw_mix_part parts[MW_MIX_OILS_MAX],
-                                double left[MW_MIX_OILS_MAX])
-{
-    for (size_t i = 0; i < request->all; i++) {
-        const struct amount *amount = &request->amounts[i];
-        /* what is in the cup already is taken from no bottle */
-        left[i] = i < request->count ? request->refs[i].left_ml : NAN;
-        parts[i] = (struct mw_mix_part){amount->kind, amount->value,
-                                        request->refs[i].drop_ml};
-    }
-    return (struct mw_mix_job){
-        .count = request->all,
-        .oils = request->oils,
-        .parts = parts,
-        .temperature = request->temperature,
-        .target = request->has_target ? request->target.viscosity : NAN,
-        .method = request->method,
-        .batch_ml = NAN,
-        .batch_g = NAN,
-        .bases = &request->bases->bases,
-        .tools = request->tools,
-        .left_ml = left};
-}
-
-static enum exit_code size_batch(const struct mix_request *request,
-                                 struct mw_mix_job *job, struct error *error)
+enum exit_code mix_set_job(struct mix_request *request, struct error *error)
 {
     double batch;
-    if (!request->has_make) {
-        return EXIT_DONE;
+    enum exit_code code = mix_batch(request, &batch, error);
+    bool sized = code == EXIT_DONE && request->has_make;
+    bool weighed = request->make_each.kind == MW_AMOUNT_G;
+    for (size_t i = 0; i < request->all; i++) {
+        const struct amount *amount = &request->amounts[i];
+        request->parts[i] = (struct mw_mix_part){amount->kind, amount->value,
+                                                 request->refs[i].drop_ml};
+        /* what is in the cup already is taken from no bottle */
+        request->left_ml[i] =
+            i < request->count ? request->refs[i].left_ml : (double)NAN;
     }
-    enum mw_status status = mw_dose_batch(
-        request->make_count, request->make_each.value, request->waste, &batch);
-    *(request->make_each.kind == MW_AMOUNT_G ? &job->batch_g : &job->batch_ml) =
-        batch;
-    return status == MW_OK
-               ? EXIT_DONE
-               : refuse(error, "--make: %s", mw_status_text(status));
+    request->job = (struct mw_mix_job){
+        .count = request->all,
+        .in_cup = request->all - request->count,
+        .parts = request->parts,
+        .temperature = request->temperature,
+        .thermometer = request->thermometer,
+        .target = request->has_target && !mix_is_alone(request)
+                      ? request->target.viscosity
+                      : (double)NAN,
+        .batch_ml = sized && !weighed ? batch : (double)NAN,
+        .batch_g = sized && weighed ? batch : (double)NAN,
+        .tools = request->tools,
+        .left_ml = request->left_ml};
+    return code;
 }
 
 /* -- What cannot be asked ------------------------------------------------ */
@@ -103,7 +91,7 @@ static enum exit_code check_question(const struct mix_request *request,
 {
     size_t amounts = count_amounts(request);
     enum exit_code code = check_kinds(request, error);
-    if (code != EXIT_DONE) {
+    if (code != EXIT_DONE || mix_is_alone(request)) {
         return code;
     }
     if (request->has_target) {
@@ -164,7 +152,7 @@ static enum exit_code refuse_amount(const struct mix_request *request,
         open++;
     }
     const struct oil_ref *ref = &request->refs[open];
-    mw_oil_viscosity(&ref->oil, request->temperature, &v);
+    mw_oil_viscosity(&request->known->oils[open], request->temperature, &v);
     if (v == request->target.viscosity) {
         return error_set(error, EXIT_NO_ANSWER,
                          "no amount of %.*s is enough; use it alone", QUOTED,
@@ -177,11 +165,37 @@ static enum exit_code refuse_amount(const struct mix_request *request,
         request->temperature, format_significant(v, 3, here));
 }
 
+/* the bottles or the tool cannot give this batch */
+static enum exit_code refuse_tool(const struct mix_request *request,
+                                  const struct mw_mix_answer *result,
+                                  struct error *error)
+{
+    char works[FORMAT_LENGTH], left[FORMAT_LENGTH];
+    const char *unit = request->make_each.kind == MW_AMOUNT_G ? "g" : "ml";
+    if (isfinite(result->recipe.works)) {
+        return error_set(error, EXIT_NO_ANSWER,
+                         "the bottles hold too little for this batch; %s %s is "
+                         "possible",
+                         format_compact(result->recipe.works, works), unit);
+    }
+    if (result->mix.shortest < request->count) {
+        const struct oil_ref *ref = &request->refs[result->mix.shortest];
+        return error_set(error, EXIT_NO_ANSWER,
+                         "%.*s holds only %s ml, too little for this tool",
+                         QUOTED, ref->name,
+                         format_significant(ref->left_ml, 3, left));
+    }
+    return error_set(error, EXIT_NO_ANSWER,
+                     "the batch has more than %d steps of the tool; use a "
+                     "coarser one",
+                     (int)MW_STEPS_MAX);
+}
+
 static enum exit_code explain(const struct mix_request *request,
                               const struct mix_answer *answer,
                               enum mw_status status, struct error *error)
 {
-    size_t fault = answer->mix.fault;
+    size_t fault = answer->result.mix.fault;
     switch (status) {
     case MW_ERR_DROP:
         return refuse(error,
@@ -192,6 +206,8 @@ static enum exit_code explain(const struct mix_request *request,
         return refuse_unknowns(request, error);
     case MW_ERR_AMOUNT:
         return refuse_room(request, error);
+    case MW_ERR_TOOL:
+        return refuse_tool(request, &answer->result, error);
     case MW_ERR_TARGET:
         return request->count - count_amounts(request) == 1
                    ? refuse_amount(request, error)
@@ -199,7 +215,7 @@ static enum exit_code explain(const struct mix_request *request,
     default:
         return fault < request->all
                    ? explain_oil_status(request->refs[fault].name,
-                                        &request->oils[fault],
+                                        &request->known->oils[fault],
                                         request->temperature, status, error)
                    : mix_refuse(request, answer, status, error);
     }
@@ -207,118 +223,54 @@ static enum exit_code explain(const struct mix_request *request,
 
 /* -- What comes of it ---------------------------------------------------- */
 
-/* Nothing makes up for what is left over: the recipe as without it, and what
- * becomes of that. */
-static enum mw_status pour_all_the_same(const struct mix_request *request,
-                                        const struct mw_mix_job *job,
-                                        struct mw_mix *mix)
+double mix_poured(const struct mix_answer *answer, size_t i)
 {
-    struct mw_mix_part parts[MW_MIX_OILS_MAX];
-    struct mw_mix_job poured = *job, whole = *job;
-    size_t last = request->count;
-    poured.count = last;
-    poured.batch_ml -= request->residue_ml;
-    poured.batch_g -= request->residue_ml * mix->states[last].density;
-    enum mw_status status = mw_mix_solve(&poured, mix);
-    for (size_t i = 0; i < last; i++) {
-        parts[i] = (struct mw_mix_part){MW_AMOUNT_ML, mix->volumes[i], NAN};
-    }
-    parts[last] = job->parts[last];
-    whole.parts = parts;
-    whole.target = NAN;
-    whole.batch_ml = whole.batch_g = NAN;
-    return status == MW_OK ? mw_mix_solve(&whole, mix) : status;
+    return answer->result.has_recipe ? answer->result.recipe.doses[i].volume_ml
+                                     : answer->result.mix.volumes[i];
 }
 
-/* the shares of what is poured, without what is left over */
-static void set_poured(const struct mix_request *request,
-                       const struct mw_mix *mix, double shares[])
+/* a tool that was asked for has something to round */
+static enum exit_code check_tool(const struct mix_request *request,
+                                 const struct mix_answer *answer,
+                                 struct error *error)
 {
-    double left =
-        request->all > request->count ? mix->shares[request->count] : 0;
-    for (size_t i = 0; i < request->count; i++) {
-        shares[i] = mix->shares[i] / (1 - left);
+    const struct mw_mix_answer *result = &answer->result;
+    if (!any_tool(&request->tools) || request->usual_tools ||
+        result->has_recipe) {
+        return EXIT_DONE;
     }
-}
-
-/* what the standard alone would pour for the target */
-static void find_plain(const struct mix_request *request,
-                       const struct mw_mix_job *job, struct mix_answer *answer)
-{
-    struct mw_mix_job plain = *job;
-    struct mw_mix mix;
-    plain.method.excess = 0;
-    mw_mix_solve(&plain, &mix);
-    set_poured(request, &mix, answer->plain_shares);
-}
-
-/* mm2/s of what is poured */
-static double viscosity_of_poured(const struct mix_request *request,
-                                  const struct mw_mix_job *job,
-                                  const double shares[])
-{
-    struct mw_mix_part parts[MW_MIX_OILS_MAX];
-    struct mw_mix_job poured = *job;
-    struct mw_mix mix;
-    for (size_t i = 0; i < request->count; i++) {
-        parts[i] = (struct mw_mix_part){MW_AMOUNT_SHARE, shares[i], NAN};
-    }
-    poured.count = request->count;
-    poured.parts = parts;
-    poured.target = poured.batch_ml = poured.batch_g = NAN;
-    mw_mix_solve(&poured, &mix);
-    return mix.viscosity;
-}
-
-static void find_settling(struct mix_answer *answer)
-{
-    struct mw_settle settle;
-    answer->settle_s = NAN;
-    if (mw_batch_depth(answer->mix.total_ml, &answer->settle_depth) == MW_OK &&
-        mw_settle(answer->mix.viscosity, MW_USUAL_BUBBLE, answer->settle_depth,
-                  MW_STANDARD_ATMOSPHERE_KPA, &settle) == MW_OK) {
-        answer->settle_s = settle.still_seconds;
-    }
-}
-
-static enum exit_code solve_job(const struct mix_request *request,
-                                const struct mw_mix_job *job,
-                                struct mix_answer *answer, struct error *error)
-{
-    struct mw_mix *mix = &answer->mix;
-    enum mw_status status = mw_mix_solve(job, mix);
-    size_t open = request->count - count_amounts(request);
-    if (status == MW_ERR_TARGET && request->residue_ml > 0 && open == 2) {
-        answer->residue_shifts = true;
-        status = pour_all_the_same(request, job, mix);
-    }
-    if (status != MW_OK) {
-        return explain(request, answer, status, error);
-    }
-    answer->tops_up = request->has_target && open == 1 &&
-                      isfinite(mix->total_ml) && !request->has_make;
-    answer->added = mix->open[0];
-    set_poured(request, mix, answer->shares);
-    find_plain(request, job, answer);
-    answer->without_residue = viscosity_of_poured(request, job, answer->shares);
-    return EXIT_DONE;
+    return isfinite(result->mix.total_ml)
+               ? refuse(error, "all amounts are given, so a tool has nothing "
+                               "to round; leave it out")
+               : refuse(error, "a tool needs to know the batch; give --make");
 }
 
 enum exit_code mix_solve(const struct mix_request *request,
                          struct mix_answer *answer, struct error *error)
 {
-    struct mw_mix_part parts[MW_MIX_OILS_MAX];
-    double left[MW_MIX_OILS_MAX];
-    struct mw_mix_job job = job_of(request, parts, left);
-    enum exit_code code;
-    if ((code = check_question(request, error)) != EXIT_DONE ||
-        (code = size_batch(request, &job, error)) != EXIT_DONE ||
-        (code = solve_job(request, &job, answer, error)) != EXIT_DONE ||
-        (code = mix_find_uncertainty(request, &job, answer, error)) !=
-            EXIT_DONE ||
-        (code = mix_dose(request, &job, answer, error)) != EXIT_DONE) {
+    struct mw_mix_answer *result = &answer->result;
+    enum exit_code code = check_question(request, error);
+    if (code != EXIT_DONE) {
         return code;
     }
-    find_settling(answer);
-    return EXIT_DONE;
+    enum mw_status status =
+        mw_mix_answer(request->known, &request->job, result);
+    if (status != MW_OK) {
+        return explain(request, answer, status, error);
+    }
+    answer->uncertainty =
+        (struct oils_uncertainty){.standard = result->uncertainty,
+                                  .low = result->low,
+                                  .high = result->high,
+                                  .sources = result->sources,
+                                  .next = {.after = NAN}};
+    return check_tool(request, answer, error);
+}
+
+void mix_advise(const struct mix_request *request, struct mix_answer *answer)
+{
+    double doses[MW_MIX_OILS_MAX];
+    const struct mw_network_mix question = mw_mix_question(
+        request->known, &request->job, &answer->result.mix, doses);
+    oils_find_advice(&request->network, &question, &answer->uncertainty);
 }

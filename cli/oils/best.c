@@ -27,14 +27,6 @@ static enum exit_code load(struct stock *stock, struct stock_network *network,
     return code == EXIT_DONE ? stock_network_solve(network, error) : code;
 }
 
-static void find_usual(const struct stock_network *network,
-                       struct usual_excess *usual)
-{
-    mw_network_usual_excess(network->network, false, &usual->thick);
-    mw_network_usual_excess(network->network, true, &usual->thin);
-    usual->trial_mixes = network->trial_mixes;
-}
-
 void bottle_adjust_by(const struct stock_network *network,
                       struct bottle *bottle, struct error *error)
 {
@@ -60,9 +52,8 @@ static int by_id(const void *left, const void *right)
     return (a->id > b->id) - (a->id < b->id);
 }
 
-/* the bottles of a network that are there, to a list; the network is of no use
- * any more */
-static void move_bottles(struct stock_network *network, struct bottles *bottles)
+/* the bottles of a network that are there, to a list that owns them then */
+static void lend_bottles(struct stock_network *network, struct bottles *bottles)
 {
     size_t count = network->bottles.count;
     bottles->list = xreallocarray(bottles->list, bottles->count + count + 1,
@@ -72,40 +63,23 @@ static void move_bottles(struct stock_network *network, struct bottles *bottles)
         if (!bottle->retired) {
             adjust(network, bottle);
             bottles->list[bottles->count++] = *bottle;
-            *bottle = (struct bottle){0};
         }
     }
+    network->lent = true;
     qsort(bottles->list, bottles->count, sizeof bottles->list[0], by_id);
 }
 
 enum exit_code bottles_load_best(struct stock *stock, struct bottles *bottles,
-                                 struct usual_excess *usual,
+                                 struct stock_network *network,
                                  struct error *error)
 {
-    struct stock_network network;
+    *network = (struct stock_network){0};
     enum exit_code code = bottles_load_labels(stock, bottles, error);
-    if (code != EXIT_DONE) {
-        return code;
-    }
-    code = load(stock, &network, error);
-    if (code == EXIT_DONE && usual) {
-        find_usual(&network, usual);
+    if (code == EXIT_DONE) {
+        code = load(stock, network, error);
     }
     if (code == EXIT_DONE) {
-        move_bottles(&network, bottles);
+        lend_bottles(network, bottles);
     }
-    stock_network_free(&network);
-    return code;
-}
-
-enum exit_code stock_excess(struct stock *stock, struct usual_excess *usual,
-                            struct error *error)
-{
-    struct stock_network network;
-    enum exit_code code = load(stock, &network, error);
-    if (code == EXIT_DONE) {
-        find_usual(&network, usual);
-    }
-    stock_network_free(&network);
     return code;
 }

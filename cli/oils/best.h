@@ -18,25 +18,16 @@ void bottle_adjust_by(const struct stock_network *network,
 enum exit_code bottle_adjust(struct stock *stock, struct bottle *bottle,
                              struct error *error);
 
-/** K of silicone oils that have not been mixed yet. */
-struct usual_excess {
-    struct mw_excess thick, thin; /* of two oils rated MW_EXCESS_GRADE or more;
-                                     where one is thinner */
-    size_t trial_mixes;           /* readings of mixes that it rests on */
-};
-
 /**
- * All bottles that are there, in the order they were added, each brought to what
- * all that the stock knows says of it.
+ * All bottles that are there, in the order they were added, each brought to
+ * what all that the stock knows says of it.
  *
- * Returned: usual  NULL: not wanted
+ * Returned: bottles  must outlive the network
+ *           network  solved, of those that anything is known of but a label;
+ *                    stock_network_free() it whatever the outcome
  */
 enum exit_code bottles_load_best(struct stock *stock, struct bottles *bottles,
-                                 struct usual_excess *usual,
+                                 struct stock_network *network,
                                  struct error *error);
-
-/** The usual excess alone. */
-enum exit_code stock_excess(struct stock *stock, struct usual_excess *usual,
-                            struct error *error);
 
 #endif

@@ -271,6 +271,8 @@ static void leave_out_mixes(struct stock_network *network)
 
 static enum mw_status make(struct stock_network *network)
 {
+    mw_network_free(network->network);
+    network->solved = network->count;
     return mw_network_make(network->nodes, network->count, network->readings,
                            network->reading_count, &network->network);
 }
@@ -278,6 +280,9 @@ static enum mw_status make(struct stock_network *network)
 enum exit_code stock_network_solve(struct stock_network *network,
                                    struct error *error)
 {
+    if (network->network && network->solved == network->count) {
+        return EXIT_DONE;
+    }
     enum mw_status status = make(network);
     if (status != MW_OK && status != MW_ERR_MEMORY &&
         network->trial_mixes > 0) {
@@ -294,6 +299,17 @@ enum exit_code stock_network_solve(struct stock_network *network,
                            mw_status_text(status));
 }
 
+static void free_bottles(struct stock_network *network)
+{
+    for (size_t i = 0; i < network->bottles.count; i++) {
+        struct bottle *bottle = &network->bottles.list[i];
+        if (bottle->retired || !network->lent) {
+            bottle_free(bottle);
+        }
+    }
+    free(network->bottles.list);
+}
+
 void stock_network_free(struct stock_network *network)
 {
     mw_network_free(network->network);
@@ -306,6 +322,6 @@ void stock_network_free(struct stock_network *network)
     free(network->names);
     free(network->readings);
     free(network->instruments);
-    bottles_free(&network->bottles);
+    free_bottles(network);
     *network = (struct stock_network){0};
 }

@@ -17,6 +17,7 @@ struct stock_node_id {
 
 struct stock_network {
     struct bottles bottles;    /* those that stand in it, by name */
+    bool lent;                 /* those that are there belong to another list */
     struct stock_node_id *ids; /* theirs, rising */
     size_t count, room;        /* of nodes: bottles, then what was added */
     struct mw_network_bottle *nodes;
@@ -27,6 +28,7 @@ struct stock_network {
     const char **instruments;   /* of each reading */
     size_t trial_mixes;         /* readings of recorded mixes */
     struct mw_network *network; /* once solved */
+    size_t solved;              /* nodes that it has */
 };
 
 /** Load what the stock knows; stock_network_free() it whatever the outcome. A
@@ -59,7 +61,7 @@ size_t stock_network_reading(const struct stock_network *network, size_t node,
 const char *stock_network_name(const struct stock_network *network,
                                size_t node);
 
-/** Adjust it; to be called once, after the last node. */
+/** Adjust it, after the last node; again where more were added since. */
 enum exit_code stock_network_solve(struct stock_network *network,
                                    struct error *error);
 

@@ -120,10 +120,20 @@ void stock_handle_close(struct stock_handle *handle)
     }
 }
 
-size_t oil_ref_node(struct stock_network *network, const struct oil_ref *ref)
+size_t oil_ref_node(struct stock_network *network, struct oil_ref *ref)
 {
-    return stock_network_node(network, ref->id, ref->name, &ref->oil,
-                              ref->uncertainty);
+    if (!ref->joined) {
+        ref->node = stock_network_node(network, ref->id, ref->name, &ref->oil,
+                                       ref->uncertainty);
+        ref->joined = true;
+    }
+    return ref->node;
+}
+
+size_t bottle_node(struct stock_network *network, const struct bottle *bottle)
+{
+    struct oil_ref ref = oil_ref_of(bottle);
+    return oil_ref_node(network, &ref);
 }
 
 void oil_ref_adjust(const struct stock_network *network, size_t node,

@@ -31,6 +31,8 @@ struct oil_ref {
     sqlite3_int64 id;   /* of the bottle; 0 for an oil written out */
     double left_ml;     /* NaN: not known */
     double drop_ml;     /* NaN: not known */
+    bool joined;        /* it has a node in the network: */
+    size_t node;
 };
 
 /** Find an oil; EXIT_USAGE for what is neither an oil nor a bottle. The word is
@@ -61,9 +63,12 @@ enum exit_code stock_handle_begin(struct stock_handle *handle,
 /** The stock is no longer needed. */
 void stock_handle_close(struct stock_handle *handle);
 
-/** The node of an oil in a network that is not solved yet; the name of the oil
- * must outlive it. */
-size_t oil_ref_node(struct stock_network *network, const struct oil_ref *ref);
+/** The node of an oil in a network; where it has none yet that is to be solved
+ * afterwards. The name of the oil must outlive it. */
+size_t oil_ref_node(struct stock_network *network, struct oil_ref *ref);
+
+/** The same of a bottle; to be asked once. */
+size_t bottle_node(struct stock_network *network, const struct bottle *bottle);
 
 /** Bring an oil to what a solved network says of its node; a remark where
  * something contradicts the rest. */

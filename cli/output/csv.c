@@ -3,6 +3,7 @@
 
 #include <csv.h>
 #include <errno.h>
+#include <float.h>
 #include <math.h>
 #include <stdbool.h>
 #include <stdlib.h>
@@ -63,13 +64,15 @@ static const char *pad_decimals(char buffer[ROUNDTRIP_LENGTH])
     return buffer;
 }
 
+/* A number that some digits fewer tell comes back as these from DBL_DIG, as %g
+ * leaves zeros out (C11 5.2.4.2.2). */
 const char *format_roundtrip(double value, char buffer[ROUNDTRIP_LENGTH])
 {
     if (isnan(value)) {
         buffer[0] = '\0';
         return buffer;
     }
-    for (int digits = 6; digits <= 17; digits++) {
+    for (int digits = DBL_DIG; digits <= 17; digits++) {
         snprintf(buffer, ROUNDTRIP_LENGTH, "%.*g", digits, value);
         if (strtod(buffer, NULL) == value) {
             break;

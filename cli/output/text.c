@@ -19,7 +19,8 @@ static size_t line_length(const char *text)
         return most;
     }
     for (size_t i = most; i > 0; i--) {
-        if (text[i] == ' ') {
+        /* "k = 2" stays together */
+        if (text[i] == ' ' && text[i - 1] != '=' && text[i + 1] != '=') {
             return i;
         }
     }

@@ -7,7 +7,7 @@
 #include "parse/number.h"
 
 enum {
-    TABLE_ROWS_MAX = 1000 /* more is a slip of the step */
+    TABLE_ROWS_MAX = 10000 /* more is a slip of the step */
 };
 
 enum exit_code count_steps(const char *text, double from, double to,

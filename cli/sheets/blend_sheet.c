@@ -30,12 +30,12 @@ struct chart {
 
 static void work_out(struct chart *chart)
 {
-    const struct mw_method plain = {chart->pair->method.rule, 0};
+    const struct mw_method plain = {chart->pair->known.method.rule, 0};
     for (size_t i = 0; i < POINTS; i++) {
         double share = (double)i / (POINTS - 1);
         chart->shares[i] = 100 * share;
         chart->used[i] =
-            pair_viscosity(chart->pair, share, &chart->pair->method);
+            pair_viscosity(chart->pair, share, &chart->pair->known.method);
         chart->plain[i] = pair_viscosity(chart->pair, share, &plain);
         pair_band(chart->pair, share, &chart->low[i], &chart->high[i]);
     }
@@ -76,7 +76,7 @@ static void draw_oil(struct chart *chart, size_t i, double y)
     text_line(cr, SHEET_MARGIN + 2 * LETTER, y, &name, "%s", pair->names[i]);
     text_line(cr, right, y, &value, "%s mm\u00b2/s \u00b1%.1f %%",
               format_significant(pair->states[i].viscosity, 3, v),
-              100 * MW_COVERAGE * pair->uncertainty[i]);
+              100 * MW_COVERAGE * pair->known.uncertainty[i]);
 }
 
 static double draw_key(struct chart *chart, double x, double y, size_t style,
@@ -108,7 +108,7 @@ static void draw_head(struct chart *chart)
 {
     double y = SHEET_MARGIN + 4, x = SHEET_MARGIN;
     char both[BOTH_LENGTH], used[60];
-    double excess = chart->pair->method.excess;
+    double excess = chart->pair->known.method.excess;
     const struct lettering title = {.size = 1.6 * LETTER, .bold = true};
     text_line(chart->plot.cr, x, y, &title, "Blends of A and B at %s",
               both_scales(chart->pair->temperature, both));
@@ -130,7 +130,7 @@ static void draw_head(struct chart *chart)
 static double draw_foot(struct chart *chart, bool draw)
 {
     char text[800];
-    double excess = chart->pair->method.excess;
+    double excess = chart->pair->known.method.excess;
     char departs[160] = "", k[FORMAT_LENGTH], ref[SOURCE_LENGTH];
     if (excess != 0) {
         snprintf(departs, sizeof departs,
@@ -141,9 +141,9 @@ static double draw_foot(struct chart *chart, bool draw)
     snprintf(text, sizeof text,
              "Viscosity is on the scale of ASTM D341, where plain ASTM D7152 "
              "(%s) is %s. %sThe band holds what the bottles%s are known to.",
-             mw_rule_name(chart->pair->method.rule),
-             chart->pair->method.rule == MW_RULE_ASTM ? "a straight line"
-                                                      : "nearly straight",
+             mw_rule_name(chart->pair->known.method.rule),
+             chart->pair->known.method.rule == MW_RULE_ASTM ? "a straight line"
+                                                            : "nearly straight",
              departs, excess != 0 ? " and the excess" : "");
     return sheet_footer(&chart->sheet, text, chart->pair->warnings, CAUTION_MIX,
                         draw);
@@ -157,7 +157,7 @@ static void draw_curves(struct chart *chart)
     cairo_set_line_width(plot->cr, EDGE);
     plot_line(plot, chart->shares, chart->low, POINTS);
     plot_line(plot, chart->shares, chart->high, POINTS);
-    if (chart->pair->method.excess != 0) {
+    if (chart->pair->known.method.excess != 0) {
         plot_style(plot->cr, PLAIN);
         plot_line(plot, chart->shares, chart->plain, POINTS);
     }

@@ -46,24 +46,20 @@ static enum exit_code read_view(const struct args *args,
 }
 
 static enum exit_code draw_blend(const struct args *args,
-                                 const struct bottles *oil_list,
-                                 struct error *error)
+                                 struct oil_list *oil_list, struct error *error)
 {
     enum exit_code code = EXIT_DONE;
     struct blend_pair pair;
-    struct known known = {0};
     if (args->value[FROM] || args->value[TO]) {
         return refuse(error,
                       "a blend is at one temperature; leave --from and --to "
                       "out, or --blend");
     }
     if ((code = sheet_wanted(args, error)) == EXIT_DONE &&
-        (code = oil_list_known(args, oil_list, &known, error)) == EXIT_DONE &&
-        (code = pair_make(oil_list, &known, args->value[AT], &pair, error)) ==
+        (code = pair_make(oil_list, args->value[AT], &pair, error)) ==
             EXIT_DONE) {
         code = blend_sheet_make(args, &pair, error);
     }
-    oil_list_forget(&known);
     return code;
 }
 
@@ -88,7 +84,7 @@ static enum exit_code draw_oils(const struct args *args,
 }
 
 static enum exit_code make_chart(const struct args *args,
-                                 struct bottles *oil_list, struct error *error)
+                                 struct oil_list *oil_list, struct error *error)
 {
     struct oil_defaults defaults;
     enum exit_code code;
@@ -98,7 +94,7 @@ static enum exit_code make_chart(const struct args *args,
         return code;
     }
     return args->value[BLEND] ? draw_blend(args, oil_list, error)
-                              : draw_oils(args, oil_list, error);
+                              : draw_oils(args, &oil_list->bottles, error);
 }
 
 static enum exit_code run(const struct args *args, struct error *error)

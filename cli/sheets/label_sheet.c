@@ -210,7 +210,7 @@ static void free_labels(struct card *card)
 }
 
 static enum exit_code make_sheet(const struct args *args,
-                                 struct bottles *oil_list, struct error *error)
+                                 struct oil_list *oil_list, struct error *error)
 {
     const struct oil_defaults defaults = {.density = NAN};
     struct card card = {.copies = args->count > 0 ? COPIES : 1};
@@ -219,12 +219,12 @@ static enum exit_code make_sheet(const struct args *args,
         (code = oil_list_fill(args, &defaults, oil_list, error)) != EXIT_DONE) {
         return code;
     }
-    bool few = oil_list->count * card.copies <= COPIES;
+    bool few = oil_list->bottles.count * card.copies <= COPIES;
     code = sheet_begin(&card.sheet, args, few ? "A6" : "A4", false,
                        "Labels for bottles", error);
     if (code == EXIT_DONE) {
-        card.count = oil_list->count * card.copies;
-        code = load_recipes(&card, oil_list, error);
+        card.count = oil_list->bottles.count * card.copies;
+        code = load_recipes(&card, &oil_list->bottles, error);
         if (code == EXIT_DONE) {
             code = fill(&card, error);
         }

@@ -37,9 +37,10 @@ static enum exit_code read_row_limit(const char *text,
     *has = text != NULL;
     if (!text ||
         (code = parse_viscosity(text, &viscosity, error)) != EXIT_DONE ||
-        (code = resolve_viscosity(&viscosity, pair->oils[0].family,
-                                  pair->oils[0].density, pair->temperature,
-                                  &point, error)) != EXIT_DONE) {
+        (code = resolve_viscosity(&viscosity, pair->known.oils[0].family,
+                                  pair->known.oils[0].density,
+                                  pair->temperature, &point, error)) !=
+            EXIT_DONE) {
         return code;
     }
     if (!mw_same_temperature(point.temperature, pair->temperature)) {
@@ -105,12 +106,11 @@ static enum exit_code read_dosing(const struct args *args,
 }
 
 static enum exit_code make_sheet(const struct args *args,
-                                 struct bottles *oil_list, struct error *error)
+                                 struct oil_list *oil_list, struct error *error)
 {
     enum exit_code code = EXIT_DONE;
     struct oil_defaults defaults;
     struct blend_pair pair;
-    struct known known = {0};
     struct mix_question question = {.pair = &pair};
     if ((code = sheet_wanted(args, error)) != EXIT_DONE ||
         (code = parse_oil_defaults(args->value[FAMILY], args->value[DENSITY],
@@ -123,15 +123,13 @@ static enum exit_code make_sheet(const struct args *args,
                       "card mix 350 500 -o mix.pdf");
     }
     if ((code = oil_list_fill(args, &defaults, oil_list, error)) == EXIT_DONE &&
-        (code = oil_list_known(args, oil_list, &known, error)) == EXIT_DONE &&
-        (code = pair_make(oil_list, &known, args->value[AT], &pair, error)) ==
+        (code = pair_make(oil_list, args->value[AT], &pair, error)) ==
             EXIT_DONE &&
         (code = read_row_range(args, &pair, &question.row_range, error)) ==
             EXIT_DONE &&
         (code = read_dosing(args, &question.dosing, error)) == EXIT_DONE) {
         code = mix_sheet_make(args, &question, error);
     }
-    oil_list_forget(&known);
     return code;
 }
 

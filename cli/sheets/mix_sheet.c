@@ -92,7 +92,7 @@ static void draw_oil(struct card *card, size_t i, double y)
     text_line(cr, SHEET_MARGIN + width, y, &value,
               "%s mm\u00b2/s \u00b1%.1f %%",
               format_significant(pair->states[i].viscosity, 3, v),
-              100 * MW_COVERAGE * pair->uncertainty[i]);
+              100 * MW_COVERAGE * pair->known.uncertainty[i]);
 }
 
 static void draw_head(struct card *card)
@@ -133,17 +133,17 @@ static double draw_foot(struct card *card, bool draw)
                  format_compact(dose_step(dosing), step), dose_unit(dosing),
                  100 * MW_RECIPE_EXCESS, 100 * card->recipe_rows.worst_miss);
     }
-    if (pair->method.excess != 0) {
+    if (pair->known.method.excess != 0) {
         snprintf(excess, sizeof excess, " with an excess of %s (%s)",
-                 format_significant(pair->method.excess, 2, k),
+                 format_significant(pair->known.method.excess, 2, k),
                  pair_excess_source(pair, ref));
     }
     snprintf(text, sizeof text,
              "Shares are of volume; A : B is in whole parts, with what it "
              "gives. Low to high is k = 2, as midweight mix states it.%s "
              "Numbers by ASTM D7152 (%s)%s; %s.",
-             steps, mw_rule_name(pair->method.rule), excess,
-             pair->oils[0].has_line || pair->oils[1].has_line
+             steps, mw_rule_name(pair->known.method.rule), excess,
+             pair->known.oils[0].has_line || pair->known.oils[1].has_line
                  ? "temperature by ASTM D341"
                  : "temperature by the law of silicone (J. Phys. Conf. Ser. "
                    "327 (2011) 012029)");

@@ -42,7 +42,7 @@ static enum exit_code read_temperatures(const struct args *args,
 }
 
 static enum exit_code make_sheet(const struct args *args,
-                                 struct bottles *oil_list, struct error *error)
+                                 struct oil_list *oil_list, struct error *error)
 {
     struct oil_defaults defaults;
     struct day day;
@@ -54,7 +54,7 @@ static enum exit_code make_sheet(const struct args *args,
         (code = oil_list_fill(args, &defaults, oil_list, error)) != EXIT_DONE) {
         return code;
     }
-    return temperature_sheet_make(args, oil_list, &day, error);
+    return temperature_sheet_make(args, &oil_list->bottles, &day, error);
 }
 
 static enum exit_code run(const struct args *args, struct error *error)

@@ -135,13 +135,14 @@ static enum exit_code run(const struct args *args, struct error *error)
     enum exit_code code = EXIT_DONE;
     struct stock stock;
     struct bottles bottles = {0};
+    struct stock_network network = {0};
     if (args->count != 0) {
         return refuse(error,
                       "list shows all bottles; \"%.*s\" is one word too many",
                       QUOTED, args->argument[0]);
     }
     if ((code = stock_open(&stock, args->stock, error)) == EXIT_DONE) {
-        code = bottles_load_best(&stock, &bottles, NULL, error);
+        code = bottles_load_best(&stock, &bottles, &network, error);
     }
     stock_close(&stock);
     if (code == EXIT_DONE) {
@@ -155,6 +156,7 @@ static enum exit_code run(const struct args *args, struct error *error)
         }
         free(rows);
     }
+    stock_network_free(&network);
     bottles_free(&bottles);
     return code;
 }

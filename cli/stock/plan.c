@@ -5,46 +5,26 @@
 #include <stdlib.h>
 
 #include "oils/best.h"
-#include "output/json.h"
-#include "output/text.h"
+#include "oils/oil_ref.h"
 #include "parse/number.h"
 #include "parse/oil_spec.h"
 #include "parse/viscosity.h"
 #include "stock/commands.h"
-#include "stock/plan_readings.h"
+#include "stock/plan.h"
 #include "store/bottle.h"
 #include "store/stock.h"
 #include "util/format.h"
 #include "util/xalloc.h"
 
-/* a bottle and where it stands */
-struct place {
-    const struct bottle *bottle;
-    double v; /* mm2/s at the rating temperature of the family */
-};
-
-enum { FAMILY };
+enum { FAMILY, CSV };
 
 static const struct command_option options[] = {
     OPTION(FAMILY, "family", "FAMILY",
            "Take the oils of this family: silicone or mineral (default: "
            "silicone, where "
            "there is any)"),
+    OPTION(CSV, "csv", NULL, "Print the readings that help most as CSV"),
     {0},
-};
-
-struct planning {
-    enum mw_family family;
-    double rated;     /* degC, its rating temperature */
-    double low, high; /* mm2/s there */
-    size_t count;
-    struct place *places; /* thin to thick */
-    double *v;            /* the same, as the library wants it */
-    struct mw_plan plan;
-    struct usual_excess usual;
-    struct plan_readings readings;
-    double middle; /* standard uncertainty of ln v in the middle of the widest
-                      gap; NaN where no mix reaches */
 };
 
 /* an end of the plan, brought to the rating temperature */
@@ -92,38 +72,54 @@ static void find_places(struct bottles *bottles, struct planning *planning)
 }
 
 /* the uncertainty of the mix in the middle of the widest gap */
-static void find_middle(struct planning *planning,
-                        const struct mw_excess *excess)
+static void find_middle(struct planning *planning)
 {
+    static const struct mw_mix_part open[2] = {{MW_AMOUNT_OPEN, NAN, NAN},
+                                               {MW_AMOUNT_OPEN, NAN, NAN}};
     const struct mw_gap *gap = &planning->plan.widest;
-    struct mw_candidate pair[2];
-    struct mw_choice choices[MW_CHOICES];
-    const size_t ends[2] = {gap->thin, gap->thick};
-    size_t count;
     planning->middle = NAN;
     if (gap->thin == MW_PLAN_EDGE || gap->thick == MW_PLAN_EDGE) {
         return;
     }
-    for (size_t i = 0; i < 2; i++) {
-        const struct place *place = &planning->places[ends[i]];
-        pair[i] = (struct mw_candidate){.id = i,
-                                        .oil = &place->bottle->best.oil,
-                                        .uncertainty =
-                                            place->bottle->best.uncertainty,
-                                        .left = NAN};
+    const size_t nodes[2] = {planning->places[gap->thin].node,
+                             planning->places[gap->thick].node};
+    const struct mw_mix_job job = {.count = 2,
+                                   .parts = open,
+                                   .temperature = planning->rated,
+                                   .target =
+                                       mw_mixture_midway(gap->low, gap->high),
+                                   .batch_ml = NAN,
+                                   .batch_g = NAN};
+    struct mw_mix_oils *oils = xcalloc(1, sizeof *oils);
+    struct mw_mix_answer *answer = xcalloc(1, sizeof *answer);
+    if (mw_mix_gather(planning->network.network, nodes, 2, NULL, oils) ==
+            MW_OK &&
+        mw_mix_answer(oils, &job, answer) == MW_OK) {
+        planning->middle = answer->uncertainty;
     }
-    const struct mw_wish wish = {.target =
-                                     mw_mixture_midway(gap->low, gap->high),
-                                 .temperature = planning->rated,
-                                 .excess = *excess};
-    if (mw_choose(pair, 2, &wish, choices, &count) == MW_OK) {
-        planning->middle = choices[0].uncertainty;
-    }
+    free(answer);
+    free(oils);
 }
 
-static enum exit_code plan_stock(struct planning *planning,
-                                 const struct bottles *bottles,
-                                 struct stock *stock, struct error *error)
+/* what to measure, of mixes in the band */
+static void find_readings(struct planning *planning)
+{
+    struct mw_candidate *candidates =
+        xcalloc(planning->count, sizeof candidates[0]);
+    for (size_t i = 0; i < planning->count; i++) {
+        const struct place *place = &planning->places[i];
+        const struct bottle *bottle = place->bottle;
+        candidates[i] =
+            (struct mw_candidate){place->node, &bottle->best.oil,
+                                  bottle->best.uncertainty, bottle->left_ml};
+    }
+    mw_rank_readings(planning->network.network, candidates, planning->count,
+                     planning->rated, planning->low, planning->high,
+                     &planning->readings);
+    free(candidates);
+}
+
+static enum exit_code plan_stock(struct planning *planning, struct error *error)
 {
     if (planning->count == 0) {
         return error_set(error, EXIT_NO_ANSWER,
@@ -141,134 +137,16 @@ static enum exit_code plan_stock(struct planning *planning,
                       "a plan goes from thin to thick: midweight stock plan "
                       "200 1000");
     }
-    const struct mw_excess *excess = planning->low < MW_EXCESS_GRADE
-                                         ? &planning->usual.thin
-                                         : &planning->usual.thick;
-    const struct mw_wish wish = {.temperature = planning->rated,
-                                 .excess = *excess};
-    find_middle(planning, excess);
-    return plan_readings_find(stock, bottles, planning->family, &wish,
-                              planning->low, planning->high,
-                              &planning->readings, error);
-}
-
-/* -- Text -------------------------------------------------------------- */
-
-static void print_reach(const struct planning *planning)
-{
-    const struct mw_plan *plan = &planning->plan;
-    char low[FORMAT_LENGTH], high[FORMAT_LENGTH];
-    if (isnan(plan->reach_low)) {
-        print_wrapped("Nothing between %s and %s mm2/s at %g C can be mixed.",
-                      format_compact(planning->low, low),
-                      format_compact(planning->high, high), planning->rated);
-    } else {
-        print_wrapped("Mixes reach %s to %s mm2/s at %g C.",
-                      format_significant(plan->reach_low, 3, low),
-                      format_significant(plan->reach_high, 3, high),
-                      planning->rated);
+    for (size_t i = 0; i < planning->count; i++) {
+        struct place *place = &planning->places[i];
+        place->node = bottle_node(&planning->network, place->bottle);
     }
-}
-
-/* the name of a mark, or "nothing" beyond the thinnest and the thickest */
-static const char *mark_name(const struct planning *planning, size_t mark,
-                             char name[TRUNCATED_LENGTH])
-{
-    return mark == MW_PLAN_EDGE
-               ? "nothing"
-               : truncate_columns(planning->places[mark].bottle->name, 24,
-                                  name);
-}
-
-static void print_gap(const struct planning *planning)
-{
-    const struct mw_gap *gap = &planning->plan.widest;
-    char thin[TRUNCATED_LENGTH], thick[TRUNCATED_LENGTH];
-    char low[FORMAT_LENGTH], high[FORMAT_LENGTH], ratio[FORMAT_LENGTH];
-    print_wrapped("The widest gap is %s to 1, from %s (%s) to %s (%s).",
-                  format_significant(gap->ratio, 3, ratio),
-                  format_significant(gap->low, 3, low),
-                  mark_name(planning, gap->thin, thin),
-                  format_significant(gap->high, 3, high),
-                  mark_name(planning, gap->thick, thick));
-    if (isfinite(planning->middle)) {
-        print_wrapped(
-            "A mix in the middle of it is known to +-%.1f %% (k = 2).",
-            100 * MW_COVERAGE * planning->middle);
+    enum exit_code code = stock_network_solve(&planning->network, error);
+    if (code == EXIT_DONE) {
+        find_middle(planning);
+        find_readings(planning);
     }
-}
-
-static void print_advice(const struct planning *planning)
-{
-    const struct mw_plan *plan = &planning->plan;
-    char v[FORMAT_LENGTH], ratio[FORMAT_LENGTH], name[TRUNCATED_LENGTH];
-    const struct mw_gap *gap = &plan->widest;
-    if (gap->thin == MW_PLAN_EDGE || gap->thick == MW_PLAN_EDGE) {
-        print_wrapped("No mix reaches into it; a bottle near %s mm2/s would.",
-                      format_significant(plan->addition, 2, v));
-    } else {
-        print_wrapped("One more bottle would help most near %s mm2/s: then the "
-                      "widest gap is %s to 1.",
-                      format_significant(plan->addition, 2, v),
-                      format_significant(plan->addition_ratio, 3, ratio));
-    }
-    if (plan->spare == MW_PLAN_EDGE) {
-        print_wrapped(
-            "No bottle can stay at home: each of them is needed to reach "
-            "as far.");
-    } else {
-        print_wrapped("%s could stay at home: the widest gap is then %s to 1.",
-                      truncate_columns(
-                          planning->places[plan->spare].bottle->name, 24, name),
-                      format_significant(plan->spare_ratio, 3, ratio));
-    }
-}
-
-/* -- JSON -------------------------------------------------------------- */
-
-static json_t *json_mark(const struct planning *planning, size_t mark)
-{
-    return mark == MW_PLAN_EDGE
-               ? json_null()
-               : json_string(planning->places[mark].bottle->name);
-}
-
-static enum exit_code print_as_json(const struct planning *planning,
-                                    struct error *error)
-{
-    const struct mw_plan *plan = &planning->plan;
-    const struct mw_gap *gap = &plan->widest;
-    json_t *widest = json_pack(
-        "{s:o, s:o, s:o, s:o, s:o, s:o}", "thin",
-        json_mark(planning, gap->thin), "thick",
-        json_mark(planning, gap->thick), "low", json_number(gap->low), "high",
-        json_number(gap->high), "ratio", json_number(gap->ratio),
-        "uncertainty_percent", json_number(100 * planning->middle));
-    return print_json(
-        "stock-plan",
-        json_pack("{s:{s:o, s:o}, s:o, s:{s:o, s:o}, s:{s:o, s:o}, s:o}",
-                  "reach", "low", json_number(plan->reach_low), "high",
-                  json_number(plan->reach_high), "widest_gap", widest, "add",
-                  "viscosity", json_number(plan->addition), "ratio",
-                  json_number(plan->addition_ratio), "spare", "name",
-                  json_mark(planning, plan->spare), "ratio",
-                  json_number(plan->spare_ratio), "measure",
-                  plan_readings_json(&planning->readings)),
-        error);
-}
-
-static enum exit_code print_plan(const struct args *args,
-                                 const struct planning *planning,
-                                 struct error *error)
-{
-    if (args->json) {
-        return print_as_json(planning, error);
-    }
-    print_reach(planning);
-    print_gap(planning);
-    print_advice(planning);
-    plan_readings_print(&planning->readings);
-    return EXIT_DONE;
+    return code;
 }
 
 /* the family asked for, or that of the stock */
@@ -291,7 +169,7 @@ static enum exit_code make_plan(const struct args *args, struct stock *stock,
                                 struct planning *planning, struct error *error)
 {
     enum exit_code code;
-    if ((code = bottles_load_best(stock, bottles, &planning->usual, error)) !=
+    if ((code = bottles_load_best(stock, bottles, &planning->network, error)) !=
             EXIT_DONE ||
         (code = find_family(args, bottles, planning, error)) != EXIT_DONE ||
         (code = find_edge(planning, args->argument[0], &planning->low,
@@ -301,7 +179,7 @@ static enum exit_code make_plan(const struct args *args, struct stock *stock,
         return code;
     }
     find_places(bottles, planning);
-    return plan_stock(planning, bottles, stock, error);
+    return plan_stock(planning, error);
 }
 
 static enum exit_code run(const struct args *args, struct error *error)
@@ -320,10 +198,11 @@ static enum exit_code run(const struct args *args, struct error *error)
     }
     stock_close(&stock);
     if (code == EXIT_DONE) {
-        code = print_plan(args, &planning, error);
+        code = plan_print(args, args->value[CSV] != NULL, &planning, error);
     }
     free(planning.places);
     free(planning.v);
+    stock_network_free(&planning.network);
     bottles_free(&bottles);
     return code;
 }

@@ -44,15 +44,14 @@ static void add_mix(struct band *band, const struct mw_choice *choice)
 
 /* the pair of each target that can be mixed */
 static void choose_all(const struct mw_candidate *candidates, size_t n,
-                       const struct mw_wish *wish, double low, double high,
-                       struct band *band)
+                       double low, double high, struct band *band)
 {
-    struct mw_wish one = *wish;
+    struct mw_wish one = {.temperature = band->temperature};
     struct mw_choice choices[MW_CHOICES];
     size_t count;
-    one.batch = 0;
     for (int i = 0; i < MW_BAND_TARGETS; i++) {
         one.target = low * pow(high / low, (i + 0.5) / MW_BAND_TARGETS);
+        mw_network_usual_excess(band->network, one.target, &one.excess);
         if (mw_choose(candidates, n, &one, choices, &count) == MW_OK) {
             add_mix(band, &choices[0]);
         }
@@ -108,16 +107,16 @@ static void keep(const struct band *band, size_t bottle,
 
 enum mw_status mw_rank_readings(const struct mw_network *network,
                                 const struct mw_candidate *candidates, size_t n,
-                                const struct mw_wish *wish, double low,
-                                double high, struct mw_ranked_readings *ranked)
+                                double temperature, double low, double high,
+                                struct mw_ranked_readings *ranked)
 {
-    struct band band = {.network = network, .temperature = wish->temperature};
+    struct band band = {.network = network, .temperature = temperature};
     *ranked = (struct mw_ranked_readings){.before = NAN};
     if (!mw_viscosity_in_range(low) || !mw_viscosity_in_range(high) ||
         !(low < high)) {
         return MW_ERR_VISCOSITY;
     }
-    choose_all(candidates, n, wish, low, high, &band);
+    choose_all(candidates, n, low, high, &band);
     enum mw_status status = band.count > 0 ? MW_OK : MW_ERR_TARGET;
     for (size_t i = 0; i < band.count && status == MW_OK; i++) {
         status = add_up(&band, i);

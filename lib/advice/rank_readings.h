@@ -39,8 +39,7 @@ struct mw_ranked_readings {
  *
  * Given:     network made
  *            candidates, n  bottles; id is their index in the network
- *            wish    temperature and excess of mw_choose(); target and batch are
- *                    not used
+ *            temperature  degC
  *            low, high  the band, mm2/s at that temperature; low below high
  * Returned:  ranked  readings at that temperature, of MW_CAREFUL_READING
  * Failures:  MW_ERR_VISCOSITY  the band is empty or out of range
@@ -50,8 +49,8 @@ struct mw_ranked_readings {
  */
 MW_API enum mw_status mw_rank_readings(const struct mw_network *network,
                                        const struct mw_candidate *candidates,
-                                       size_t n, const struct mw_wish *wish,
-                                       double low, double high,
+                                       size_t n, double temperature, double low,
+                                       double high,
                                        struct mw_ranked_readings *ranked);
 
 #ifdef __cplusplus

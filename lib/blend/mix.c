@@ -259,6 +259,9 @@ static void clear(const struct mw_mix_job *job, struct mw_mix *mix)
     mix->open[0] = mix->open[1] = mix->fault = mix->shortest = job->count;
     mix->largest_ml = NAN;
     mix->warnings = 0;
+    for (size_t i = 0; i < MW_RULES; i++) {
+        mix->by_rule[i] = NAN;
+    }
     for (size_t i = 0; i < MW_MIX_OILS_MAX; i++) {
         mix->shares[i] = mix->volumes[i] = mix->masses[i] = NAN;
     }
@@ -267,15 +270,20 @@ static void clear(const struct mw_mix_job *job, struct mw_mix *mix)
 static enum mw_status find_viscosity(const struct mw_mix_job *job,
                                      struct mw_mix *mix)
 {
-    struct mw_mix_job plain = *job;
-    plain.method.excess = 0;
     enum mw_status status =
         mw_mix_blend(job, mix->shares, &mix->viscosity, &mix->warnings);
-    if (status == MW_OK) {
-        mw_mix_blend(&plain, mix->shares, &mix->plain_viscosity, NULL);
-        mix->spread = mw_mix_spread(job, mix->shares, mix->viscosity);
+    if (status != MW_OK) {
+        return status;
     }
-    return status;
+    mw_mix_by_rule(job, mix->shares, mix->by_rule);
+    mix->plain_viscosity = mix->by_rule[job->method.rule];
+    double least = mix->viscosity, most = least;
+    for (size_t i = 0; i < MW_RULES; i++) {
+        least = fmin(least, mix->by_rule[i]);
+        most = fmax(most, mix->by_rule[i]);
+    }
+    mix->spread = most / least - 1;
+    return MW_OK;
 }
 
 /* the whole-number ratio that a syringe counts out */

@@ -65,8 +65,11 @@ struct mw_mix_job {
     size_t count;                    /* of oils, 1 to MW_MIX_OILS_MAX */
     const struct mw_oil *oils;       /* of one family */
     const struct mw_mix_part *parts; /* as many */
-    double temperature;              /* degC, at which all is compared */
-    double target;                   /* mm2/s there; NaN: what comes of it */
+    size_t in_cup;      /* so many of the last oils are in the cup already, by
+                           the ml */
+    double temperature; /* degC, at which all is compared */
+    double thermometer; /* K: limits of how that is known */
+    double target;      /* mm2/s there; NaN: what comes of it */
     struct mw_method method;
     double batch_ml;                  /* the whole; NaN: not given */
     double batch_g;                   /* likewise; one of the two at most */
@@ -84,8 +87,10 @@ struct mw_mix {
     double masses[MW_MIX_OILS_MAX];  /* g; likewise */
     double total_ml;                 /* likewise */
     double viscosity;                /* mm2/s */
-    double plain_viscosity; /* mm2/s, of the same shares without an excess */
-    double spread;          /* of the rules: largest/smallest - 1 */
+    double by_rule[MW_RULES]; /* mm2/s, of the same shares by each rule without
+                                 an excess; NaN where it is not for these */
+    double plain_viscosity;   /* that of the rule of the job */
+    double spread;            /* of all these: largest/smallest - 1 */
     int ratio[2];           /* of two oils, the nearest of small whole numbers;
                                0 where that leaves one of them out */
     double ratio_viscosity; /* mm2/s of that ratio; NaN: out of range */

@@ -74,24 +74,16 @@ enum mw_status mw_mix_blend(const struct mw_mix_job *job, const double *shares,
     return status;
 }
 
-double mw_mix_spread(const struct mw_mix_job *job, const double *shares,
-                     double v)
+void mw_mix_by_rule(const struct mw_mix_job *job, const double *shares,
+                    double by_rule[MW_RULES])
 {
-    static const enum mw_rule rules[] = {MW_RULE_ASTM, MW_RULE_WRIGHT};
     struct whole whole;
-    double least = v, most = v;
     resolve(job, shares, &whole);
-    for (size_t i = 0; i < 2; i++) {
-        const struct mw_method plain = {rules[i], 0};
-        double other;
-        /* a rule that cannot be used on these oils says nothing of them */
-        if (mw_mixture(whole.oils, whole.shares, whole.count, job->temperature,
-                       &plain, &other, NULL) == MW_OK) {
-            least = fmin(least, other);
-            most = fmax(most, other);
-        }
+    for (size_t i = 0; i < MW_RULES; i++) {
+        const struct mw_method plain = {(enum mw_rule)i, 0};
+        mw_mixture(whole.oils, whole.shares, whole.count, job->temperature,
+                   &plain, &by_rule[i], NULL);
     }
-    return most / least - 1;
 }
 
 /* on a straight way the lift is of second degree: three places tell it */

@@ -20,11 +20,10 @@
 enum mw_status mw_mix_blend(const struct mw_mix_job *job, const double *shares,
                             double *v, unsigned *warnings);
 
-/** How far apart the rules are: the largest against the smallest of v, plain
- * ASTM, and plain Wright where every oil is known at two temperatures, less 1.
- */
-double mw_mix_spread(const struct mw_mix_job *job, const double *shares,
-                     double v);
+/** The blend by each rule without an excess; NaN by a rule that cannot be used
+ * on these oils. */
+void mw_mix_by_rule(const struct mw_mix_job *job, const double *shares,
+                    double by_rule[MW_RULES]);
 
 /**
  * The path between two compositions.

@@ -30,6 +30,8 @@ extern "C" {
 /** A rule of D7152: ASTM needs one temperature, Wright two for each oil. */
 enum mw_rule { MW_RULE_ASTM, MW_RULE_WRIGHT };
 
+enum { MW_RULES = MW_RULE_WRIGHT + 1 };
+
 /**
  * The name of a rule.
  *

@@ -108,10 +108,10 @@ static void add_up(const struct mw_network *network, bool thin, size_t pair,
         mw_adjustment_form(network->adjustment, &gradient) + fresh * fresh);
 }
 
-void mw_network_usual_excess(const struct mw_network *network, bool thin,
+void mw_network_usual_excess(const struct mw_network *network, double v,
                              struct mw_excess *excess)
 {
-    add_up(network, thin, MW_NO_UNKNOWN, excess);
+    add_up(network, v < MW_EXCESS_GRADE, MW_NO_UNKNOWN, excess);
 }
 
 void mw_network_excess(const struct mw_network *network, size_t first,

@@ -55,6 +55,19 @@ extern "C" {
  * own compromise, by simulation (tests/coverage) */
 #define MW_POINTS_COMMON 0.25
 
+/* K: limits of the excess of silicone, as stated at MW_SILICONE_EXCESS */
+#define MW_EXCESS_LOW  0.10
+#define MW_EXCESS_HIGH 0.30
+
+/* kJ/mol: standard uncertainty of a silicone oil's activation energy: the root
+ * mean square distance of 14 to 16.5, the limits in the literature (from
+ * memory), from the law's own 14.61. The standard deviation of these limits
+ * themselves, 0.72, held 84 of 100 in the cold (by simulation). */
+#define MW_ENERGY_UNCERTAINTY 0.97
+
+/* K: limits of a pocket thermometer (common practice, no source) */
+#define MW_THERMOMETER 1.0
+
 enum { MW_NONE = -1 /* no instrument, no reference */ };
 
 /** An excess and how well it is known. */
@@ -207,13 +220,14 @@ MW_API bool mw_network_is_far(const struct mw_network *network, size_t bottle,
 MW_API int mw_network_outlier(const struct mw_network *network, size_t bottle);
 
 /**
- * K of two oils that no bottle of the network is.
+ * K of silicone oils that have not been mixed yet.
  *
  * Given:     network made
- *            thin    one of them is rated below MW_EXCESS_GRADE
+ *            v       mm2/s, what they are mixed to: below MW_EXCESS_GRADE one
+ *                    of them is rated below it
  * Returned:  excess  K and its standard uncertainty
  */
-MW_API void mw_network_usual_excess(const struct mw_network *network, bool thin,
+MW_API void mw_network_usual_excess(const struct mw_network *network, double v,
                                     struct mw_excess *excess);
 
 /**
@@ -256,6 +270,14 @@ struct mw_sources {
     size_t count;
     struct mw_source list[MW_SOURCES_MAX];
 };
+
+/* Lines of a budget. */
+#define MW_FROM_OILS        "bottles"
+#define MW_FROM_READINGS    "readings"
+#define MW_FROM_EXCESS      "excess"
+#define MW_FROM_LAW         "silicone law"
+#define MW_FROM_DOSING      "dosing"
+#define MW_FROM_TEMPERATURE "temperature"
 
 /** A mix of bottles that is asked about. */
 struct mw_network_mix {
@@ -307,8 +329,6 @@ MW_API enum mw_status mw_network_after(const struct mw_network *network,
                                        const struct mw_network_mix *mix,
                                        const size_t *bottles, size_t count,
                                        double s, double *after, double *itself);
-
-#define MW_FROM_READINGS "readings"
 
 /** What bottles are made of, for a mix job. */
 struct mw_network_bases {

@@ -2,7 +2,6 @@
 /* what an uncertainty comes from: its lines, and its largest sources */
 #include <math.h>
 
-#include "table/mix_uncertainty.h"
 #include "table/network_internal.h"
 
 /* whether each source of a kind stands for itself */

@@ -5,7 +5,7 @@
 
 #include "base/range.h"
 #include "table/bottle.h"
-#include "table/mix_uncertainty.h"
+#include "table/dosing.h"
 #include "table/network_internal.h"
 
 /* of ln v: of a point that readings alone determine; next to nothing is known
@@ -283,7 +283,8 @@ enum mw_status mw_network_lay_out(struct mw_network *network)
         return status;
     }
     network->excess = add(network, MW_SILICONE_EXCESS,
-                          mw_usual_excess_uncertainty(), MW_SOURCE_EXCESS, 0);
+                          (MW_EXCESS_HIGH - MW_EXCESS_LOW) / 2 / sqrt(3),
+                          MW_SOURCE_EXCESS, 0);
     network->thin = add(network, 0, MW_EXCESS_THIN, MW_SOURCE_EXCESS, 0);
     add_instruments(network);
     status = add_reference_pairs(network);

@@ -3,7 +3,6 @@
 #include <math.h>
 
 #include "base/range.h"
-#include "table/mix_uncertainty.h"
 #include "table/network_internal.h"
 
 /* -- A mix ---------------------------------------------------------------- */

@@ -198,10 +198,9 @@ static enum mw_status add_row(struct mw_adjustment *adjustment, size_t i)
     const struct mw_row *row = &adjustment->rows[i];
     double *slopes = adjustment->slopes + adjustment->first[i];
     double weight = mw_adjustment_row_weight(adjustment, i), sum = 0;
-    double away =
-        row->observed - mw_adjustment_gradient(adjustment, row->value,
-                                               row->params, row->count,
-                                               row->unknowns, slopes);
+    double away = row->observed -
+                  mw_adjustment_gradient(adjustment, row->value, row->params,
+                                         row->count, row->unknowns, slopes);
     for (size_t j = 0; j < row->count; j++) {
         adjustment->right[row->unknowns[j]] += weight * slopes[j] * away;
         sum += slopes[j];

@@ -8,39 +8,40 @@ enum { OILS = 3 };
 
 int main(void)
 {
+    /* 1000 is in the cup already: the last */
     const struct mw_point labels[OILS] = {{380, 25}, {300, 25}, {1000, 25}};
     const struct mw_mix_part parts[OILS] = {{MW_AMOUNT_ML, 12, NAN},
                                             {MW_AMOUNT_OPEN, NAN, NAN},
                                             {MW_AMOUNT_ML, 0.5, NAN}};
-    /* labels good to 5 %, a thermometer good to 1 degree */
-    const double u[OILS] = {0.029, 0.029, 0.029};
-    const struct mw_mix_inputs inputs = {u, mw_usual_excess_uncertainty(),
-                                         MW_THERMOMETER, NULL};
-    const struct mw_tools syringe = {0.2, 5, 0, 0};
-    struct mw_mix_job job = {OILS, NULL, parts, 25,      350, {MW_RULE_ASTM, 0},
-                             NAN,  NAN,  NULL,  syringe, NULL};
-    struct mw_oil oils[OILS];
-    struct mw_mix mix;
-    struct mw_budget budget;
-    struct mw_recipe recipe;
-    double low, high;
+    const size_t nodes[OILS] = {0, 1, 2};
+    static struct mw_network_bottle bottles[OILS];
+    static struct mw_mix_job job;
+    struct mw_network *network = NULL;
+    static struct mw_mix_oils oils;
+    static struct mw_mix_answer answer;
     enum mw_status status = MW_OK;
+    job.count = OILS;
+    job.in_cup = 1;
+    job.parts = parts;
+    job.temperature = 25;
+    job.target = 350;
+    job.batch_ml = job.batch_g = NAN;
+    job.tools.graduation_ml = 0.2;
     for (int i = 0; i < OILS && status == MW_OK; i++) {
-        status = mw_oil_make(MW_SILICONE, &labels[i], 1, NAN, &oils[i]);
+        bottles[i].tolerance = 0.05;
+        status =
+            mw_oil_make(MW_SILICONE, &labels[i], 1, NAN, &bottles[i].label);
     }
-    job.oils = oils;
     if (status != MW_OK ||
-        (status = mw_method_default(oils, OILS, &job.method)) != MW_OK ||
-        (status = mw_mix_solve(&job, &mix)) != MW_OK ||
-        (status = mw_mix_uncertainty(&job, &mix, &inputs, &budget)) != MW_OK ||
-        (status = mw_recipe(&job, &mix, 2 * mw_budget_combined(&budget),
-                            &recipe)) != MW_OK ||
-        (status = mw_budget_band(&budget, recipe.viscosity, &low, &high)) !=
-            MW_OK) {
+        (status = mw_network_make(bottles, OILS, NULL, 0, &network)) != MW_OK ||
+        (status = mw_mix_gather(network, nodes, OILS, NULL, &oils)) != MW_OK ||
+        (status = mw_mix_answer(&oils, &job, &answer)) != MW_OK) {
         fprintf(stderr, "no such mix: %s\n", mw_status_text(status));
-        return 1;
+    } else {
+        printf("%.1f ml, %.0f to %.0f mm2/s, midweight %s\n",
+               answer.recipe.doses[1].volume_ml, answer.low, answer.high,
+               mw_version());
     }
-    printf("%.1f ml, %.0f to %.0f mm2/s, midweight %s\n",
-           recipe.doses[1].volume_ml, low, high, mw_version());
-    return 0;
+    mw_network_free(network);
+    return status == MW_OK ? 0 : 1;
 }

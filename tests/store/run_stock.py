@@ -516,6 +516,11 @@ def a_plan(stock):
     assert len(measure) == 3
     name, after = measure[0]["name"], measure[0]["expanded_percent"]
     assert f"  {name:24} would make it +-{after:.1f} %" in text, (text, measure)
+    rows = list(csv.reader(io.StringIO(
+        stock.ok("stock", "plan", "150", "10k", "--csv"))))
+    assert rows[0] == ["measure", "expanded_percent"]
+    assert [(row[0], float(row[1])) for row in rows[1:]] == [
+        (reading["name"], reading["expanded_percent"]) for reading in measure]
     # which is so once it is measured
     v = stock.oils()[name]["best"]["viscosity"]
     stock.ok("stock", "reading", name, f"{v}@25C", "--uncertainty", "1%")

@@ -23,59 +23,78 @@ static enum exit_code make_bottle(const char *word,
     return bottle_estimate(bottle, error);
 }
 
+/* a bottle of the stock, or an oil that is written out */
+static enum exit_code find_bottle(const struct args *args, const char *word,
+                                  const struct oil_defaults *defaults,
+                                  struct stock *stock, struct bottle *bottle,
+                                  struct error *error)
+{
+    enum exit_code code = EXIT_DONE;
+    if (is_oil_spec(word) || *word == '\0') {
+        return make_bottle(word, defaults, bottle, error);
+    }
+    if (!stock->db) {
+        code = stock_open(stock, args->stock, error);
+    }
+    return code == EXIT_DONE ? oil_ref_load(stock, word, bottle, error) : code;
+}
+
 static enum exit_code fill_by_words(const struct args *args,
                                     const struct oil_defaults *defaults,
                                     struct stock *stock,
-                                    struct bottles *oil_list,
+                                    struct oil_list *oil_list,
                                     struct error *error)
 {
     enum exit_code code = EXIT_DONE;
-    oil_list->list = xcalloc(args->count, sizeof oil_list->list[0]);
+    struct bottles *bottles = &oil_list->bottles;
+    bottles->list = xcalloc(args->count, sizeof bottles->list[0]);
     for (size_t i = 0; i < args->count && code == EXIT_DONE; i++) {
-        const char *word = args->argument[i];
-        struct bottle *bottle = &oil_list->list[oil_list->count++];
-        if (is_oil_spec(word) || *word == '\0') {
-            code = make_bottle(word, defaults, bottle, error);
-            continue;
-        }
-        if (!stock->db) {
-            code = stock_open(stock, args->stock, error);
-        }
-        if (code == EXIT_DONE) {
-            code = oil_ref_load(stock, word, bottle, error);
-        }
-        if (code == EXIT_DONE) {
-            code = bottle_adjust(stock, bottle, error);
-        }
+        code = find_bottle(args, args->argument[i], defaults, stock,
+                           &bottles->list[bottles->count++], error);
+    }
+    if (code != EXIT_DONE ||
+        (code = stock_network_load(stock, &oil_list->network, error)) !=
+            EXIT_DONE) {
+        return code;
+    }
+    oil_list->nodes = xcalloc(bottles->count, sizeof oil_list->nodes[0]);
+    for (size_t i = 0; i < bottles->count; i++) {
+        oil_list->nodes[i] = bottle_node(&oil_list->network, &bottles->list[i]);
+    }
+    code = stock_network_solve(&oil_list->network, error);
+    for (size_t i = 0; i < bottles->count && code == EXIT_DONE; i++) {
+        bottle_adjust_by(&oil_list->network, &bottles->list[i], error);
     }
     return code;
 }
 
 static enum exit_code fill_by_stock(const struct args *args,
                                     struct stock *stock,
-                                    struct bottles *oil_list,
+                                    struct oil_list *oil_list,
                                     struct error *error)
 {
     enum exit_code code;
+    struct bottles *bottles = &oil_list->bottles;
     if ((code = stock_open(stock, args->stock, error)) != EXIT_DONE ||
-        (code = bottles_load_best(stock, oil_list, NULL, error)) != EXIT_DONE) {
+        (code = bottles_load_best(stock, bottles, &oil_list->network, error)) !=
+            EXIT_DONE) {
         return code;
     }
-    if (oil_list->count == 0) {
+    if (bottles->count == 0) {
         return refuse(error,
                       "no bottle in the stock yet; name the oils, such as 350 "
                       "500");
     }
-    bottles_sort(oil_list, mw_family_rating_t(MW_SILICONE));
+    bottles_sort(bottles, mw_family_rating_t(MW_SILICONE));
     return EXIT_DONE;
 }
 
 enum exit_code oil_list_fill(const struct args *args,
                              const struct oil_defaults *defaults,
-                             struct bottles *oil_list, struct error *error)
+                             struct oil_list *oil_list, struct error *error)
 {
     struct stock stock = {0};
-    *oil_list = (struct bottles){0};
+    *oil_list = (struct oil_list){0};
     enum exit_code code =
         args->count > 0 ? fill_by_words(args, defaults, &stock, oil_list, error)
                         : fill_by_stock(args, &stock, oil_list, error);
@@ -83,53 +102,13 @@ enum exit_code oil_list_fill(const struct args *args,
     return code;
 }
 
-enum exit_code oil_list_known(const struct args *args,
-                              const struct bottles *oil_list,
-                              struct known *known, struct error *error)
-{
-    struct stock stock = {0};
-    bool named = args->count == 0;
-    *known = (struct known){0};
-    for (size_t i = 0; i < args->count; i++) {
-        named = named || !is_oil_spec(args->argument[i]);
-    }
-    enum exit_code code =
-        named ? stock_open(&stock, args->stock, error) : EXIT_DONE;
-    if (code == EXIT_DONE) {
-        code = stock_network_load(&stock, &known->network, error);
-    }
-    for (size_t i = 0; i < oil_list->count && i < 2 && code == EXIT_DONE; i++) {
-        const struct bottle *bottle = &oil_list->list[i];
-        known->nodes[i] =
-            stock_network_node(&known->network, bottle->id, bottle->name,
-                               &bottle->best.oil, bottle->best.uncertainty);
-    }
-    if (code == EXIT_DONE) {
-        code = stock_network_solve(&known->network, error);
-    }
-    if (code == EXIT_DONE && oil_list->count > 1) {
-        known->bases = xcalloc(1, sizeof *known->bases);
-        code = mw_network_bases(known->network.network, known->nodes, 2,
-                                known->bases) == MW_OK
-                   ? EXIT_DONE
-                   : refuse(error, "a mix of more than %d bottles",
-                            (int)MW_MIX_OILS_MAX);
-    }
-    stock_close(&stock);
-    return code;
-}
-
-void oil_list_forget(struct known *known)
-{
-    stock_network_free(&known->network);
-    free(known->bases);
-}
-
 enum exit_code oil_list_run(const struct args *args, make_card *make,
                             struct error *error)
 {
-    struct bottles oils = {0};
+    struct oil_list oils = {0};
     enum exit_code code = make(args, &oils, error);
-    bottles_free(&oils);
+    stock_network_free(&oils.network);
+    bottles_free(&oils.bottles);
+    free(oils.nodes);
     return code;
 }

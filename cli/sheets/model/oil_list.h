@@ -11,36 +11,25 @@
 #include "parse/oil_spec.h"
 #include "store/bottle.h"
 
-/**
- * The oils that the arguments name, in their order; without arguments the whole
- * stock, thin to thick. An oil written out is a bottle with the usual
- * tolerance. bottles_free() them whatever the outcome.
- */
-enum exit_code oil_list_fill(const struct args *args,
-                             const struct oil_defaults *defaults,
-                             struct bottles *oil_list, struct error *error);
-
-/** What the stock knows of a pair; oil_list_forget() it. */
-struct known {
-    struct stock_network network;
-    size_t nodes[2];
-    struct mw_network_bases *bases;
+struct oil_list {
+    struct bottles bottles;
+    struct stock_network network; /* all that the stock knows of them */
+    size_t *nodes;                /* theirs in it; NULL: not all have one yet */
 };
 
 /**
- * Ask the stock, where a bottle of it was named.
- *
- * Given: oil_list  of oil_list_fill(); its first two are the pair
+ * The oils that the arguments name, in their order; without arguments the whole
+ * stock, thin to thick. An oil written out is a bottle with the usual
+ * tolerance.
  */
-enum exit_code oil_list_known(const struct args *args,
-                              const struct bottles *oil_list,
-                              struct known *known, struct error *error);
-
-void oil_list_forget(struct known *known);
+enum exit_code oil_list_fill(const struct args *args,
+                             const struct oil_defaults *defaults,
+                             struct oil_list *oil_list, struct error *error);
 
 /** Make a card; the list is empty at first, and emptied by the caller. */
 typedef enum exit_code make_card(const struct args *args,
-                                 struct bottles *oil_list, struct error *error);
+                                 struct oil_list *oil_list,
+                                 struct error *error);
 
 /** Run the command of a card. */
 enum exit_code oil_list_run(const struct args *args, make_card *make,

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "oils/oil_ref.h"
 #include "parse/number.h"
 #include "parse/oil_spec.h"
 #include "parse/viscosity.h"
@@ -16,7 +17,7 @@ static enum exit_code bring_to_temperature(struct blend_pair *pair,
 {
     for (size_t i = 0; i < 2; i++) {
         enum exit_code code =
-            oil_at(pair->names[i], &pair->oils[i], pair->temperature,
+            oil_at(pair->names[i], &pair->known.oils[i], pair->temperature,
                    &pair->states[i], error);
         if (code != EXIT_DONE) {
             return code;
@@ -65,43 +66,56 @@ static enum exit_code check_mix(struct blend_pair *pair, struct error *error)
     enum mw_status status =
         pair->thin == pair->thick
             ? MW_ERR_EQUAL_VISCOSITY
-            : mw_mixture_share(
-                  pair->oils, mw_mixture_midway(pair->thin, pair->thick),
-                  pair->temperature, &pair->method, &share, &pair->warnings);
+            : mw_mixture_share(pair->known.oils,
+                               mw_mixture_midway(pair->thin, pair->thick),
+                               pair->temperature, &pair->known.method, &share,
+                               &pair->warnings);
     return explain(pair, status, error);
 }
 
-enum exit_code pair_make(const struct bottles *oil_list,
-                         const struct known *known, const char *at,
+/* what is known of the two */
+static enum exit_code gather(struct oil_list *oil_list, struct blend_pair *pair,
+                             struct error *error)
+{
+    struct stock_network *network = &oil_list->network;
+    size_t nodes[2];
+    for (size_t i = 0; i < 2; i++) {
+        const struct bottle *bottle = &oil_list->bottles.list[i];
+        pair->names[i] = bottle->name;
+        nodes[i] =
+            oil_list->nodes ? oil_list->nodes[i] : bottle_node(network, bottle);
+    }
+    enum exit_code code = stock_network_solve(network, error);
+    if (code != EXIT_DONE) {
+        return code;
+    }
+    enum mw_status status =
+        mw_mix_gather(network->network, nodes, 2, NULL, &pair->known);
+    if (status == MW_ERR_BUDGET) {
+        return refuse(error, "a mix of more than %d bottles",
+                      (int)MW_MIX_OILS_MAX);
+    }
+    pair->trial_mixes =
+        pair->known.excess_uncertainty > 0 ? network->trial_mixes : 0;
+    return explain(pair, status, error);
+}
+
+enum exit_code pair_make(struct oil_list *oil_list, const char *at,
                          struct blend_pair *pair, struct error *error)
 {
     enum exit_code code = EXIT_DONE;
     *pair = (struct blend_pair){0};
-    if (oil_list->count != 2) {
+    if (oil_list->bottles.count != 2) {
         return refuse(error,
                       "two oils are mixed, not %zu; name two, such as 350 500",
-                      oil_list->count);
+                      oil_list->bottles.count);
     }
-    for (size_t i = 0; i < 2; i++) {
-        pair->names[i] = oil_list->list[i].name;
-        pair->oils[i] = oil_list->list[i].best.oil;
-        pair->uncertainty[i] = oil_list->list[i].best.uncertainty;
-    }
-    pair->temperature = mw_common_rating_t(pair->oils, 2);
-    if (at && (code = parse_temperature(at, &pair->temperature, error)) !=
-                  EXIT_DONE) {
+    if ((code = gather(oil_list, pair, error)) != EXIT_DONE) {
         return code;
     }
-    enum mw_status status = mw_method_default(pair->oils, 2, &pair->method);
-    pair->known = known;
-    if (status == MW_OK && pair->oils[0].family == MW_SILICONE) {
-        struct mw_excess excess;
-        mw_network_excess(known->network.network, known->nodes[0],
-                          known->nodes[1], &excess);
-        pair->method.excess = excess.value;
-        pair->trial_mixes = known->network.trial_mixes;
-    }
-    if ((code = explain(pair, status, error)) != EXIT_DONE ||
+    pair->temperature = mw_common_rating_t(pair->known.oils, 2);
+    if ((at && (code = parse_temperature(at, &pair->temperature, error)) !=
+                   EXIT_DONE) ||
         (code = bring_to_temperature(pair, error)) != EXIT_DONE) {
         return code;
     }
@@ -124,14 +138,15 @@ struct mw_mix_job pair_job(const struct blend_pair *pair,
                            const struct mw_mix_part parts[2])
 {
     return (struct mw_mix_job){.count = 2,
-                               .oils = pair->oils,
+                               .oils = pair->known.oils,
                                .parts = parts,
                                .temperature = pair->temperature,
+                               .thermometer = MW_THERMOMETER,
                                .target = NAN,
-                               .method = pair->method,
+                               .method = pair->known.method,
                                .batch_ml = NAN,
                                .batch_g = NAN,
-                               .bases = &pair->known->bases->bases};
+                               .bases = &pair->known.bases.bases};
 }
 
 double pair_share(double v, const void *context)
@@ -157,29 +172,19 @@ double pair_viscosity(const struct blend_pair *pair, double share,
     return mix.viscosity;
 }
 
-enum mw_status pair_budget(const struct blend_pair *pair,
-                           const double shares[2], const double *doses,
-                           struct mw_budget *budget)
-{
-    double v;
-    const struct mw_network_mix mix = {2,
-                                       pair->known->nodes,
-                                       shares,
-                                       pair->temperature,
-                                       MW_THERMOMETER,
-                                       doses,
-                                       NULL};
-    return mw_network_mix(pair->known->network.network, &mix, &v, budget, NULL);
-}
-
 void pair_band(const struct blend_pair *pair, double share, double *low,
                double *high)
 {
     const double shares[2] = {1 - share, share};
+    const struct mw_network_mix mix = {
+        2,   pair->known.nodes, shares, pair->temperature, MW_THERMOMETER, NULL,
+        NULL};
     struct mw_budget budget;
+    double v;
     *low = *high = NAN;
-    if (pair_budget(pair, shares, NULL, &budget) == MW_OK) {
-        mw_budget_band(&budget, pair_viscosity(pair, share, &pair->method), low,
+    if (mw_network_mix(pair->known.network, &mix, &v, &budget, NULL) == MW_OK) {
+        mw_budget_band(&budget,
+                       pair_viscosity(pair, share, &pair->known.method), low,
                        high);
     }
 }

@@ -11,13 +11,10 @@ enum { SOURCE_LENGTH = 60 /* room for where the excess comes from */ };
 
 struct blend_pair {
     const char *names[2];
-    struct mw_oil oils[2];
-    double uncertainty[2]; /* standard, of ln v */
-    const struct known *known;
-    double temperature; /* degC */
+    struct mw_mix_oils known; /* what all that the stock knows says of them */
+    double temperature;       /* degC */
     struct mw_oil_state states[2];
     double thin, thick; /* mm2/s at the temperature */
-    struct mw_method method;
     size_t trial_mixes; /* readings of mixes that K rests on */
     unsigned warnings;
 };
@@ -26,13 +23,11 @@ struct blend_pair {
  * Two bottles as a pair, mixed by the method that their family has.
  * EXIT_NO_ANSWER where they do not mix.
  *
- * Given: oils  two bottles, which must outlive the pair
- *        known  oil_list_known()
+ * Given: oil_list  of two bottles, which must outlive the pair
  *        at    the temperature as it was written, or NULL: where both are
  *              rated, else where their family is
  */
-enum exit_code pair_make(const struct bottles *oil_list,
-                         const struct known *known, const char *at,
+enum exit_code pair_make(struct oil_list *oil_list, const char *at,
                          struct blend_pair *pair, struct error *error);
 
 /** A job of the pair, without a target or a batch. */
@@ -46,11 +41,6 @@ double pair_share(double v, const void *context);
 /** The viscosity of a share of the second oil by a method; NaN for none. */
 double pair_viscosity(const struct blend_pair *pair, double share,
                       const struct mw_method *method);
-
-/** The uncertainty budget of a mix, with doses as of mw_mix_doses() or NULL. */
-enum mw_status pair_budget(const struct blend_pair *pair,
-                           const double shares[2], const double *doses,
-                           struct mw_budget *budget);
 
 /** The limits of a mix, k = 2, dosed exactly; NaN where they are not known. */
 void pair_band(const struct blend_pair *pair, double share, double *low,

@@ -121,48 +121,36 @@ static enum exit_code set_job(const struct blend_pair *pair,
 }
 
 /* what is measured out of oil i: ml, g or drops */
-static double dose_of(const struct dosing *dosing, const struct mw_mix *mix,
-                      const struct mw_recipe *recipe, size_t i)
+static double dose_of(const struct dosing *dosing,
+                      const struct mw_mix_answer *answer, size_t i)
 {
-    const struct mw_dose *dose = &recipe->doses[i];
-    double volume =
-        isfinite(recipe->total_ml) ? dose->volume_ml : mix->volumes[i];
-    return dosing->tools.drop_ml > 0        ? volume / dosing->tools.drop_ml
-           : dosing->tools.resolution_g > 0 ? volume * mix->states[i].density
-                                            : volume;
+    double volume = answer->has_recipe ? answer->recipe.doses[i].volume_ml
+                                       : answer->mix.volumes[i];
+    return dosing->tools.drop_ml > 0 ? volume / dosing->tools.drop_ml
+           : dosing->tools.resolution_g > 0
+               ? volume * answer->mix.states[i].density
+               : volume;
 }
 
-static void keep(const struct dosing *dosing, const struct mw_mix *mix,
-                 const struct mw_recipe *recipe, struct recipe_row *recipe_row,
-                 struct recipe_rows *recipe_rows)
+static void keep(const struct dosing *dosing,
+                 const struct mw_mix_answer *answer,
+                 struct recipe_row *recipe_row, struct recipe_rows *recipe_rows)
 {
+    const struct mw_mix *mix = &answer->mix;
     recipe_row->share = mix->shares[1];
+    recipe_row->low = answer->low;
+    recipe_row->high = answer->high;
     recipe_row->ratio_viscosity =
         mix->ratio[0] > 0 ? mix->ratio_viscosity : (double)NAN;
     for (size_t i = 0; i < 2; i++) {
         recipe_row->ratio[i] = mix->ratio[i];
-        recipe_row->doses[i] = dose_of(dosing, mix, recipe, i);
+        recipe_row->doses[i] = dose_of(dosing, answer, i);
     }
-    recipe_rows->warnings |= mix->warnings | recipe->warnings;
-    recipe_rows->worst_miss = fmax(recipe_rows->worst_miss, fabs(recipe->miss));
-}
-
-static enum mw_status find_band(const struct blend_pair *pair,
-                                const struct mw_mix *mix,
-                                struct mw_budget *budget,
-                                struct recipe_row *recipe_row)
-{
-    double doses[2];
-    mw_mix_doses(mix, 2, doses);
-    recipe_row->low = recipe_row->high = NAN;
-    enum mw_status status = pair_budget(pair, mix->shares, doses, budget);
-    if (status == MW_OK) {
-        status = mw_budget_band(budget, mix->viscosity, &recipe_row->low,
-                                &recipe_row->high);
+    recipe_rows->warnings |= answer->warnings;
+    if (answer->has_recipe) {
+        recipe_rows->worst_miss =
+            fmax(recipe_rows->worst_miss, fabs(answer->recipe.miss));
     }
-    /* so near an end of a range that the uncertainty reaches beyond it */
-    return status == MW_ERR_UNCERTAINTY || status == MW_ERR_VISCOSITY ? MW_OK
-                                                                      : status;
 }
 
 static enum mw_status solve_row(const struct blend_pair *pair,
@@ -171,20 +159,11 @@ static enum mw_status solve_row(const struct blend_pair *pair,
                                 struct recipe_row *recipe_row,
                                 struct recipe_rows *recipe_rows)
 {
-    struct mw_mix mix;
-    struct mw_budget budget;
-    struct mw_recipe recipe = {.total_ml = NAN};
+    struct mw_mix_answer answer;
     job->target = recipe_row->target;
-    enum mw_status status = mw_mix_solve(job, &mix);
+    enum mw_status status = mw_mix_answer(&pair->known, job, &answer);
     if (status == MW_OK) {
-        status = find_band(pair, &mix, &budget, recipe_row);
-    }
-    if (status == MW_OK && any_tool(&dosing->tools)) {
-        status = mw_recipe(job, &mix, MW_COVERAGE * mw_budget_combined(&budget),
-                           &recipe);
-    }
-    if (status == MW_OK) {
-        keep(dosing, &mix, &recipe, recipe_row, recipe_rows);
+        keep(dosing, &answer, recipe_row, recipe_rows);
     }
     return status;
 }

@@ -7,7 +7,7 @@
 #include "blend/dose_internal.h"
 #include "blend/mixture.h"
 #include "check.h"
-#include "table/mix_uncertainty.h"
+#include "fluid/oil_internal.h"
 
 enum { STOCK = 60, PAIRS = STOCK * STOCK / 4 };
 
@@ -47,23 +47,42 @@ static struct mw_oil oil_of(const struct spec *candidate)
     return oil;
 }
 
-/* The uncertainty of a mix by its budget. The inputs are scaled down, so
- * that curvature adds nothing to the derivative. */
+/* ln v of a mix whose oils are e thicker, with K */
+static double ln_v(const struct mw_oil pair[2], const double e[2],
+                   const double shares[2], double k)
+{
+    const struct mw_method method = {MW_RULE_ASTM, k};
+    struct mw_oil oils[2];
+    double v;
+    for (size_t i = 0; i < 2; i++) {
+        check_ok(mw_oil_scaled(&pair[i], exp(e[i]), &oils[i]));
+    }
+    check_ok(mw_mixture(oils, shares, 2, 25, &method, &v, NULL));
+    return log(v);
+}
+
+/* The uncertainty of a mix: each input by its own, as differences of
+ * mw_mixture(). */
 static double uncertainty_of(const struct request *request,
                              const struct mw_oil pair[2],
                              const struct found *found)
 {
-    const double small = 1e-4;
-    const double u[2] = {request->bottles[found->thin].uncertainty * small,
-                         request->bottles[found->thick].uncertainty * small};
+    const double small = 1e-4, k = request->excess.value;
+    const double u[3] = {request->bottles[found->thin].uncertainty,
+                         request->bottles[found->thick].uncertainty,
+                         request->excess.uncertainty};
     const double shares[2] = {1 - found->share, found->share};
-    const struct mw_method method = {MW_RULE_ASTM, request->excess.value};
-    const struct mw_mix_inputs inputs = {u, request->excess.uncertainty * small,
-                                         0, NULL};
-    struct mw_budget budget;
-    check_ok(
-        mw_mixture_uncertainty(pair, shares, 2, 25, &method, &inputs, &budget));
-    return mw_budget_combined(&budget) / small;
+    double sum = 0;
+    for (size_t i = 0; i < 3; i++) {
+        double up[3] = {0}, down[3] = {0};
+        up[i] = small * u[i];
+        down[i] = -small * u[i];
+        double part = (ln_v(pair, up, shares, k + up[2]) -
+                       ln_v(pair, down, shares, k + down[2])) /
+                      (2 * small);
+        sum += part * part;
+    }
+    return sqrt(sum);
 }
 
 static bool has(const struct spec *bottle, double ml)
@@ -71,7 +90,7 @@ static bool has(const struct spec *bottle, double ml)
     return isnan(bottle->left) || bottle->left >= ml;
 }
 
-/* solve one pair with the modules mixture and mix_uncertainty */
+/* solve one pair with the module mixture */
 static enum mw_status solve(const struct request *request, struct found *found)
 {
     const struct spec *thin = &request->bottles[found->thin];

@@ -2,7 +2,6 @@
 #include <math.h>
 
 #include "advice/next_reading.h"
-#include "table/mix_uncertainty.h"
 #include "table/networks.h"
 
 static const size_t both[] = {0, 1};

@@ -3,7 +3,6 @@
 
 #include "advice/next_reading.h"
 #include "advice/rank_readings.h"
-#include "table/mix_uncertainty.h"
 #include "table/networks.h"
 
 enum { OILS = 6 };
@@ -34,16 +33,16 @@ static void the_one_in_the_middle(void **state)
     const struct mw_network_reading reading = reading_of(1, 402.5, 25, 0.01);
     struct mw_ranked_readings ranked, afterwards;
     struct mw_network *network = shelf(v, 3, NULL, 0);
-    check_ok(
-        mw_rank_readings(network, candidates, 3, &wish, 205, 800, &ranked));
+    check_ok(mw_rank_readings(network, candidates, 3, wish.temperature, 205,
+                              800, &ranked));
     assert_int_equal(ranked.count, 3);
     assert_int_equal(ranked.list[0].bottle, 1);
     assert_true(ranked.list[0].after < ranked.list[1].after &&
                 ranked.list[1].after <= ranked.list[2].after);
     mw_network_free(network);
     network = shelf(v, 3, &reading, 1);
-    check_ok(
-        mw_rank_readings(network, candidates, 3, &wish, 205, 800, &afterwards));
+    check_ok(mw_rank_readings(network, candidates, 3, wish.temperature, 205,
+                              800, &afterwards));
     check_part(ranked.list[0].after, afterwards.before, 1e-4);
     mw_network_free(network);
 }
@@ -55,8 +54,8 @@ static void the_best_of_many(void **state)
     const double v[] = {102.5, 202.5, 402.5, 802.5, 1602.5, 3202.5};
     struct mw_ranked_readings ranked;
     struct mw_network *network = shelf(v, OILS, NULL, 0);
-    check_ok(
-        mw_rank_readings(network, candidates, OILS, &wish, 105, 3200, &ranked));
+    check_ok(mw_rank_readings(network, candidates, OILS, wish.temperature, 105,
+                              3200, &ranked));
     assert_int_equal(ranked.count, MW_RANKED);
     for (size_t i = 0; i < ranked.count; i++) {
         assert_true(ranked.list[i].after < ranked.before);
@@ -80,8 +79,9 @@ static void bands_that_are_none(void **state)
                                {205, INFINITY, MW_ERR_VISCOSITY},
                                {1000, 2000, MW_ERR_TARGET}};
     for (size_t i = 0; i < sizeof bands / sizeof bands[0]; i++) {
-        assert_int_equal(mw_rank_readings(network, candidates, 2, &wish,
-                                          bands[i][0], bands[i][1], &ranked),
+        assert_int_equal(mw_rank_readings(network, candidates, 2,
+                                          wish.temperature, bands[i][0],
+                                          bands[i][1], &ranked),
                          (int)bands[i][2]);
         assert_true(ranked.count == 0 && isnan(ranked.before));
     }
@@ -108,9 +108,9 @@ static void a_mix_of_too_many(void **state)
     network = network_of(many, 2 * MANY + 2, NULL, 0);
     candidates[0].id = (size_t)2 * MANY;
     candidates[1].id = (size_t)2 * MANY + 1;
-    assert_int_equal(
-        mw_rank_readings(network, candidates, 2, &wish, 300, 700, &ranked),
-        MW_ERR_BUDGET);
+    assert_int_equal(mw_rank_readings(network, candidates, 2, wish.temperature,
+                                      300, 700, &ranked),
+                     MW_ERR_BUDGET);
     mw_network_free(network);
 }
 

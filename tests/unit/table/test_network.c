@@ -7,7 +7,6 @@
 #include "check.h"
 #include "fail_calloc.h"
 #include "fluid/oil_internal.h"
-#include "table/mix_uncertainty.h"
 #include "table/network.h"
 #include "table/networks.h"
 
@@ -261,8 +260,8 @@ static void what_is_known_of_the_excess(void **state)
         silicone(2000), silicone(20000), mix_of(parts, 2), silicone(200)};
     struct mw_excess fresh, thin, pair, other;
     struct mw_network *network = network_of(bottles, 4, NULL, 0);
-    mw_network_usual_excess(network, false, &fresh);
-    mw_network_usual_excess(network, true, &thin);
+    mw_network_usual_excess(network, 1000, &fresh);
+    mw_network_usual_excess(network, 999.9, &thin);
     check_near(fresh.value, 0.20, 0);
     check_part(fresh.uncertainty, hypot(0.1 / sqrt(3), 0.03), 1e-12);
     check_part(thin.uncertainty, hypot(0.08, fresh.uncertainty), 1e-12);
@@ -272,7 +271,7 @@ static void what_is_known_of_the_excess(void **state)
     network = network_of(bottles, 4, &reading, 1);
     mw_network_excess(network, 0, 1, &pair);
     mw_network_excess(network, 1, 3, &other);
-    mw_network_usual_excess(network, false, &fresh);
+    mw_network_usual_excess(network, 1000, &fresh);
     assert_true(pair.value > fresh.value && fresh.value > 0.2);
     assert_true(pair.uncertainty < fresh.uncertainty);
     assert_true(other.uncertainty > fresh.uncertainty);

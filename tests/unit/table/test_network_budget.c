@@ -3,7 +3,6 @@
 
 #include "bench/outlier.h"
 #include "table/bottle.h"
-#include "table/mix_uncertainty.h"
 #include "table/networks.h"
 
 static const size_t both[] = {0, 1};
