@@ -79,9 +79,8 @@ static enum exit_code read_oil(const struct args *args,
     }
     if ((code = oil_ref_find_own(&handle, args->argument[0], &defaults,
                                  &question->ref, error)) == EXIT_DONE &&
-        (code = fit_find(&handle.stock, &question->ref, fit, error)) ==
-            EXIT_DONE) {
-        code = join(&handle.stock, question, error);
+        (code = join(&handle.stock, question, error)) == EXIT_DONE) {
+        fit_find(&question->network, question->node, &question->ref, fit);
     }
     stock_handle_close(&handle);
     return code;

@@ -23,10 +23,10 @@ static void fit_line(const struct mw_oil *oil, struct fit *fit)
 }
 
 /* label and readings against what the bottle is thought to be */
-static void fit_bottle(const struct bottle *bottle, struct fit *fit)
+static void fit_bottle(const struct bottle *bottle, const struct mw_oil *best,
+                       int outlier, struct fit *fit)
 {
     const struct mw_oil *label = &bottle->label;
-    int outlier = bottle->best.outlier;
     fit->labels = label->count;
     fit->count = label->count + bottle->reading_count;
     for (size_t i = 0; i < fit->count; i++) {
@@ -39,32 +39,26 @@ static void fit_bottle(const struct bottle *bottle, struct fit *fit)
                 (struct mw_point){value->viscosity, value->temperature};
         }
         fit->residuals[i].standard = NAN;
-        mw_oil_residual(&bottle->best.oil, &fit->points[i],
-                        &fit->residuals[i].residual);
+        mw_oil_residual(best, &fit->points[i], &fit->residuals[i].residual);
     }
     fit->outlier = outlier == MW_NO_OUTLIER      ? MW_NO_OUTLIER
                    : outlier == MW_LABEL_OUTLIER ? 0
                                                  : (int)fit->labels + outlier;
 }
 
-enum exit_code fit_find(struct stock *stock, const struct oil_ref *ref,
-                        struct fit *fit, struct error *error)
+void fit_find(const struct stock_network *network, size_t node,
+              const struct oil_ref *ref, struct fit *fit)
 {
-    enum exit_code code = EXIT_DONE;
-    struct bottle bottle;
     *fit = (struct fit){.outlier = MW_NO_OUTLIER};
-    if (!ref->measured) {
+    if (ref->measured) {
+        fit_bottle(&network->bottles.list[node], &ref->oil,
+                   mw_network_outlier(network->network, node), fit);
+    } else {
         fit_line(&ref->oil, fit);
-        return code;
     }
-    if ((code = bottle_load(stock, ref->name, &bottle, error)) == EXIT_DONE) {
-        fit_bottle(&bottle, fit);
-    }
-    bottle_free(&bottle);
-    return code;
 }
 
-/* -- Telling ----------------------------------------------------------- */
+/* -- Printing ----------------------------------------------------------- */
 
 static const char *kind_of(const struct fit *fit, size_t i)
 {

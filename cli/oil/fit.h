@@ -23,9 +23,9 @@ struct fit {
     int outlier;   /* the point that does not belong, or MW_NO_OUTLIER */
 };
 
-/** Given: stock, where the source is a bottle of it. */
-enum exit_code fit_find(struct stock *stock, const struct oil_ref *ref,
-                        struct fit *fit, struct error *error);
+/** The fit of an oil, by what a solved network says of its node. */
+void fit_find(const struct stock_network *network, size_t node,
+              const struct oil_ref *ref, struct fit *fit);
 
 void fit_print(const struct fit *fit);
 

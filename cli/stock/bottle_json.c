@@ -22,7 +22,6 @@ static json_t *json_best(const struct mw_bottle *best)
 {
     json_t *json = json_point(&best->oil.points[0]);
     json_set(json, "uncertainty_percent", json_number(100 * best->uncertainty));
-    json_set(json, "chi_squared", json_number(best->chi_squared));
     return json;
 }
 

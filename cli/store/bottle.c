@@ -7,6 +7,21 @@
 #include "parse/amount.h"
 #include "util/xalloc.h"
 
+/* whether the label has a value wherever the bottle was measured */
+static bool fits_label(const struct bottle *bottle)
+{
+    bool fits = true;
+    for (size_t i = 0; i < bottle->reading_count && fits; i++) {
+        const struct mw_reading *reading = &bottle->readings[i].value;
+        double v;
+        fits =
+            reading->viscosity >= MW_VISCOSITY_MIN &&
+            reading->viscosity <= MW_VISCOSITY_MAX &&
+            mw_oil_viscosity(&bottle->label, reading->temperature, &v) == MW_OK;
+    }
+    return fits;
+}
+
 enum exit_code bottle_estimate(struct bottle *bottle, struct error *error)
 {
     struct mw_reading readings[MW_READINGS_MAX];
@@ -22,9 +37,9 @@ enum exit_code bottle_estimate(struct bottle *bottle, struct error *error)
     for (size_t i = 0; i < bottle->reading_count; i++) {
         readings[i] = bottle->readings[i].value;
     }
-    enum mw_status status =
-        mw_bottle_make(&bottle->label, bottle->tolerance, readings,
-                       bottle->reading_count, &bottle->best);
+    enum mw_status status = mw_bottle_make(
+        &bottle->label, bottle->tolerance, readings,
+        fits_label(bottle) ? 0 : bottle->reading_count, &bottle->best);
     if (status == MW_ERR_MEMORY) {
         out_of_memory();
     }

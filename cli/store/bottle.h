@@ -85,7 +85,8 @@ enum exit_code bottle_take(struct stock *stock, sqlite3_int64 id, double ml,
 enum exit_code bottle_id(struct stock *stock, const char *name,
                          sqlite3_int64 *id, struct error *error);
 
-/** Work out what the bottle holds from its label and readings. */
+/** Take what the bottle holds from its label, and refuse what cannot be. What
+ * all readings say of it comes later (oils/best.h). */
 enum exit_code bottle_estimate(struct bottle *bottle, struct error *error);
 
 /** Store a new bottle, its label and readings; id is set. */

@@ -2,6 +2,7 @@
 /* what bottles, mixes and readings are at given unknowns */
 #include <math.h>
 
+#include "base/range.h"
 #include "blend/mixture.h"
 #include "fluid/oil_internal.h"
 #include "table/network_internal.h"
@@ -225,11 +226,33 @@ static bool find_oils(const struct mw_network *network, const double *x,
     return found;
 }
 
+/* The same of an oil of one point without making it, as most are asked: errors
+ * and the departure from the law are added to its ln v. */
+static double ln_v_of_point(const struct mw_network *network, const double *x,
+                            size_t bottle, double t)
+{
+    const struct mw_oil *label = &network->bottles[bottle].label;
+    const struct mw_network_place *place = &network->places[bottle];
+    double v;
+    if (mw_oil_viscosity(label, t, &v) != MW_OK) {
+        return NAN;
+    }
+    v *= exp(x[place->first]);
+    if (place->energy != MW_NO_UNKNOWN) {
+        v *=
+            mw_energy_factor(x[place->energy], label->points[0].temperature, t);
+    }
+    return mw_viscosity_in_range(v) ? log(v) : (double)NAN;
+}
+
 static double ln_v_alone(const struct mw_network *network, const double *x,
                          size_t bottle, double t)
 {
     struct mw_oil oil;
-    return find_oil(network, x, bottle, t, &oil);
+    return network->bottles[bottle].label.count == 1 &&
+                   isnan(network->places[bottle].far_v)
+               ? ln_v_of_point(network, x, bottle, t)
+               : find_oil(network, x, bottle, t, &oil);
 }
 
 static bool is_silicone(const struct mw_network *network,

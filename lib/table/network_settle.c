@@ -101,16 +101,18 @@ static bool widen_all_readings(struct mw_network *network)
     return widened;
 }
 
-/* -- Labels against the rest ---------------------------------------------- */
+/* -- What is farthest from the rest --------------------------------------- */
 
-/* what is farthest from the rest: a label, or a reading */
+/* a label, or a reading */
 struct worst {
     double first, second; /* normalized residuals */
     size_t label, bottle; /* unknown and bottle of the first */
     size_t other;         /* the second: a label's bottle, or a reading */
     size_t other_unknown;
     bool other_is_row;
-    size_t tested; /* labels */
+    size_t tested;    /* labels */
+    double farthest;  /* of ln v, a reading from all the rest: */
+    size_t far_index; /* which */
 };
 
 static void rank(struct worst *worst, double residual, bool is_row,
@@ -150,14 +152,20 @@ static struct worst find_worst(const struct mw_network *network)
         }
     }
     for (size_t i = 0; i < network->m; i++) {
+        double distance, residual = fabs(mw_adjustment_row_residual(
+                             network->adjustment, i, &distance));
+        if (fabs(distance) > worst.farthest) {
+            worst.farthest = fabs(distance);
+            worst.far_index = i;
+        }
         if (network->agreements[i] != MW_SET_ASIDE) {
-            rank(&worst,
-                 fabs(mw_adjustment_row_residual(network->adjustment, i)), true,
-                 i, 0);
+            rank(&worst, residual, true, i, 0);
         }
     }
     return worst;
 }
+
+/* -- Labels against the rest ---------------------------------------------- */
 
 /* both of two that contradict each other, and nothing says which is wrong */
 static void widen_both(struct mw_network *network, const struct worst *worst,
@@ -191,18 +199,17 @@ static void set_label_aside(struct mw_network *network, size_t bottle, double p)
 }
 
 /* one step; false where no label is in conflict */
-static bool judge_labels(struct mw_network *network)
+static bool judge_labels(struct mw_network *network, const struct worst *worst)
 {
-    const struct worst worst = find_worst(network);
-    double tested = fmax((double)worst.tested, 1);
-    double p = tested * 2 * gsl_cdf_ugaussian_Q(worst.first);
+    double tested = fmax((double)worst->tested, 1);
+    double p = tested * 2 * gsl_cdf_ugaussian_Q(worst->first);
     if (p >= P_LABELS) {
         return false;
     }
-    if (worst.second >= worst.first * (1 - EQUALLY)) {
-        widen_both(network, &worst, p);
+    if (worst->second >= worst->first * (1 - EQUALLY)) {
+        widen_both(network, worst, p);
     } else {
-        set_label_aside(network, worst.bottle, p);
+        set_label_aside(network, worst->bottle, p);
     }
     return true;
 }
@@ -210,47 +217,49 @@ static bool judge_labels(struct mw_network *network)
 /* -- All ------------------------------------------------------------------ */
 
 /* the one that is farthest off; false where none is */
-static bool set_far_reading_aside(struct mw_network *network)
+static bool set_far_reading_aside(struct mw_network *network,
+                                  const struct worst *worst)
 {
-    double farthest = log(MW_FAR_READING);
-    size_t which = network->m;
-    for (size_t i = 0; i < network->m; i++) {
-        double away = fabs(mw_adjustment_row_distance(network->adjustment, i));
-        if (away > farthest) {
-            farthest = away;
-            which = i;
-        }
+    size_t which = worst->far_index;
+    if (!(worst->farthest > log(MW_FAR_READING))) {
+        return false;
     }
-    if (which < network->m) {
-        network->reading_p[which] = 0;
-        network->agreements[which] = MW_SET_ASIDE;
-        mw_adjustment_widen_row(network->adjustment, which, INFINITY);
+    network->reading_p[which] = 0;
+    network->agreements[which] = MW_SET_ASIDE;
+    mw_adjustment_widen_row(network->adjustment, which, INFINITY);
+    return true;
+}
+
+static enum mw_status solve(struct mw_network *network, struct worst *worst)
+{
+    enum mw_status status = mw_adjustment_solve(network->adjustment);
+    if (status == MW_OK) {
+        *worst = find_worst(network);
     }
-    return which < network->m;
+    return status;
 }
 
 enum mw_status mw_network_settle(struct mw_network *network)
 {
-    bool again = true;
+    struct worst worst;
     for (size_t i = 0; i < network->n; i++) {
         network->label_p[i] = 1;
     }
     for (size_t i = 0; i < network->m; i++) {
         network->reading_p[i] = 1;
     }
-    enum mw_status status = mw_adjustment_solve(network->adjustment);
+    enum mw_status status = solve(network, &worst);
     if (status == MW_OK) {
         network->chi_squared = mw_adjustment_chi_squared(network->adjustment);
     }
-    while (status == MW_OK && set_far_reading_aside(network)) {
-        status = mw_adjustment_solve(network->adjustment);
+    while (status == MW_OK && set_far_reading_aside(network, &worst)) {
+        status = solve(network, &worst);
     }
     if (status == MW_OK && widen_all_readings(network)) {
-        status = mw_adjustment_solve(network->adjustment);
+        status = solve(network, &worst);
     }
-    while (status == MW_OK && again) {
-        again = judge_labels(network);
-        status = again ? mw_adjustment_solve(network->adjustment) : MW_OK;
+    while (status == MW_OK && judge_labels(network, &worst)) {
+        status = solve(network, &worst);
     }
     return status;
 }

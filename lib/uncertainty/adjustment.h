@@ -144,7 +144,8 @@ double mw_adjustment_row_part(const struct mw_adjustment *adjustment,
  * How far a prior, or a row, is from what all the rest says, in standard
  * uncertainties of that difference.
  *
- * Returned:  the normalized residual, with sign; 0 of what the rest does not
+ * Returned:  distance  the same of a row in its unit; may be NULL
+ *            the normalized residual, with sign; 0 of what the rest does not
  *            determine, or of what was set aside
  * Reference: W. Baarda, A testing procedure for use in geodetic networks
  *            (1968), from memory
@@ -152,11 +153,7 @@ double mw_adjustment_row_part(const struct mw_adjustment *adjustment,
 double mw_adjustment_prior_residual(const struct mw_adjustment *adjustment,
                                     size_t index);
 double mw_adjustment_row_residual(const struct mw_adjustment *adjustment,
-                                  size_t index);
-
-/** How far a row is from what all the rest says, in its unit; 0 as above. */
-double mw_adjustment_row_distance(const struct mw_adjustment *adjustment,
-                                  size_t index);
+                                  size_t index, double *distance);
 
 /** chi-squared of all priors and rows that are not set aside, about as large
  * as the number of rows where all agrees. */

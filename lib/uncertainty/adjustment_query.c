@@ -82,22 +82,17 @@ static double difference_of(const struct mw_adjustment *adjustment,
 }
 
 double mw_adjustment_row_residual(const struct mw_adjustment *adjustment,
-                                  size_t index)
+                                  size_t index, double *distance)
 {
     const struct mw_gradient h = mw_adjustment_row_gradient(adjustment, index);
     double variance = mw_adjustment_form(adjustment, &h);
-    return normalized(difference_of(adjustment, index),
-                      mw_adjustment_row_weight(adjustment, index), variance);
-}
-
-double mw_adjustment_row_distance(const struct mw_adjustment *adjustment,
-                                  size_t index)
-{
-    const struct mw_gradient h = mw_adjustment_row_gradient(adjustment, index);
-    double variance = mw_adjustment_form(adjustment, &h);
-    double rest =
-        rest_of(mw_adjustment_row_weight(adjustment, index), variance);
-    return rest > 0 ? difference_of(adjustment, index) / rest : 0;
+    double weight = mw_adjustment_row_weight(adjustment, index);
+    double difference = difference_of(adjustment, index);
+    double rest = rest_of(weight, variance);
+    if (distance) {
+        *distance = rest > 0 ? difference / rest : 0;
+    }
+    return normalized(difference, weight, variance);
 }
 
 double mw_adjustment_chi_squared(const struct mw_adjustment *adjustment)

@@ -38,7 +38,7 @@ static enum mw_status place_all(const struct mw_unknown *unknowns,
 
 static size_t memory_of(const struct mw_normal *normal)
 {
-    size_t size = normal->shared * (normal->shared + 2) + 1;
+    size_t size = normal->shared * (normal->shared + 1) + 1;
     for (size_t i = 0; i < normal->blocks; i++) {
         size_t rows = normal->list[i].size;
         size += rows * rows + rows * normal->shared;
@@ -55,7 +55,7 @@ static void divide_memory(struct mw_normal *normal)
     normal->dense = next;
     next += normal->shared * normal->shared;
     normal->scratch = next;
-    next += 2 * normal->shared;
+    next += normal->shared;
     for (size_t i = 0; i < normal->blocks; i++) {
         struct mw_normal_block *block = &normal->list[i];
         block->diagonal = next;
@@ -281,70 +281,4 @@ void mw_normal_solve(const struct mw_normal *normal, double *b)
         solve_with(normal->dense, normal->shared, normal->order, s, 1);
     }
     put_back(normal, s, b);
-}
-
-/* -- One number ----------------------------------------------------------- */
-
-/* whether an entry is the first of its block, block 0 aside */
-static bool is_first(const struct mw_normal *normal,
-                     const struct mw_gradient *c, size_t entry)
-{
-    size_t block = normal->places[c->unknowns[entry]].block;
-    bool first = block < normal->blocks;
-    for (size_t i = 0; i < entry; i++) {
-        first = first && normal->places[c->unknowns[i]].block != block;
-    }
-    return first;
-}
-
-/* c_i' D^-1 c_i of a block; s loses C' D^-1 c_i */
-static double block_form(const struct mw_normal *normal,
-                         const struct mw_gradient *c, size_t index, double *s)
-{
-    const struct mw_normal_block *block = &normal->list[index];
-    double own[MW_BLOCK_MAX] = {0}, solved[MW_BLOCK_MAX], sum = 0;
-    for (size_t i = 0; i < c->count; i++) {
-        const struct mw_normal_place *place = &normal->places[c->unknowns[i]];
-        if (place->block == index) {
-            own[place->row] = c->slopes[i];
-        }
-    }
-    memcpy(solved, own, sizeof solved);
-    solve_with(block->diagonal, block->size, block->order, solved, 1);
-    for (size_t i = 0; i < block->size; i++) {
-        sum += own[i] * solved[i];
-        for (size_t j = 0; j < normal->shared; j++) {
-            s[j] -= block->coupling[i * normal->shared + j] * own[i];
-        }
-    }
-    return sum;
-}
-
-double mw_normal_form(const struct mw_normal *normal,
-                      const struct mw_gradient *c)
-{
-    size_t shared = normal->shared;
-    double *s = normal->scratch, *solved = s + shared, sum = 0;
-    memset(s, 0, shared * sizeof s[0]);
-    for (size_t i = 0; i < c->count; i++) {
-        const struct mw_normal_place *place = &normal->places[c->unknowns[i]];
-        if (place->block == normal->blocks) {
-            s[place->row] += c->slopes[i];
-        } else if (is_first(normal, c, i)) {
-            sum += block_form(normal, c, place->block, s);
-        }
-    }
-    if (shared == 0) {
-        return sum;
-    }
-    gsl_vector_const_view view = gsl_vector_const_view_array(s, shared);
-    if (gsl_vector_isnull(&view.vector)) {
-        return sum;
-    }
-    memcpy(solved, s, shared * sizeof s[0]);
-    solve_with(normal->dense, shared, normal->order, solved, 1);
-    for (size_t j = 0; j < shared; j++) {
-        sum += s[j] * solved[j];
-    }
-    return sum;
 }

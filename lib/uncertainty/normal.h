@@ -42,7 +42,7 @@ struct mw_normal {
     size_t *order;                  /* shared */
     size_t *orders;                 /* memory of all orders */
     double *memory;                 /* of all these matrices */
-    double *scratch;                /* twice shared */
+    double *scratch;                /* shared */
 };
 
 /**

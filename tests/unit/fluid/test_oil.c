@@ -180,6 +180,9 @@ static void no_scaled_oil(void **state)
         check_fails(mw_oil_scaled(&oil, bad[i], &scaled), MW_ERR_VISCOSITY,
                     scaled.line.a);
         assert_true(isnan(scaled.t_low) && isnan(scaled.density));
+        const double away = log(bad[i]);
+        check_fails(mw_oil_moved(&oil, &away, 0, &scaled), MW_ERR_VISCOSITY,
+                    scaled.line.a);
     }
 }
 

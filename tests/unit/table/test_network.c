@@ -672,6 +672,22 @@ static void questions_without_an_answer(void **state)
     mw_network_free(network);
 }
 
+/* a comparison moves the thicker oil out of the range of the chart */
+static void beyond_the_chart(void **state)
+{
+    (void)state;
+    const struct mw_network_bottle bottles[] = {silicone(1.5e7),
+                                                silicone(1.95e7)};
+    struct mw_network_reading readings[2] = {reading_of(1, 1.99e7, 25, 0.001),
+                                             reading_of(0, 1.5e7, 25, 0.02)};
+    struct mw_network *network;
+    readings[0].reference = 0;
+    readings[0].reference_viscosity = 1e7;
+    assert_int_equal(mw_network_make(bottles, 2, readings, 2, &network),
+                     MW_ERR_VISCOSITY);
+    assert_null(network);
+}
+
 static void without_memory(void **state)
 {
     (void)state;
@@ -715,6 +731,7 @@ int main(void)
         cmocka_unit_test(more_unknowns_than_a_row_has_room_for),
         cmocka_unit_test(at_the_ends_of_the_law),
         cmocka_unit_test(questions_without_an_answer),
+        cmocka_unit_test(beyond_the_chart),
         cmocka_unit_test(without_memory),
     };
     return cmocka_run_group_tests_name("network", tests, NULL, NULL);

@@ -314,14 +314,21 @@ static void residuals_and_what_is_set_aside(void **state)
     const struct mw_row rows[] = {row_of(&linear, 3, 0.1),
                                   row_of(&linear, 3.2, 0.1)};
     const struct mw_gradient c = gradient_of(&linear);
-    double z[2];
+    double z[2], distance;
     struct mw_adjustment *adjustment = solved(unknowns, 2, rows, 2);
     check_near(mw_adjustment_estimates(adjustment)[0], 8.2 / 3, 1e-9);
     /* against the rest: 3.1 +- 0.1/sqrt 2 */
     check_near(mw_adjustment_prior_residual(adjustment, 0),
                1.1 / sqrt(0.01 + 0.005), 1e-6);
-    check_near(mw_adjustment_row_residual(adjustment, 1),
+    check_near(mw_adjustment_row_residual(adjustment, 1, &distance),
                0.7 / sqrt(0.01 + 0.005), 1e-6);
+    check_near(distance, 0.7, 1e-6); /* 3.2 from 2.5, what the others say */
+    check_near(mw_adjustment_row_residual(adjustment, 1, NULL),
+               0.7 / sqrt(0.01 + 0.005), 1e-6);
+    mw_adjustment_widen_row(adjustment, 1, INFINITY);
+    check_near(mw_adjustment_row_residual(adjustment, 1, &distance), 0, 0);
+    check_near(distance, 0, 0);
+    mw_adjustment_widen_row(adjustment, 1, 1);
     /* nothing else says anything of the second unknown */
     check_near(mw_adjustment_prior_residual(adjustment, 1), 0, 0);
     mw_adjustment_widen_prior(adjustment, 0, INFINITY);
