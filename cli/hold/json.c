@@ -45,23 +45,23 @@ static json_t *json_factor(const struct hold_answer *answer)
 
 static json_t *json_bottle(const struct hold_bottle *bottle)
 {
-    return json_pack("{s:s, s:o, s:o, s:o, s:o, s:o}", "name", bottle->name,
-                     "rating", json_point(&bottle->rating),
-                     "uncertainty_percent",
-                     json_number(100 * MW_COVERAGE * bottle->uncertainty),
-                     "viscosity", json_number(bottle->viscosity),
-                     "change_percent", json_number(100 * bottle->change),
-                     "left_ml", json_number(bottle->left_ml));
+    return json_pack(
+        "{s:s, s:o, s:o, s:o, s:o, s:o}", "name", bottle->name, "rating",
+        json_point(&bottle->rating), "uncertainty",
+        json_uncertainty_of(bottle->uncertainty, bottle->rating.viscosity),
+        "viscosity", json_number(bottle->viscosity), "change_percent",
+        json_number(100 * bottle->change), "left_ml",
+        json_number(bottle->left_ml));
 }
 
-static json_t *json_mix(const struct hold_mix *mix)
+static json_t *json_mix(const struct hold_mix *mix, double v)
 {
     return mix->names[0]
                ? json_pack("{s:[{s:s, s:o}, {s:s, s:o}], s:o}", "parts", "name",
                            mix->names[0], "share", json_number(1 - mix->share),
                            "name", mix->names[1], "share",
-                           json_number(mix->share), "uncertainty_percent",
-                           json_number(100 * MW_COVERAGE * mix->uncertainty))
+                           json_number(mix->share), "uncertainty",
+                           json_uncertainty_of(mix->uncertainty, v))
                : json_null();
 }
 
@@ -69,7 +69,8 @@ static json_t *json_pour(const struct hold_answer *answer)
 {
     return answer->bottle.name
                ? json_pack("{s:o, s:o}", "bottle", json_bottle(&answer->bottle),
-                           "mix", json_mix(&answer->mix))
+                           "mix",
+                           json_mix(&answer->mix, answer->wanted.viscosity))
                : json_null();
 }
 

@@ -5,6 +5,7 @@
 
 #include "hold/hold.h"
 #include "oils/best.h"
+#include "oils/pair_mix.h"
 #include "store/bottle.h"
 #include "util/xalloc.h"
 
@@ -40,11 +41,30 @@ static void find_bottle(const struct hold_request *request,
     }
 }
 
+/* the answer that mix gives of them */
+static void mix_them(const struct bottle *const pair[2],
+                     struct stock_network *network, struct hold_answer *answer)
+{
+    struct error error = {0};
+    struct pair_mix mix;
+    size_t nodes[2];
+    for (size_t i = 0; i < 2; i++) {
+        nodes[i] = bottle_node(network, pair[i]);
+    }
+    if (stock_network_solve(network, &error) == EXIT_DONE &&
+        pair_mix_find(network, nodes, &answer->wanted, MW_THERMOMETER, NULL,
+                      &mix) == MW_OK) {
+        answer->mix.uncertainty = mix.uncertainty;
+        answer->mix.share = mix.share;
+        answer->mix.names[0] = xstrdup(pair[0]->name);
+        answer->mix.names[1] = xstrdup(pair[1]->name);
+    }
+}
+
 /* the two that make it best, chosen as mix does where no oil is named */
 static void find_mix(const struct hold_request *request,
                      const struct bottles *bottles,
-                     const struct stock_network *network,
-                     struct hold_answer *answer)
+                     struct stock_network *network, struct hold_answer *answer)
 {
     struct mw_excess excess;
     struct mw_choice choices[MW_CHOICES];
@@ -63,16 +83,14 @@ static void find_mix(const struct hold_request *request,
     if (status != MW_OK) {
         return; /* no two bottles have it between them */
     }
-    answer->mix.uncertainty = choices[0].uncertainty;
-    answer->mix.share = choices[0].share;
-    answer->mix.names[0] = xstrdup(bottles->list[choices[0].thin].name);
-    answer->mix.names[1] = xstrdup(bottles->list[choices[0].thick].name);
+    const struct bottle *pair[2] = {&bottles->list[choices[0].thin],
+                                    &bottles->list[choices[0].thick]};
+    mix_them(pair, network, answer);
 }
 
 static void find_pour(const struct hold_request *request,
                       const struct bottles *bottles,
-                      const struct stock_network *network,
-                      struct hold_answer *answer)
+                      struct stock_network *network, struct hold_answer *answer)
 {
     answer->has_stock = bottles->count > 0;
     find_bottle(request, bottles, answer);

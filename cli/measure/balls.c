@@ -49,9 +49,9 @@ static json_t *json_choices(const struct mw_ball_choice *choices, size_t count,
                               json_number(choice->diameter), "travel",
                               json_number(choice->travel), "time",
                               json_number(choice->time), "reynolds",
-                              json_number(choice->reynolds),
-                              "uncertainty_percent",
-                              json_number(100 * choice->uncertainty)));
+                              json_number(choice->reynolds), "uncertainty",
+                              json_uncertainty_of(choice->uncertainty,
+                                                  oil->viscosity)));
     }
     json_set(json, "balls", list);
     return json;

@@ -147,7 +147,7 @@ static enum exit_code calibrate(struct calibration *calibration,
     return measure_refuse(status, error);
 }
 
-/* -- Telling ----------------------------------------------------------- */
+/* -- Printing ---------------------------------------------------------- */
 
 /* by how much the cup reads a known oil high, a fraction */
 static double reads_high(const struct calibration *calibration, size_t i)
@@ -205,14 +205,14 @@ static json_t *json_cup(const struct calibration *calibration, const char *kept)
                               json_number(run->time), "reads_high_percent",
                               json_number(100 * reads_high(calibration, i))));
     }
-    return json_pack(
-        "{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "a",
-        json_number(calibration->cup.a), "b", json_number(calibration->cup.b),
-        "temperature", json_number(calibration->temperature),
-        "residual_percent", json_number(100 * calibration->residual),
-        "uncertainty_percent", json_number(100 * calibration->law), "runs",
-        runs, "warnings", json_warnings(calibration->warnings), "saved",
-        kept ? json_string(kept) : json_null());
+    return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "a",
+                     json_number(calibration->cup.a), "b",
+                     json_number(calibration->cup.b), "temperature",
+                     json_number(calibration->temperature), "residual_percent",
+                     json_number(100 * calibration->residual), "uncertainty",
+                     json_uncertainty_of(calibration->law, NAN), "runs", runs,
+                     "warnings", json_warnings(calibration->warnings), "saved",
+                     kept ? json_string(kept) : json_null());
 }
 
 static enum exit_code print_answer(const struct args *args,

@@ -10,13 +10,14 @@
 #include "parse/number.h"
 #include "store/cup.h"
 
-enum { OWN = MEASURE_OWN, FOR, LIST };
+enum { OWN = MEASURE_OWN, FOR, LIST, CSV };
 
 static const struct command_option options[] = {
     MEASURE_OPTIONS,
     OPTION(OWN, "own", "A:B", "Use a cup of your own, v = A t - B/t"),
     OPTION(FOR, "for", "OIL", "Choose a cup for this oil"),
     OPTION(LIST, "list", NULL, "List the cups and their ranges"),
+    OPTION(CSV, "csv", NULL, "Print the cups of --for or --list as CSV"),
     {0},
 };
 
@@ -240,11 +241,16 @@ static enum exit_code measure(const struct args *args,
 static enum exit_code run(const struct args *args, struct error *error)
 {
     struct measurement measurement = {0};
+    bool csv = args->value[CSV] != NULL;
     if (args->value[LIST]) {
-        return list_cups(args, error);
+        return list_cups(args, csv, error);
     }
     if (args->value[FOR]) {
-        return cups_for(args, args->value[FOR], error);
+        return cups_for(args, args->value[FOR], csv, error);
+    }
+    if (csv) {
+        return refuse(error, "--csv prints a table; it goes with --for or "
+                             "--list");
     }
     enum exit_code code = measure(args, &measurement, error);
     measure_end(&measurement);

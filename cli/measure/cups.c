@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "measure/measurement.h"
+#include "output/csv.h"
 #include "output/json.h"
 #include "output/text.h"
 #include "parse/number.h"
@@ -84,6 +85,36 @@ static json_t *json_cup(const struct mw_cup *cup)
                      json_number(reads_at(cup, cup->time_max)));
 }
 
+/* one cup; its time for an oil, NaN where none is asked about */
+static void print_csv_cup(const struct mw_cup *cup, double time)
+{
+    const double values[] = {time, cup->time_min, cup->time_max,
+                             reads_at(cup, cup->time_min),
+                             reads_at(cup, cup->time_max)};
+    enum { VALUES = sizeof values / sizeof values[0] };
+    char text[VALUES][ROUNDTRIP_LENGTH];
+    const char *fields[2 + VALUES + 1] = {cup->name, cup->standard};
+    for (size_t i = 0; i < VALUES; i++) {
+        fields[2 + i] =
+            isfinite(values[i]) ? format_roundtrip(values[i], text[i]) : "";
+    }
+    csv_row(stdout, fields);
+}
+
+/* those with a time, or all where no times are given */
+static void print_csv(const struct cups *cups, const double *times)
+{
+    static const char *const titles[] = {
+        "cup",        "standard",      "time_s",        "time_min_s",
+        "time_max_s", "viscosity_min", "viscosity_max", NULL};
+    csv_row(stdout, titles);
+    for (size_t i = 0; i < cups->count; i++) {
+        if (!times || !isnan(times[i])) {
+            print_csv_cup(&cups->list[i], times ? times[i] : (double)NAN);
+        }
+    }
+}
+
 static void print_name(const struct mw_cup *cup)
 {
     char text[TRUNCATED_LENGTH];
@@ -127,7 +158,7 @@ static json_t *json_cups(const struct cups *cups)
     return json_pack("{s:o}", "cups", list);
 }
 
-enum exit_code list_cups(const struct args *args, struct error *error)
+enum exit_code list_cups(const struct args *args, bool csv, struct error *error)
 {
     enum exit_code code = EXIT_DONE;
     struct cups cups = {0};
@@ -139,6 +170,8 @@ enum exit_code list_cups(const struct args *args, struct error *error)
     if ((code = gather_cups(args, &cups, error)) == EXIT_DONE) {
         if (args->json) {
             code = print_json("cups", json_cups(&cups), error);
+        } else if (csv) {
+            print_csv(&cups, NULL);
         } else {
             print_cups(&cups);
         }
@@ -167,13 +200,28 @@ static enum exit_code refuse_oil(double viscosity, struct error *error)
                      format_significant(high, 3, most));
 }
 
+/* the cup of those that suit in which the stopwatch counts for least */
+static size_t longest_run(const struct cups *cups, const double *times)
+{
+    size_t longest = 0;
+    for (size_t i = 1; i < cups->count; i++) {
+        bool longer = times[i] > times[longest] || isnan(times[longest]);
+        longest = longer ? i : longest;
+    }
+    return longest;
+}
+
 static void print_suitable(const struct cups *cups, const double *times,
                            const struct mw_point *oil)
 {
-    char text[FORMAT_LENGTH];
-    print_text("%s mm2/s at %.6g C\n\n  %-20s %-18s %8s  window\n",
-               format_significant(oil->viscosity, 3, text), oil->temperature,
-               "cup", "standard", "s");
+    char text[FORMAT_LENGTH], v[FORMAT_LENGTH], name[TRUNCATED_LENGTH];
+    size_t longest = longest_run(cups, times);
+    print_wrapped(
+        "Take %s: %s mm2/s at %.6g C runs out in %s s.",
+        truncate_columns(cups->list[longest].name, NAME_COLUMNS, name),
+        format_significant(oil->viscosity, 3, v), oil->temperature,
+        format_significant(times[longest], 3, text));
+    print_text("\n  %-20s %-18s %8s  window\n", "cup", "standard", "s");
     for (size_t i = 0; i < cups->count; i++) {
         const struct mw_cup *cup = &cups->list[i];
         if (isnan(times[i])) {
@@ -205,8 +253,9 @@ static json_t *json_suitable(const struct cups *cups, const double *times,
     return json;
 }
 
-static enum exit_code offer(const struct args *args, const struct cups *cups,
-                            const struct mw_point *oil, struct error *error)
+static enum exit_code offer(const struct args *args, bool csv,
+                            const struct cups *cups, const struct mw_point *oil,
+                            struct error *error)
 {
     enum exit_code code = EXIT_DONE;
     double *times = xcalloc(cups->count, sizeof times[0]);
@@ -220,6 +269,8 @@ static enum exit_code offer(const struct args *args, const struct cups *cups,
         code = refuse_oil(oil->viscosity, error);
     } else if (args->json) {
         code = print_json("cups-for", json_suitable(cups, times, oil), error);
+    } else if (csv) {
+        print_csv(cups, times);
     } else {
         print_suitable(cups, times, oil);
     }
@@ -227,7 +278,7 @@ static enum exit_code offer(const struct args *args, const struct cups *cups,
     return code;
 }
 
-enum exit_code cups_for(const struct args *args, const char *oil,
+enum exit_code cups_for(const struct args *args, const char *oil, bool csv,
                         struct error *error)
 {
     enum exit_code code = EXIT_DONE;
@@ -241,7 +292,7 @@ enum exit_code cups_for(const struct args *args, const char *oil,
     }
     if ((code = measure_wanted(args, oil, &ref, &point, error)) == EXIT_DONE &&
         (code = gather_cups(args, &cups, error)) == EXIT_DONE) {
-        code = offer(args, &cups, &point, error);
+        code = offer(args, csv, &cups, &point, error);
     }
     free_cups(&cups);
     return code;

@@ -272,7 +272,7 @@ enum exit_code measure_finish(const struct args *args,
     if (args->json) {
         return print_json("measure", measure_json(measurement), error);
     }
-    measure_print(measurement);
+    measure_print(measurement, args->explain);
     if (measurement->hint) {
         print_wrapped("%s", measurement->hint);
     }

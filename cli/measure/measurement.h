@@ -92,7 +92,7 @@ enum exit_code measure_wanted(const struct args *args, const char *oil,
                               struct oil_ref *ref, struct mw_point *point,
                               struct error *error);
 
-/** Tell the answer, and file it where that was asked for. */
+/** Print the answer, and save it where that was asked for. */
 enum exit_code measure_finish(const struct args *args,
                               struct measurement *measurement,
                               struct error *error);
@@ -102,10 +102,11 @@ void measure_end(struct measurement *measurement);
 /** What the library refuses, in words for the user. */
 enum exit_code measure_refuse(enum mw_status status, struct error *error);
 
-/* -- Telling ----------------------------------------------------------- */
+/* -- Answers ----------------------------------------------------------- */
 
-/** The answer as text: value, budget and warnings. */
-void measure_print(const struct measurement *measurement);
+/** The answer as text: value, and what matters of it; the whole budget where it
+ * is to be explained. */
+void measure_print(const struct measurement *measurement, bool explain);
 
 /** The answer as JSON. */
 json_t *measure_json(const struct measurement *measurement);

@@ -57,9 +57,10 @@ static void sort_budget(const struct mw_budget *budget,
 
 /* -- Text -------------------------------------------------------------- */
 
-static double part_percent(const struct mw_contribution *part)
+/* what it brings, standard, of ln v */
+static double part_of(const struct mw_contribution *part)
 {
-    return 100 * fabs(part->sensitivity * part->uncertainty);
+    return fabs(part->sensitivity * part->uncertainty);
 }
 
 static void print_budget(const struct mw_budget *budget)
@@ -74,11 +75,23 @@ static void print_budget(const struct mw_budget *budget)
         const struct mw_contribution *part = &budget->parts[order[i]];
         print_text("  ");
         print_padded(part->name, INPUT_COLUMNS);
-        print_text(" %7.2f %6.1f %%\n", part_percent(part), shares[order[i]]);
+        print_text(" %7.2f %6.1f %%\n", 100 * part_of(part), shares[order[i]]);
     }
     print_text("  ");
     print_padded("combined standard uncertainty", INPUT_COLUMNS);
     print_text(" %7.2f\n\n", 100 * mw_budget_combined(budget));
+}
+
+/* what a better measurement would begin with */
+static void print_largest(const struct mw_budget *budget)
+{
+    double shares[MW_BUDGET_MAX];
+    size_t order[MW_BUDGET_MAX];
+    sort_budget(budget, shares, order);
+    if (budget->count > 0) {
+        print_wrapped("Largest contribution: %s (%.0f %% of the variance).",
+                      budget->parts[order[0]].name, shares[order[0]]);
+    }
 }
 
 static void print_heading(const struct measurement *measurement)
@@ -86,13 +99,15 @@ static void print_heading(const struct measurement *measurement)
     char v[FORMAT_LENGTH], from[FORMAT_LENGTH], to[FORMAT_LENGTH];
     double low, high;
     find_band(measurement, &low, &high);
-    print_text("%s mm2/s at %.6g C, between %s and %s (k = 2)\n\n",
+    print_text("%s mm2/s at %.6g C, +-%.1f %% (k = 2): %s to %s\n\n",
                format_significant(measurement->viscosity, 3, v),
-               measurement->temperature.value, format_significant(low, 3, from),
+               measurement->temperature.value,
+               100 * MW_COVERAGE * mw_budget_combined(&measurement->budget),
+               format_significant(low, 3, from),
                format_significant(high, 3, to));
 }
 
-void measure_print(const struct measurement *measurement)
+void measure_print(const struct measurement *measurement, bool explain)
 {
     char text[FORMAT_LENGTH];
     const struct rating rating = find_rating(measurement);
@@ -120,7 +135,11 @@ void measure_print(const struct measurement *measurement)
                    mw_family_name(measurement->family));
     }
     print_text("\n");
-    print_budget(&measurement->budget);
+    if (explain) {
+        print_budget(&measurement->budget);
+    } else {
+        print_largest(&measurement->budget);
+    }
     print_warnings(measurement->warnings | rating.warnings);
 }
 
@@ -128,16 +147,14 @@ void measure_print(const struct measurement *measurement)
 
 static json_t *json_budget(const struct mw_budget *budget)
 {
-    double shares[MW_BUDGET_MAX];
+    double shares[MW_BUDGET_MAX], combined = mw_budget_combined(budget);
     size_t order[MW_BUDGET_MAX];
     json_t *list = json_array();
     sort_budget(budget, shares, order);
     for (size_t i = 0; i < budget->count; i++) {
         const struct mw_contribution *part = &budget->parts[order[i]];
-        json_append(list, json_pack("{s:s, s:o, s:o}", "name", part->name,
-                                    "percent", json_number(shares[order[i]]),
-                                    "uncertainty_percent",
-                                    json_number(part_percent(part))));
+        json_append(list,
+                    json_contribution(part->name, part_of(part), combined));
     }
     return list;
 }
@@ -155,8 +172,9 @@ static json_t *json_saved(const struct measurement *measurement)
     return measurement->saving
                ? json_pack("{s:s, s:o, s:o}", "name", measurement->bottle.name,
                            "best", json_point(&best->oil.points[0]),
-                           "uncertainty_percent",
-                           json_number(100 * best->uncertainty))
+                           "uncertainty",
+                           json_uncertainty_of(best->uncertainty,
+                                               best->oil.points[0].viscosity))
                : json_null();
 }
 
@@ -166,17 +184,16 @@ json_t *measure_json(const struct measurement *measurement)
     const struct rating rating = find_rating(measurement);
     find_band(measurement, &low, &high);
     return json_pack(
-        "{s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}",
-        "method", measurement->method, "viscosity",
-        json_number(measurement->viscosity), "temperature",
-        json_number(measurement->temperature.value), "uncertainty_percent",
-        json_number(100 * mw_budget_combined(&measurement->budget)), "low",
-        json_number(low), "high", json_number(high), "reynolds",
-        json_number(measurement->reynolds), "time_s",
+        "{s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "method",
+        measurement->method, "viscosity", json_number(measurement->viscosity),
+        "temperature", json_number(measurement->temperature.value),
+        "uncertainty",
+        json_uncertainty(mw_budget_combined(&measurement->budget), low, high,
+                         json_budget(&measurement->budget)),
+        "reynolds", json_number(measurement->reynolds), "time_s",
         json_time(&measurement->time), "rating",
         isfinite(rating.point.viscosity) ? json_point(&rating.point)
                                          : json_null(),
-        "budget", json_budget(&measurement->budget), "warnings",
-        json_warnings(measurement->warnings | rating.warnings), "saved",
-        json_saved(measurement));
+        "warnings", json_warnings(measurement->warnings | rating.warnings),
+        "saved", json_saved(measurement));
 }

@@ -105,11 +105,11 @@ static json_t *json_runner_up(const struct mix_request *request)
         return json_null();
     }
     const struct mw_choice *next = &request->pair[1];
-    return json_pack("{s:[s, s], s:o, s:o}", "names",
-                     mix_offered_name(request, next->thin),
-                     mix_offered_name(request, next->thick), "share",
-                     json_number(next->share), "uncertainty_percent",
-                     json_number(100 * next->uncertainty));
+    return json_pack(
+        "{s:[s, s], s:o, s:o}", "names", mix_offered_name(request, next->thin),
+        mix_offered_name(request, next->thick), "share",
+        json_number(next->share), "uncertainty",
+        json_uncertainty_of(next->uncertainty, request->target.viscosity));
 }
 
 json_t *mix_json(const struct mix_request *request,

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* the oils of a mix, and what all that the stock knows says of them */
-#include <math.h>
 #include <stdlib.h>
 
 #include "mix/mix.h"
 #include "oils/outlier.h"
+#include "oils/pair_mix.h"
 #include "parse/number.h"
 #include "util/xalloc.h"
 
@@ -57,28 +57,16 @@ enum exit_code mix_join(struct stock_handle *handle,
 /* how sure the runner-up is, by all that is known too */
 static void judge_runner_up(struct mix_request *request, struct oil_ref refs[2])
 {
-    static const struct mw_mix_part open[2] = {{MW_AMOUNT_OPEN, NAN, NAN},
-                                               {MW_AMOUNT_OPEN, NAN, NAN}};
-    struct mw_mix_job job = request->job;
-    struct mw_mix_oils *oils = xcalloc(1, sizeof *oils);
-    struct mw_mix_answer *answer = xcalloc(1, sizeof *answer);
+    struct pair_mix mix;
     size_t nodes[2];
     for (size_t i = 0; i < 2; i++) {
         nodes[i] = oil_ref_node(&request->network, &refs[i]);
     }
-    job.count = 2;
-    job.in_cup = 0;
-    job.parts = open;
-    job.batch_ml = job.batch_g = NAN;
-    job.left_ml = NULL;
-    job.tools = (struct mw_tools){0};
-    if (mw_mix_gather(request->network.network, nodes, 2, mix_method(request),
-                      oils) == MW_OK &&
-        mw_mix_answer(oils, &job, answer) == MW_OK) {
-        request->pair[1].uncertainty = answer->uncertainty;
+    if (pair_mix_find(&request->network, nodes, &request->target,
+                      request->thermometer, mix_method(request),
+                      &mix) == MW_OK) {
+        request->pair[1].uncertainty = mix.uncertainty;
     }
-    free(answer);
-    free(oils);
 }
 
 size_t mix_trial_mixes(const struct mix_request *request)

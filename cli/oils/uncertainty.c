@@ -135,36 +135,24 @@ void oils_print_budget(const struct stock_network *network,
 
 /* -- JSON ----------------------------------------------------------------- */
 
-static json_t *json_source(const char *name, double variance, double all)
-{
-    return json_pack("{s:o, s:o, s:o}", "source", json_text(name),
-                     "standard_percent", json_number(100 * sqrt(variance)),
-                     "variance_percent", json_number(100 * variance / all));
-}
-
 json_t *oils_json_uncertainty(const struct stock_network *network,
                               const struct oils_uncertainty *uncertainty)
 {
     const struct mw_sources *sources = &uncertainty->sources;
-    double all = uncertainty->standard * uncertainty->standard, rest = all;
+    double all = uncertainty->standard, rest = all * all;
     char name[SOURCE_LENGTH];
     json_t *budget = json_array();
     for (size_t i = 0; i < sources->count; i++) {
         double u = sources->list[i].uncertainty;
         name_source(network, &sources->list[i], name);
-        json_append(budget, json_source(name, u * u, all));
+        json_append(budget, json_contribution(name, u, all));
         rest -= u * u;
     }
     if (sources->count == MW_SOURCES_MAX) {
-        json_append(budget, json_source("all others", fmax(rest, 0), all));
+        json_append(budget,
+                    json_contribution("all others", sqrt(fmax(rest, 0)), all));
     }
-    return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o}", "k",
-                     json_number(MW_COVERAGE), "standard_percent",
-                     json_number(100 * uncertainty->standard),
-                     "expanded_percent",
-                     json_number(100 * MW_COVERAGE * uncertainty->standard),
-                     "low", json_number(uncertainty->low), "high",
-                     json_number(uncertainty->high), "budget", budget);
+    return json_uncertainty(all, uncertainty->low, uncertainty->high, budget);
 }
 
 json_t *oils_json_advice(const struct stock_network *network,

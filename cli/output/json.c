@@ -32,6 +32,33 @@ json_t *json_points(const struct mw_oil *oil)
     return points;
 }
 
+json_t *json_uncertainty(double standard, double low, double high,
+                         json_t *budget)
+{
+    return json_pack(
+        "{s:o, s:o, s:o, s:o, s:o, s:o}", "k", json_number(MW_COVERAGE),
+        "standard_percent", json_number(100 * standard), "expanded_percent",
+        json_number(100 * MW_COVERAGE * standard), "low", json_number(low),
+        "high", json_number(high), "budget", budget ? budget : json_array());
+}
+
+json_t *json_uncertainty_of(double standard, double v)
+{
+    struct mw_budget budget = {0};
+    double low, high;
+    mw_budget_add(&budget, "", standard, 1);
+    mw_budget_band(&budget, v, &low, &high);
+    return json_uncertainty(standard, low, high, NULL);
+}
+
+json_t *json_contribution(const char *source, double standard, double combined)
+{
+    double part = combined > 0 ? standard / combined : 0;
+    return json_pack("{s:o, s:o, s:o}", "source", json_text(source),
+                     "standard_percent", json_number(100 * standard),
+                     "variance_percent", json_number(100 * part * part));
+}
+
 static const enum mw_warning all_warnings[] = {
 #define WARNING_VALUE(name, bit, code, text) name,
     MW_WARN_LIST(WARNING_VALUE)

@@ -17,6 +17,24 @@ json_t *json_point(const struct mw_point *point);
 /** The points of an oil, as a JSON array. */
 json_t *json_points(const struct mw_oil *oil);
 
+/**
+ * {k, standard_percent, expanded_percent, low, high, budget}.
+ *
+ * Given: standard  of ln v
+ *        low, high expanded; NaN: not known
+ *        budget    an array of json_contribution(), which is taken over; NULL:
+ *                  none
+ */
+json_t *json_uncertainty(double standard, double low, double high,
+                         json_t *budget);
+
+/** The same of v, without a budget; NaN: of no viscosity. */
+json_t *json_uncertainty_of(double standard, double v);
+
+/** What a source brings to a combined uncertainty: {source, standard_percent,
+ * variance_percent}. */
+json_t *json_contribution(const char *source, double standard, double combined);
+
 /** A set of enum mw_warning, as [{code, text}]. */
 json_t *json_warnings(unsigned warnings);
 

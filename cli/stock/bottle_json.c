@@ -10,10 +10,10 @@ static json_t *json_readings(const struct bottle *bottle)
             readings,
             json_pack("{s:o, s:o, s:o, s:s, s:s}", "viscosity",
                       json_number(reading->value.viscosity), "temperature",
-                      json_number(reading->value.temperature),
-                      "uncertainty_percent",
-                      json_number(100 * reading->value.uncertainty), "method",
-                      reading->method, "date", reading->taken));
+                      json_number(reading->value.temperature), "uncertainty",
+                      json_uncertainty_of(reading->value.uncertainty,
+                                          reading->value.viscosity),
+                      "method", reading->method, "date", reading->taken));
     }
     return readings;
 }
@@ -21,7 +21,9 @@ static json_t *json_readings(const struct bottle *bottle)
 static json_t *json_best(const struct mw_bottle *best)
 {
     json_t *json = json_point(&best->oil.points[0]);
-    json_set(json, "uncertainty_percent", json_number(100 * best->uncertainty));
+    json_set(
+        json, "uncertainty",
+        json_uncertainty_of(best->uncertainty, best->oil.points[0].viscosity));
     return json;
 }
 

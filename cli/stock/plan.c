@@ -6,6 +6,7 @@
 
 #include "oils/best.h"
 #include "oils/oil_ref.h"
+#include "oils/pair_mix.h"
 #include "parse/number.h"
 #include "parse/oil_spec.h"
 #include "parse/viscosity.h"
@@ -74,31 +75,16 @@ static void find_places(struct bottles *bottles, struct planning *planning)
 /* the uncertainty of the mix in the middle of the widest gap */
 static void find_middle(struct planning *planning)
 {
-    static const struct mw_mix_part open[2] = {{MW_AMOUNT_OPEN, NAN, NAN},
-                                               {MW_AMOUNT_OPEN, NAN, NAN}};
     const struct mw_gap *gap = &planning->plan.widest;
-    planning->middle = NAN;
-    if (gap->thin == MW_PLAN_EDGE || gap->thick == MW_PLAN_EDGE) {
-        return;
+    struct pair_mix mix = {NAN, NAN};
+    if (gap->thin != MW_PLAN_EDGE && gap->thick != MW_PLAN_EDGE) {
+        const size_t nodes[2] = {planning->places[gap->thin].node,
+                                 planning->places[gap->thick].node};
+        const struct mw_point middle = {mw_mixture_midway(gap->low, gap->high),
+                                        planning->rated};
+        pair_mix_find(&planning->network, nodes, &middle, 0, NULL, &mix);
     }
-    const size_t nodes[2] = {planning->places[gap->thin].node,
-                             planning->places[gap->thick].node};
-    const struct mw_mix_job job = {.count = 2,
-                                   .parts = open,
-                                   .temperature = planning->rated,
-                                   .target =
-                                       mw_mixture_midway(gap->low, gap->high),
-                                   .batch_ml = NAN,
-                                   .batch_g = NAN};
-    struct mw_mix_oils *oils = xcalloc(1, sizeof *oils);
-    struct mw_mix_answer *answer = xcalloc(1, sizeof *answer);
-    if (mw_mix_gather(planning->network.network, nodes, 2, NULL, oils) ==
-            MW_OK &&
-        mw_mix_answer(oils, &job, answer) == MW_OK) {
-        planning->middle = answer->uncertainty;
-    }
-    free(answer);
-    free(oils);
+    planning->middle = mix.uncertainty;
 }
 
 /* what to measure, of mixes in the band */

@@ -55,20 +55,30 @@ static void print_gap(const struct planning *planning)
     }
 }
 
-static void print_advice(const struct planning *planning)
+/* the answer: which bottle to buy */
+static void print_addition(const struct planning *planning)
 {
     const struct mw_plan *plan = &planning->plan;
-    char v[FORMAT_LENGTH], ratio[FORMAT_LENGTH], name[TRUNCATED_LENGTH];
     const struct mw_gap *gap = &plan->widest;
+    char v[FORMAT_LENGTH], now[FORMAT_LENGTH], then[FORMAT_LENGTH];
+    format_significant(plan->addition, 2, v);
     if (gap->thin == MW_PLAN_EDGE || gap->thick == MW_PLAN_EDGE) {
-        print_wrapped("No mix reaches into it; a bottle near %s mm2/s would.",
-                      format_significant(plan->addition, 2, v));
+        print_wrapped("One more bottle helps most near %s mm2/s at %g C, which "
+                      "no mix reaches.",
+                      v, planning->rated);
     } else {
-        print_wrapped("One more bottle would help most near %s mm2/s: then the "
-                      "widest gap is %s to 1.",
-                      format_significant(plan->addition, 2, v),
-                      format_significant(plan->addition_ratio, 3, ratio));
+        print_wrapped("One more bottle helps most near %s mm2/s at %g C: the "
+                      "widest gap is then %s to 1, not %s.",
+                      v, planning->rated,
+                      format_significant(plan->addition_ratio, 3, then),
+                      format_significant(gap->ratio, 3, now));
     }
+}
+
+static void print_spare(const struct planning *planning)
+{
+    const struct mw_plan *plan = &planning->plan;
+    char ratio[FORMAT_LENGTH], name[TRUNCATED_LENGTH];
     if (plan->spare == MW_PLAN_EDGE) {
         print_wrapped(
             "No bottle can stay at home: each of them is needed to reach "
@@ -137,8 +147,9 @@ static enum exit_code print_as_json(const struct planning *planning,
         "{s:o, s:o, s:o, s:o, s:o, s:o}", "thin",
         json_mark(planning, gap->thin), "thick",
         json_mark(planning, gap->thick), "low", json_number(gap->low), "high",
-        json_number(gap->high), "ratio", json_number(gap->ratio),
-        "uncertainty_percent", json_number(100 * planning->middle));
+        json_number(gap->high), "ratio", json_number(gap->ratio), "uncertainty",
+        json_uncertainty_of(planning->middle,
+                            mw_mixture_midway(gap->low, gap->high)));
     return print_json(
         "stock-plan",
         json_pack("{s:{s:o, s:o}, s:o, s:{s:o, s:o}, s:{s:o, s:o}, s:o}",
@@ -177,9 +188,10 @@ enum exit_code plan_print(const struct args *args, bool csv,
         print_csv(planning);
         return EXIT_DONE;
     }
+    print_addition(planning);
     print_reach(planning);
     print_gap(planning);
-    print_advice(planning);
+    print_spare(planning);
     print_readings(&planning->network, &planning->readings);
     return EXIT_DONE;
 }

@@ -52,7 +52,7 @@ says "the reading 700 mm2/s at 25 C disagrees" oil Elm
 
 # a bottle's density and slope are its own
 "$program" stock add Fir 32@40C/5.4@100C --family mineral --density 0.87 >/dev/null
-says '"temperature", "percent"' measure cup ISO4 64.5s --at 30C --save Fir --json
+says '"source": "temperature"' measure cup ISO4 64.5s --at 30C --save Fir --json
 says "ball of 3 mm" measure ball --diameter 3mm --tube 38mm --travel 200mm \
     --ball-density 1.05 --time 31.2s --at 20C --save Fir
 
@@ -60,14 +60,14 @@ says "ball of 3 mm" measure ball --diameter 3mm --tube 38mm --travel 200mm \
 "$program" stock add Ash 350 >/dev/null
 "$program" stock reading Ash 352@25C --uncertainty 1% >/dev/null
 holds "a measured bottle is less uncertain" test "$("$program" measure \
-    against Ash 18s 21s --json | jq '.budget[] |
-    select(.name == "known oil") | .uncertainty_percent < 1')" = true
+    against Ash 18s 21s --json | jq '.uncertainty.budget[] |
+    select(.source == "known oil") | .standard_percent < 1')" = true
 
 # -- Own cups
 
 says "Saved as Syringe" measure calibrate 100=21.4s 350=71.8s --save Syringe
 says "own cup Syringe, 50.0 s" measure cup syringe 50s --at 25C
-says "cup's formula 2.89" measure cup Syringe 50s --at 25C
+says "cup's formula 2.89" measure cup Syringe 50s --at 25C --explain
 says "Syringe own calibration v = 4.894 t - 101.4/t" measure cup --list
 says "Syringe own calibration 206" measure cup --for 1010
 says "and of your own Syringe" measure cup Spoon 50s --at 25C

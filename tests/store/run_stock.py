@@ -65,10 +65,14 @@ def label_and_reading_become_one(stock):
              "--method", "cup", "--date", "2026-10-03")
     elm = stock.oils()["Elm"]
     assert abs(elm["best"]["viscosity"] - 349.73009) <= 1e-4
-    assert abs(elm["best"]["uncertainty_percent"] - 2.088815) <= 1e-5
-    assert elm["readings"][0] == {
-        "viscosity": 371, "temperature": 22, "uncertainty_percent": 3,
-        "method": "cup", "date": "2026-10-03"}
+    assert abs(elm["best"]["uncertainty"]["standard_percent"] - 2.088815) <= 1e-5
+    reading = elm["readings"][0]
+    uncertainty = reading.pop("uncertainty")
+    assert uncertainty["k"] == 2 and uncertainty["standard_percent"] == 3
+    assert uncertainty["expanded_percent"] == 6
+    assert abs(uncertainty["low"] - 371 * math.exp(-0.06)) < 1e-9
+    assert reading == {"viscosity": 371, "temperature": 22,
+                       "method": "cup", "date": "2026-10-03"}
 
 
 def a_reading_that_disagrees_is_reported(stock):
@@ -97,8 +101,10 @@ def a_slip_of_the_pen_is_refused(stock):
     stock.ok("stock", "undo")
     stock.ok("stock", "reading", "Elm", "45@25C", "--force")
     after = stock.oils()["Elm"]["best"]
-    for key in ("viscosity", "uncertainty_percent"):
-        assert math.isclose(before[key], after[key], rel_tol=1e-9), (key, after)
+    for one, other in ((before["viscosity"], after["viscosity"]),
+                       (before["uncertainty"]["standard_percent"],
+                        after["uncertainty"]["standard_percent"])):
+        assert math.isclose(one, other, rel_tol=1e-9), (one, after)
     says = "reading 2 of Elm, 45 mm2/s at 25 C, disagrees with the rest"
     stock.ok("mix", "Elm=10ml", "Larch=10ml", "--record", "Hall")
     for words in [("oil", "Elm"), ("oil", "Hall"), ("stock", "show", "Hall"),
@@ -312,7 +318,7 @@ def what_readings_share_is_kept(stock):
     cup = math.hypot(0.03, 0.0203 / math.sqrt(3))
     label = 0.05 / math.sqrt(3)
     expected = 100 / math.sqrt(1 / cup ** 2 + 1 / label ** 2)
-    found = stock.oils()["Elm"]["best"]["uncertainty_percent"]
+    found = stock.oils()["Elm"]["best"]["uncertainty"]["standard_percent"]
     assert abs(found - expected) < 0.08, (found, expected)
     stock.ok("measure", "against", "Elm", "18s", "25.9s", "--save", "Larch")
     before = stock.oils()["Larch"]["best"]["viscosity"]
