@@ -19,14 +19,12 @@ static void print_amounts(const struct mix_request *request,
     const struct mw_dose *dose = &answer->result.recipe.doses[i];
     if (answer->result.has_recipe) {
         print_text(" %10s", mix_dose_text(request, answer, i, text));
-        if (dose->steps > 0 &&
-            answer->result.mix.tools[i].tool == MW_TOOL_SYRINGE) {
-            print_text("  %d graduations", dose->steps);
-        }
         if (dose->draws > 1) {
-            print_text("\n    in %d draws: %d of %.6g ml, then %.6g ml",
-                       dose->draws, dose->draws - 1,
+            print_text("  %d x %.6g ml + %.6g ml", dose->draws - 1,
                        answer->result.mix.tools[i].draw_ml, dose->last_draw_ml);
+        } else if (dose->steps > 0 &&
+                   answer->result.mix.tools[i].tool == MW_TOOL_SYRINGE) {
+            print_text("  %d graduations", dose->steps);
         }
     } else if (mix_has_batch(answer)) {
         print_text(" %8s %8s",

@@ -44,8 +44,9 @@ enum mw_status mw_mix_gather(const struct mw_network *network,
     if (count == 0 || count > MW_MIX_OILS_MAX) {
         return MW_ERR_BUDGET;
     }
-    *oils = (struct mw_mix_oils){
-        .network = network, .count = count, .exact = method};
+    oils->network = network;
+    oils->count = count;
+    oils->exact = method;
     memcpy(oils->nodes, nodes, count * sizeof nodes[0]);
     enum mw_status status = find_oils(oils);
     if (status == MW_OK) {
