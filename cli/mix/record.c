@@ -6,6 +6,7 @@
 
 #include "mix/mix.h"
 #include "parse/number.h"
+#include "store/journal.h"
 #include "store/recipe.h"
 #include "util/format.h"
 #include "util/xalloc.h"
@@ -140,6 +141,21 @@ static enum exit_code retire_topped_up(const struct mix_request *request,
     return code;
 }
 
+/* a bottle that is topped up is filled anew */
+static enum exit_code insert_fill(const struct mix_request *request,
+                                  const struct bottle *bottle,
+                                  struct stock *stock, struct error *error)
+{
+    struct fill fill = {.bottle = bottle->id};
+    size_t i = topped_up(request);
+    if (i == request->count) {
+        return EXIT_DONE;
+    }
+    fill.previous = request->refs[i].id;
+    snprintf(fill.made, DATE_LENGTH, "%s", bottle->added);
+    return fill_insert(stock, &fill, error);
+}
+
 /* the new bottle; its label is the calculated viscosity and its uncertainty */
 static enum exit_code insert_bottle(const struct mix_request *request,
                                     const struct mix_answer *answer,
@@ -162,6 +178,9 @@ static enum exit_code insert_bottle(const struct mix_request *request,
             EXIT_DONE &&
         (code = bottle_estimate(&bottle, error)) == EXIT_DONE) {
         code = bottle_insert(stock, &bottle, error);
+    }
+    if (code == EXIT_DONE) {
+        code = insert_fill(request, &bottle, stock, error);
     }
     *id = bottle.id;
     bottle_free(&bottle);

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "mix/mix.h"
+#include "oils/volume.h"
 #include "parse/amount.h"
 #include "parse/number.h"
 #include "util/format.h"
@@ -198,10 +199,7 @@ static enum exit_code explain(const struct mix_request *request,
     size_t fault = answer->result.mix.fault;
     switch (status) {
     case MW_ERR_DROP:
-        return refuse(error,
-                      "how large is a drop of %.*s? weigh 50, then midweight "
-                      "stock set NAME --drops 50=0.62g",
-                      QUOTED, request->refs[fault].name);
+        return refuse_drop(request->refs[fault].name, error);
     case MW_ERR_UNKNOWNS:
         return refuse_unknowns(request, error);
     case MW_ERR_AMOUNT:

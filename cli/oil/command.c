@@ -7,10 +7,11 @@
 #include "oil/command.h"
 #include "oil/compare.h"
 #include "oil/print.h"
+#include "oils/volume.h"
 #include "parse/number.h"
 #include "parse/viscosity.h"
 
-enum { AT, TABLE, IN, THERMOMETER, FAMILY, DENSITY, CSV };
+enum { AT, TABLE, IN, AMOUNT, THERMOMETER, FAMILY, DENSITY, CSV };
 
 static const struct command_option options[] = {
     OPTION(AT, "at", "T",
@@ -19,6 +20,8 @@ static const struct command_option options[] = {
     OPTION(IN, "in", "UNIT",
            "Print one number alone, in mm2/s, St, m2/s, mPa.s, "
            "Pa.s, P or SUS"),
+    OPTION(AMOUNT, "amount", "AMOUNT",
+           "Say what 0.3ml, 0.3g or 12drops of it are in ml, g and drops"),
     OPTION(THERMOMETER, "thermometer", "K",
            "Allow for this error of the thermometer (default +-1 degree)"),
     OPTION(FAMILY, "family", "FAMILY", "Take the oil as silicone or mineral"),
@@ -101,6 +104,7 @@ static enum exit_code read_question(const struct args *args,
         return code;
     }
     question->explain = args->explain;
+    question->amount = args->value[AMOUNT];
     question->temperature = question->ref.oil.points[0].temperature;
     if (args->value[AT] &&
         (code = parse_temperature(args->value[AT], &question->temperature,
@@ -171,6 +175,13 @@ static enum exit_code solve(const struct oil_question *question,
                          error)) != EXIT_DONE) {
         return code;
     }
+    answer->ml = NAN;
+    if (question->amount &&
+        (code = read_volume(question->amount, &question->ref,
+                            question->temperature, &answer->ml, error)) !=
+            EXIT_DONE) {
+        return code;
+    }
     find_uncertainty(question, answer);
     if (question->one_unit &&
         !oil_in_unit(&answer->state, question->unit, &answer->in_unit)) {
@@ -219,8 +230,10 @@ static enum exit_code compare(const struct args *args, struct error *error)
 {
     struct oil_defaults defaults;
     double thermometer;
-    if (args->value[TABLE] || args->value[IN] || args->value[CSV]) {
-        return refuse(error, "--table, --csv and --in are for one oil");
+    if (args->value[TABLE] || args->value[IN] || args->value[CSV] ||
+        args->value[AMOUNT]) {
+        return refuse(error,
+                      "--table, --csv, --in and --amount are for one oil");
     }
     enum exit_code code = parse_oil_defaults(
         args->value[FAMILY], args->value[DENSITY], &defaults, error);

@@ -172,6 +172,26 @@ static void explain(const struct oil_question *question,
     print_text("\n");
 }
 
+static void print_amount(const struct oil_question *question,
+                         const struct oil_answer *answer)
+{
+    char ml[FORMAT_LENGTH], g[FORMAT_LENGTH], drops[FORMAT_LENGTH + 20] = "";
+    char name[TRUNCATED_LENGTH];
+    double count = answer->ml / question->ref.drop_ml;
+    if (isnan(answer->ml)) {
+        return;
+    }
+    if (isfinite(count)) {
+        snprintf(drops, sizeof drops, ", %.*f drops", count < 10 ? 1 : 0,
+                 count);
+    }
+    print_wrapped(
+        "%s ml of %s at %.6g C are %s g%s.",
+        format_significant(answer->ml, 3, ml),
+        truncate_columns(question->ref.name, 22, name), question->temperature,
+        format_significant(answer->ml * answer->state.density, 3, g), drops);
+}
+
 void oil_print(const struct oil_question *question,
                const struct oil_answer *answer)
 {
@@ -179,6 +199,7 @@ void oil_print(const struct oil_question *question,
         print_one(answer);
         return;
     }
+    print_amount(question, answer);
     print_headline(question, answer);
     if (question->table.rows > 0) {
         print_text("\n");
@@ -248,6 +269,17 @@ static json_t *json_at(const struct oil_question *question,
     return at;
 }
 
+static json_t *json_amount(const struct oil_question *question,
+                           const struct oil_answer *answer)
+{
+    return isnan(answer->ml)
+               ? json_null()
+               : json_pack(
+                     "{s:o, s:o, s:o}", "volume_ml", json_number(answer->ml),
+                     "mass_g", json_number(answer->ml * answer->state.density),
+                     "drops", json_number(answer->ml / question->ref.drop_ml));
+}
+
 static json_t *json_table(const struct oil_question *question)
 {
     json_t *table = json_array();
@@ -294,13 +326,14 @@ enum exit_code oil_print_json(const struct oil_question *question,
 {
     return print_json(
         "oil",
-        json_pack("{s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "name",
+        json_pack("{s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "name",
                   question->ref.name, "family",
                   mw_family_name(question->ref.oil.family), "points",
                   json_points(&question->ref.oil), "at",
                   json_at(question, answer), "in", json_one(question, answer),
-                  "table", json_table(question), "classes",
-                  json_classes(answer), "residuals", json_fit(&answer->fit),
-                  "warnings", json_warnings(answer->state.warnings)),
+                  "amount", json_amount(question, answer), "table",
+                  json_table(question), "classes", json_classes(answer),
+                  "residuals", json_fit(&answer->fit), "warnings",
+                  json_warnings(answer->state.warnings)),
         error);
 }

@@ -21,7 +21,8 @@ struct oil_question {
     double thermometer;             /* K: limits of its reading */
     struct temperature_range table; /* no rows: no table */
     bool explain;
-    bool fahrenheit; /* the temperature was written so */
+    bool fahrenheit;    /* the temperature was written so */
+    const char *amount; /* as written; NULL: none is asked about */
     bool one_unit;
     enum mw_viscosity_unit unit; /* when one_unit */
 };
@@ -30,6 +31,7 @@ struct oil_answer {
     struct mw_oil_state state;
     struct oils_uncertainty uncertainty;
     double in_unit; /* when one_unit */
+    double ml;      /* of the amount; NaN: none */
     int iso_vg;     /* 0 for none */
     int sae_j300;   /* 0 for none */
     struct fit fit;

@@ -213,13 +213,29 @@ static char most_frequent_separator(const char *text, size_t size)
     return separators[best];
 }
 
+/* the bytes of a first line that names the separator, such as "sep=;" */
+static size_t named_separator(const char *text, size_t size, char *separator)
+{
+    if (size < 6 || memcmp(text, "sep=", 4) != 0) {
+        return 0;
+    }
+    size_t end = text[5] == '\r' ? 6 : 5;
+    if (end == size || text[end] != '\n') {
+        return 0;
+    }
+    *separator = text[4];
+    return end + 1;
+}
+
 /* byte by byte, so that the line of every row is known */
 static void parse(struct reading *reading, struct csv_parser *parser,
                   const char *text, size_t size)
 {
-    csv_set_delim(parser, (unsigned char)most_frequent_separator(text, size));
-    reading->line = 1;
-    for (size_t i = 0; i < size; i++) {
+    char separator = most_frequent_separator(text, size);
+    size_t start = named_separator(text, size, &separator);
+    csv_set_delim(parser, (unsigned char)separator);
+    reading->line = start > 0 ? 2 : 1;
+    for (size_t i = start; i < size; i++) {
         if (reading->code != EXIT_DONE) {
             return;
         }

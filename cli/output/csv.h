@@ -58,7 +58,8 @@ void csv_unload(struct csv_text *csv);
 
 /**
  * Take a CSV file row by row. The separator is the one that the first line has
- * most of: comma, semicolon or tab; a byte-order mark and CRLF are fine.
+ * most of: comma, semicolon or tab, or the one that a first line "sep=;" names;
+ * a byte-order mark and CRLF are fine.
  *
  * Given: take     called for every row that is not empty
  *        context  handed to take

@@ -172,7 +172,7 @@ enum exit_code parse_g(const char *text, double *g, struct error *error)
     return parse_kind(text, MW_AMOUNT_G, "g", g, error);
 }
 
-enum exit_code parse_drops(const char *text, double *count, struct amount *mass,
+enum exit_code parse_drops(const char *text, double *count, struct amount *all,
                            struct error *error)
 {
     const char *at = text;
@@ -182,12 +182,19 @@ enum exit_code parse_drops(const char *text, double *count, struct amount *mass,
     }
     if (*at != '=' || !(*count > 0)) {
         return refuse(error,
-                      "\"%.*s\" is not COUNT=MASS; weigh 50 drops and write "
-                      "50=0.62g",
+                      "\"%.*s\" is not COUNT=AMOUNT; weigh 50 drops and write "
+                      "50=0.62g, or 50=0.65ml",
                       QUOTED, text);
     }
-    mass->kind = MW_AMOUNT_G;
-    return parse_g(at + 1, &mass->value, error);
+    if ((code = parse_amount(at + 1, all, error)) != EXIT_DONE) {
+        return code;
+    }
+    if (all->kind == MW_AMOUNT_PARTS) {
+        all->kind = MW_AMOUNT_G;
+    }
+    return all->kind == MW_AMOUNT_G || all->kind == MW_AMOUNT_ML
+               ? EXIT_DONE
+               : refuse(error, "%.*s is not in g or ml", QUOTED, at + 1);
 }
 
 enum exit_code parse_density(const char *text, double *density,

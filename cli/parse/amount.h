@@ -41,8 +41,9 @@ enum exit_code parse_batch(const char *text, double *count, struct amount *each,
 enum exit_code batch_in_ml(struct amount *each, double drop_ml,
                            struct error *error);
 
-/** Drops that were weighed, COUNT=MASS such as 50=0.62g. */
-enum exit_code parse_drops(const char *text, double *count, struct amount *mass,
+/** Drops that were measured together, such as 50=0.62g (a bare number is g) or
+ * 50=0.65ml. */
+enum exit_code parse_drops(const char *text, double *count, struct amount *all,
                            struct error *error);
 
 /** A volume in ml, above zero; the unit may be left out. */

@@ -2,15 +2,17 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "exchange/commands.h"
 #include "stock/command.h"
 #include "stock/commands.h"
 
 /* clang-format off: a line for each */
 static const struct command *const commands[] = {
-    &command_stock_list,   &command_stock_show,   &command_stock_add,
-    &command_stock_set,    &command_stock_remove, &command_stock_reading,
-    &command_stock_log,    &command_stock_undo,   &command_stock_import,
-    &command_stock_export, &command_stock_plan,   NULL,
+    &command_stock_list,   &command_stock_show,    &command_stock_add,
+    &command_stock_set,    &command_stock_use,     &command_stock_refill,
+    &command_stock_remove, &command_stock_reading, &command_stock_log,
+    &command_stock_undo,   &command_stock_redo,    &command_stock_import,
+    &command_stock_export, &command_stock_plan,    NULL,
 };
 /* clang-format on */
 

@@ -14,7 +14,8 @@ extern const struct command command_stock_show;
 extern const struct command command_stock_log;
 extern const struct command command_stock_plan;
 extern const struct command command_stock_undo;
-extern const struct command command_stock_import;
-extern const struct command command_stock_export;
+extern const struct command command_stock_redo;
+extern const struct command command_stock_use;
+extern const struct command command_stock_refill;
 
 #endif

@@ -3,132 +3,19 @@
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 #include <strings.h>
 
+#include "oils/best.h"
 #include "output/text.h"
-#include "parse/amount.h"
 #include "parse/number.h"
 #include "parse/oil_spec.h"
-#include "stock/bottle_json.h"
 #include "stock/commands.h"
+#include "stock/details.h"
 #include "store/bottle.h"
 #include "store/stock.h"
 #include "util/format.h"
 #include "util/xalloc.h"
-
-/* options that add and set share, in this order */
-enum { FAMILY, TOLERANCE, DENSITY, LEFT, DROPS, NOTE, NAME, VISCOSITY };
-
-#define BOTTLE_OPTIONS                                                         \
-    OPTION(FAMILY, "family", "FAMILY", "Take the oil as silicone or mineral"), \
-        OPTION(TOLERANCE, "tolerance", "PERCENT",                              \
-               "Allow the label this tolerance (default 5 %, over 1000 mm2/s " \
-               "10 %)"),                                                       \
-        OPTION(                                                                \
-            DENSITY, "density", "D",                                           \
-            "Take this density in g/ml (silicone at 25 C, mineral at 15 C)"),  \
-        OPTION(LEFT, "left", "AMOUNT", "Keep how much is left: 31ml or 30g"),  \
-        OPTION(DROPS, "drops", "COUNT=MASS",                                   \
-               "Find the size of a drop from drops weighed: 50=0.62g"),        \
-        OPTION(NOTE, "note", "TEXT", "Keep a note on the bottle")
-
-/* -- What the options say of a bottle ---------------------------------- */
-
-static enum exit_code read_left(const char *text, struct bottle *bottle,
-                                struct error *error)
-{
-    struct amount amount;
-    double density;
-    enum exit_code code = parse_left(text, &amount, error);
-    if (code != EXIT_DONE) {
-        return code;
-    }
-    bottle->left_ml = amount.value;
-    if (amount.kind == MW_AMOUNT_G) {
-        enum mw_status status = mw_oil_density(
-            &bottle->label, mw_family_density_t(bottle->label.family), &density,
-            NULL);
-        if (status == MW_OK) {
-            status = mw_dose_volume(amount.value, density, &bottle->left_ml);
-        }
-        if (status != MW_OK) {
-            return refuse(error, "%s; write --left in ml",
-                          mw_status_text(status));
-        }
-    }
-    return EXIT_DONE;
-}
-
-/* the drop of a bottle from drops that were weighed, such as 50=0.62g */
-static enum exit_code read_drops(const char *text, struct bottle *bottle,
-                                 struct error *error)
-{
-    double count, density;
-    struct amount mass;
-    enum exit_code code = parse_drops(text, &count, &mass, error);
-    if (code != EXIT_DONE) {
-        return code;
-    }
-    enum mw_status status = mw_oil_density(
-        &bottle->label, mw_family_density_t(bottle->label.family), &density,
-        NULL);
-    if (status == MW_OK) {
-        status = mw_drop_volume(count, mass.value, density, &bottle->drop_ml);
-    }
-    return status == MW_OK
-               ? EXIT_DONE
-               : refuse(error, "--drops: %s", mw_status_text(status));
-}
-
-static enum exit_code read_details(const struct args *args,
-                                   struct bottle *bottle, struct error *error)
-{
-    enum exit_code code = EXIT_DONE;
-    const char *const *value = args->value;
-    if (value[TOLERANCE] &&
-        (code = parse_percent(value[TOLERANCE], &bottle->tolerance, error)) !=
-            EXIT_DONE) {
-        return code;
-    }
-    if (!(bottle->tolerance > 0)) {
-        return refuse(error,
-                      "a label is never exact; give a tolerance above zero");
-    }
-    if (value[LEFT] &&
-        (code = read_left(value[LEFT], bottle, error)) != EXIT_DONE) {
-        return code;
-    }
-    if (value[DROPS] &&
-        (code = read_drops(value[DROPS], bottle, error)) != EXIT_DONE) {
-        return code;
-    }
-    if (value[NOTE]) {
-        code = check_text(value[NOTE], error);
-        if (code != EXIT_DONE) {
-            return code;
-        }
-        free(bottle->note);
-        bottle->note = xstrdup(value[NOTE]);
-    }
-    return bottle_estimate(bottle, error);
-}
-
-static enum exit_code print_bottle(const struct args *args, const char *what,
-                                   const char *done,
-                                   const struct bottle *bottle,
-                                   struct error *error)
-{
-    char viscosity[FORMAT_LENGTH];
-    if (args->json) {
-        return print_change_json(done, bottle->name, bottle, NAN, NAN, error);
-    }
-    const struct mw_oil *oil = &bottle->best.oil;
-    print_wrapped("%s %s: %s mm2/s at %.6g C, +-%.1f %%.", what, bottle->name,
-                  format_significant(oil->points[0].viscosity, 3, viscosity),
-                  oil->points[0].temperature,
-                  100 * MW_COVERAGE * bottle->best.uncertainty);
-    return EXIT_DONE;
-}
 
 /* -- add --------------------------------------------------------------- */
 
@@ -146,8 +33,9 @@ static enum exit_code read_new_bottle(const struct args *args,
                       "stock add Elm 350");
     }
     if ((code = check_name(args->argument[0], error)) != EXIT_DONE ||
-        (code = parse_oil_defaults(args->value[FAMILY], args->value[DENSITY],
-                                   &defaults, error)) != EXIT_DONE ||
+        (code = parse_oil_defaults(args->value[DETAIL_FAMILY],
+                                   args->value[DETAIL_DENSITY], &defaults,
+                                   error)) != EXIT_DONE ||
         (code = parse_oil(args->argument[1], &defaults, &bottle->label,
                           error)) != EXIT_DONE) {
         return code;
@@ -158,7 +46,7 @@ static enum exit_code read_new_bottle(const struct args *args,
     bottle->drop_ml = NAN;
     bottle->tolerance = mw_usual_tolerance(bottle->label.points[0].viscosity);
     code = parse_date(NULL, bottle->added, error);
-    return code == EXIT_DONE ? read_details(args, bottle, error) : code;
+    return code == EXIT_DONE ? details_read(args, bottle, error) : code;
 }
 
 static enum exit_code run_add(const struct args *args, struct error *error)
@@ -175,7 +63,7 @@ static enum exit_code run_add(const struct args *args, struct error *error)
         }
         stock_close(&stock);
         if (code == EXIT_DONE) {
-            code = print_bottle(args, "Added", "added", &bottle, error);
+            code = details_print(args, "Added", "added", &bottle, error);
         }
     }
     bottle_free(&bottle);
@@ -195,6 +83,8 @@ const struct command command_stock_add = {
 };
 
 /* -- set --------------------------------------------------------------- */
+
+enum { NAME = DETAILS, VISCOSITY, SET_OPTIONS };
 
 static const struct command_option set_options[] = {
     BOTTLE_OPTIONS,
@@ -216,7 +106,7 @@ static enum exit_code read_new_points(const struct args *args,
         EXIT_DONE) {
         return code;
     }
-    return args->value[FAMILY] || label->count == 1 ||
+    return args->value[DETAIL_FAMILY] || label->count == 1 ||
                    mw_family_from_points(label->points, label->count, &found) !=
                        MW_OK ||
                    found == label->family
@@ -235,8 +125,9 @@ static enum exit_code read_label(const struct args *args, struct bottle *bottle,
 {
     struct oil_defaults defaults;
     const struct mw_oil was = bottle->label;
-    enum exit_code code = parse_oil_defaults(
-        args->value[FAMILY], args->value[DENSITY], &defaults, error);
+    enum exit_code code =
+        parse_oil_defaults(args->value[DETAIL_FAMILY],
+                           args->value[DETAIL_DENSITY], &defaults, error);
     if (code != EXIT_DONE) {
         return code;
     }
@@ -295,32 +186,92 @@ static enum exit_code change_bottle(const struct args *args,
             EXIT_DONE ||
         (code = read_label(args, bottle, error)) != EXIT_DONE ||
         (code = read_new_name(args, stock, bottle, error)) != EXIT_DONE ||
-        (code = read_details(args, bottle, error)) != EXIT_DONE) {
+        (code = details_read(args, bottle, error)) != EXIT_DONE) {
         return code;
     }
     return bottle_update(stock, bottle, error);
 }
 
+static bool sets_anything(const struct args *args)
+{
+    bool any = false;
+    for (size_t i = 0; i < SET_OPTIONS; i++) {
+        any = any || args->value[i];
+    }
+    return any;
+}
+
+/* "31.0 ml", or that it is not known */
+static const char *ml_text(double ml, char text[FORMAT_LENGTH])
+{
+    char number[FORMAT_LENGTH];
+    snprintf(text, FORMAT_LENGTH, isnan(ml) ? "not known" : "%s ml",
+             format_significant(ml, 3, number));
+    return text;
+}
+
+static void print_ml(const char *title, double was, double is)
+{
+    char one[FORMAT_LENGTH], other[FORMAT_LENGTH];
+    if (was != is && !(isnan(was) && isnan(is))) {
+        print_text("  %-10s %s, was %s\n", title, ml_text(is, one),
+                   ml_text(was, other));
+    }
+}
+
+/* what was, and what is */
+static void print_changes(const struct bottle *was, const struct bottle *is)
+{
+    print_ml("left", was->left_ml, is->left_ml);
+    print_ml("drop", was->drop_ml, is->drop_ml);
+    if (strcmp(was->name, is->name) != 0) {
+        print_text("  %-10s %s, was %s\n", "name", is->name, was->name);
+    }
+    if (was->tolerance != is->tolerance) {
+        print_text("  %-10s %.2g %%, was %.2g %%\n", "tolerance",
+                   100 * is->tolerance, 100 * was->tolerance);
+    }
+    if (was->label.points[0].viscosity != is->label.points[0].viscosity) {
+        char one[FORMAT_LENGTH], other[FORMAT_LENGTH];
+        print_text("  %-10s %s mm2/s, was %s\n", "label",
+                   format_compact(is->label.points[0].viscosity, one),
+                   format_compact(was->label.points[0].viscosity, other));
+    }
+    if (strcmp(was->note, is->note) != 0) {
+        print_text("  %-10s \"%s\", was \"%s\"\n", "note", is->note, was->note);
+    }
+}
+
 static enum exit_code run_set(const struct args *args, struct error *error)
 {
     enum exit_code code = EXIT_DONE;
-    struct bottle bottle = {0};
+    struct bottle bottle = {0}, was = {0};
     struct stock stock;
     char what[QUOTED * 4];
-    if (args->count != 1) {
-        return refuse(error,
-                      "which bottle? try midweight stock set Elm --left 25ml");
+    if (args->count != 1 || !sets_anything(args)) {
+        return refuse(error, args->count != 1
+                                 ? "which bottle? try midweight stock set "
+                                   "Elm --left 25ml"
+                                 : "what is to be set? try midweight "
+                                   "stock set Elm --left 25ml");
     }
     if ((code = stock_begin_existing(&stock, args->stock, error)) ==
             EXIT_DONE &&
-        (code = change_bottle(args, &stock, &bottle, error)) == EXIT_DONE) {
+        (code = bottle_load(&stock, args->argument[0], &was, error)) ==
+            EXIT_DONE &&
+        (code = change_bottle(args, &stock, &bottle, error)) == EXIT_DONE &&
+        (code = bottle_adjust(&stock, &bottle, error)) == EXIT_DONE) {
         snprintf(what, sizeof what, "set %s", bottle.name);
         code = stock_commit(&stock, what, error);
     }
     stock_close(&stock);
     if (code == EXIT_DONE) {
-        code = print_bottle(args, "Changed", "changed", &bottle, error);
+        code = details_print(args, "Changed", "changed", &bottle, error);
     }
+    if (code == EXIT_DONE && !args->json) {
+        print_changes(&was, &bottle);
+    }
+    bottle_free(&was);
     bottle_free(&bottle);
     return code;
 }

@@ -5,12 +5,12 @@
 #include <stdlib.h>
 
 #include "oils/best.h"
+#include "oils/bottle_json.h"
 #include "oils/outlier.h"
 #include "output/csv.h"
 #include "output/json.h"
 #include "output/text.h"
 #include "parse/number.h"
-#include "stock/bottle_json.h"
 #include "stock/commands.h"
 #include "store/bottle.h"
 #include "store/stock.h"

@@ -4,11 +4,11 @@
 #include <stdio.h>
 
 #include "oils/best.h"
+#include "oils/bottle_json.h"
 #include "oils/reading.h"
 #include "parse/amount.h"
 #include "parse/number.h"
 #include "parse/viscosity.h"
-#include "stock/bottle_json.h"
 #include "stock/commands.h"
 #include "store/stock.h"
 

@@ -1,18 +1,18 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* stock remove and undo: taking away, and taking back */
+/* stock remove: a bottle, or what is damaged */
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
+#include "oils/bottle_json.h"
 #include "output/text.h"
 #include "parse/number.h"
-#include "stock/bottle_json.h"
 #include "stock/commands.h"
 #include "store/bottle.h"
 #include "store/cup.h"
+#include "store/journal.h"
 #include "store/recipe.h"
 #include "store/stock.h"
-#include "store/undo.h"
 
 enum { FORCE, DAMAGED };
 
@@ -98,7 +98,18 @@ static enum exit_code delete_recipes_of(struct stock *stock,
                                      " (SELECT reading FROM source"
                                      " WHERE reference = ?)");
     sqlite3_bind_int64(statement, 1, parent);
+    if ((code = stock_run(stock, statement, error)) != EXIT_DONE) {
+        return code;
+    }
+    statement = stock_prepare(stock, "DELETE FROM fill WHERE previous = ?");
+    sqlite3_bind_int64(statement, 1, parent);
     return stock_run(stock, statement, error);
+}
+
+/* the tables whose rows have the number of their bottle */
+static bool is_keyed_by_bottle(const char *table)
+{
+    return strcmp(table, "mix") == 0 || strcmp(table, "fill") == 0;
 }
 
 static enum exit_code delete_row(struct stock *stock,
@@ -113,10 +124,19 @@ static enum exit_code delete_row(struct stock *stock,
         }
     }
     snprintf(sql, sizeof sql, "DELETE FROM %s WHERE %s = ?", row->table,
-             strcmp(row->table, "mix") == 0 ? "bottle" : "id");
+             is_keyed_by_bottle(row->table) ? "bottle" : "id");
     sqlite3_stmt *statement = stock_prepare(stock, sql);
     sqlite3_bind_int64(statement, 1, row->id);
     return stock_run(stock, statement, error);
+}
+
+static enum exit_code find_damaged_journal(struct stock *stock,
+                                           struct error *error)
+{
+    struct journal journal;
+    enum exit_code code = journal_load(stock, &journal, error);
+    journal_free(&journal);
+    return code;
 }
 
 /* what reading the whole stock sets aside */
@@ -127,7 +147,8 @@ static enum exit_code delete_damaged(struct stock *stock, struct error *error)
     bottles_free(&bottles);
     if (code != EXIT_DONE ||
         (code = recipes_each(stock, ignore_recipe, NULL, error)) != EXIT_DONE ||
-        (code = own_cups_each(stock, ignore_cup, NULL, error)) != EXIT_DONE) {
+        (code = own_cups_each(stock, ignore_cup, NULL, error)) != EXIT_DONE ||
+        (code = find_damaged_journal(stock, error)) != EXIT_DONE) {
         return code;
     }
     for (size_t i = 0; i < stock->damage_count && code == EXIT_DONE; i++) {
@@ -150,7 +171,8 @@ static enum exit_code remove_damaged(const struct args *args,
                       "--damaged stands alone; \"%.*s\" is one word too many",
                       QUOTED, args->argument[0]);
     }
-    if ((code = stock_begin_undo(&stock, args->stock, error)) == EXIT_DONE &&
+    if ((code = stock_begin_unwatched(&stock, args->stock, error)) ==
+            EXIT_DONE &&
         stock.db && (code = delete_damaged(&stock, error)) == EXIT_DONE) {
         count = stock.damage_count;
         code = stock_commit(&stock, NULL, error);
@@ -207,33 +229,4 @@ const struct command command_stock_remove = {
     .arguments = "NAME",
     .options = remove_options,
     .run = run_remove,
-};
-
-static enum exit_code run_undo(const struct args *args, struct error *error)
-{
-    enum exit_code code = EXIT_DONE;
-    struct stock stock;
-    char what[QUOTED * 4];
-    if (args->count != 0) {
-        return refuse(error,
-                      "undo takes back the last change and nothing else");
-    }
-    if ((code = stock_begin_undo(&stock, args->stock, error)) == EXIT_DONE &&
-        (code = stock_undo(&stock, what, sizeof what, error)) == EXIT_DONE) {
-        code = stock_commit(&stock, NULL, error);
-    }
-    stock_close(&stock);
-    if (code == EXIT_DONE && args->json) {
-        code = print_change_json("undone", what, NULL, NAN, NAN, error);
-    } else if (code == EXIT_DONE) {
-        print_wrapped("Undone: %s.", what);
-    }
-    return code;
-}
-
-const struct command command_stock_undo = {
-    .name = "stock undo",
-    .summary = "undo the last change; repeat to go further back",
-    .examples = "  midweight stock undo\n",
-    .run = run_undo,
 };

@@ -5,12 +5,13 @@
 #include <stdlib.h>
 
 #include "oils/best.h"
+#include "oils/bottle_json.h"
 #include "oils/network.h"
 #include "oils/outlier.h"
 #include "output/text.h"
-#include "stock/bottle_json.h"
 #include "stock/commands.h"
 #include "store/bottle.h"
+#include "store/journal.h"
 #include "store/recipe.h"
 #include "util/format.h"
 #include "util/xalloc.h"
@@ -19,6 +20,7 @@
 struct shown {
     struct bottle bottle;
     struct recipe recipe;
+    struct journal journal; /* of all bottles */
     enum mw_agreement label;
     enum mw_agreement *readings;
 };
@@ -87,6 +89,28 @@ static void print_recipe(const struct recipe *recipe)
     }
 }
 
+/* what was taken from it, and what it was before */
+static void print_journal(const struct shown *shown)
+{
+    const struct journal *journal = &shown->journal;
+    char ml[FORMAT_LENGTH];
+    for (size_t i = 0; i < journal->use_count; i++) {
+        const struct use *use = &journal->uses[i];
+        if (use->bottle == shown->bottle.id) {
+            print_text("  %-10s %s ml; %s%s%s\n", "used",
+                       format_significant(use->volume_ml, 3, ml), use->made,
+                       *use->note ? ", " : "", use->note);
+        }
+    }
+    for (size_t i = 0; i < journal->fill_count; i++) {
+        const struct fill *fill = &journal->fills[i];
+        if (fill->bottle == shown->bottle.id) {
+            print_text("  %-10s %s; %s\n", "before", fill->previous_name,
+                       fill->made);
+        }
+    }
+}
+
 static void print_rest(const struct bottle *bottle)
 {
     char ml[FORMAT_LENGTH];
@@ -113,6 +137,7 @@ static void print_shown(const struct shown *shown)
         print_reading(shown, i);
     }
     print_recipe(&shown->recipe);
+    print_journal(shown);
     print_rest(bottle);
     print_text("\n");
     if (bottle->reading_count > 0) {
@@ -137,6 +162,19 @@ static enum exit_code print_as_json(const struct shown *shown,
     json_set(json, "recipe",
              shown->recipe.count > 0 ? json_recipe(&shown->recipe)
                                      : json_null());
+    json_t *uses = json_array(), *fills = json_array();
+    for (size_t i = 0; i < shown->journal.use_count; i++) {
+        if (shown->journal.uses[i].bottle == shown->bottle.id) {
+            json_append(uses, json_use(&shown->journal.uses[i]));
+        }
+    }
+    for (size_t i = 0; i < shown->journal.fill_count; i++) {
+        if (shown->journal.fills[i].bottle == shown->bottle.id) {
+            json_append(fills, json_fill(&shown->journal.fills[i]));
+        }
+    }
+    json_set(json, "uses", uses);
+    json_set(json, "fills", fills);
     return print_json("stock-show", json, error);
 }
 
@@ -195,7 +233,9 @@ static enum exit_code load(struct stock *stock, const char *name,
         (code = adjust(stock, shown, error)) != EXIT_DONE) {
         return code;
     }
-    return recipe_load(stock, shown->bottle.id, &shown->recipe, error);
+    code = recipe_load(stock, shown->bottle.id, &shown->recipe, error);
+    return code == EXIT_DONE ? journal_load(stock, &shown->journal, error)
+                             : code;
 }
 
 static enum exit_code run(const struct args *args, struct error *error)
@@ -217,13 +257,14 @@ static enum exit_code run(const struct args *args, struct error *error)
     }
     free(shown.readings);
     recipe_free(&shown.recipe);
+    journal_free(&shown.journal);
     bottle_free(&shown.bottle);
     return code;
 }
 
 const struct command command_stock_show = {
     .name = "stock show",
-    .summary = "one bottle: its label, readings and recipe",
+    .summary = "one bottle: its label, readings, recipe and uses",
     .examples = "  midweight stock show Elm\n"
                 "  midweight stock show Elm --json\n",
     .arguments = "NAME",

@@ -170,6 +170,44 @@ const struct stock_object stock_objects[] = {
      " PRIMARY KEY(change, mix)"
      ") STRICT, WITHOUT ROWID"},
 
+    {"use", 5, 0,
+     "CREATE TABLE use(" /* oil that was taken for something else than a mix */
+     " id INTEGER PRIMARY KEY,"
+     " bottle INTEGER NOT NULL REFERENCES bottle(id) ON DELETE CASCADE,"
+     " volume_ml REAL NOT NULL CHECK(volume_ml > 0),"
+     " note TEXT NOT NULL DEFAULT '',"
+     " made TEXT NOT NULL CHECK(made LIKE '____-__-__')"
+     ") STRICT"},
+
+    {"use_bottle", 5, 0, "CREATE INDEX use_bottle ON use(bottle)"},
+
+    {"fill", 5, 0,
+     "CREATE TABLE fill(" /* what a bottle was before it was filled again */
+     " bottle INTEGER PRIMARY KEY REFERENCES bottle(id) ON DELETE CASCADE,"
+     " previous INTEGER NOT NULL REFERENCES bottle(id) ON DELETE RESTRICT,"
+     " made TEXT NOT NULL CHECK(made LIKE '____-__-__')"
+     ") STRICT"},
+
+    {"fill_previous", 5, 0, "CREATE INDEX fill_previous ON fill(previous)"},
+
+    {"undo_use", 5, 0,
+     "CREATE TABLE undo_use(" UNDO_COLUMNS " id INTEGER NOT NULL,"
+     " bottle INTEGER, volume_ml REAL, note TEXT, made TEXT,"
+     " PRIMARY KEY(change, id)"
+     ") STRICT, WITHOUT ROWID"},
+
+    {"undo_fill", 5, 0,
+     "CREATE TABLE undo_fill(" UNDO_COLUMNS " bottle INTEGER NOT NULL,"
+     " previous INTEGER, made TEXT,"
+     " PRIMARY KEY(change, bottle)"
+     ") STRICT, WITHOUT ROWID"},
+
+    /* changes that bring back what was undone */
+    {"redo", 5, 0,
+     "CREATE TABLE redo("
+     " change INTEGER PRIMARY KEY REFERENCES change(id) ON DELETE CASCADE"
+     ") STRICT"},
+
     {NULL, 0, 0, NULL},
 };
 
@@ -191,6 +229,8 @@ const struct stock_table stock_tables[] = {
      {"reading", "instrument", "random", "systematic", "thermometer",
       "reference", "reference_viscosity"}},
     {"dose", 1, {"mix", "ml"}},
+    {"use", 1, {"id", "bottle", "volume_ml", "note", "made"}},
+    {"fill", 1, {"bottle", "previous", "made"}},
     {NULL, 0, {NULL}},
 };
 

@@ -168,13 +168,13 @@ enum exit_code stock_begin(struct stock *stock, const char *file,
 enum exit_code stock_begin_existing(struct stock *stock, const char *file,
                                     struct error *error)
 {
-    enum exit_code code = stock_begin_undo(stock, file, error);
+    enum exit_code code = stock_begin_unwatched(stock, file, error);
     return code == EXIT_DONE && stock->db ? stock_undo_watch(stock, error)
                                           : code;
 }
 
-enum exit_code stock_begin_undo(struct stock *stock, const char *file,
-                                struct error *error)
+enum exit_code stock_begin_unwatched(struct stock *stock, const char *file,
+                                     struct error *error)
 {
     enum exit_code code = find(stock, file, error);
     return code == EXIT_DONE && is_there(stock) ? begin(stock, false, error)

@@ -59,16 +59,16 @@ enum exit_code stock_begin(struct stock *stock, const char *file,
 enum exit_code stock_begin_existing(struct stock *stock, const char *file,
                                     struct error *error);
 
-/** The same for undo, whose changes are not kept for another undo. */
-enum exit_code stock_begin_undo(struct stock *stock, const char *file,
-                                struct error *error);
+/** The same for changes that cannot be undone. */
+enum exit_code stock_begin_unwatched(struct stock *stock, const char *file,
+                                     struct error *error);
 
 /**
  * Make the command's changes last, all or nothing. Print what was done after
  * it: nothing is announced before it lasts.
  *
- * Given: what  a line for the list of changes, such as "add Elm"; NULL after
- *              an undo
+ * Given: what  a line for the list of changes, such as "add Elm"; NULL where
+ *              undo and redo keep it, or nothing does
  */
 enum exit_code stock_commit(struct stock *stock, const char *what,
                             struct error *error);

@@ -91,8 +91,10 @@ static enum exit_code find_empty(struct stock *stock, sqlite3_int64 change,
     return code;
 }
 
-enum exit_code stock_undo_keep(struct stock *stock, const char *what,
-                               struct error *error)
+/* the line of the change that was watched; where it touched nothing there is no
+ * change */
+static enum exit_code keep(struct stock *stock, const char *what,
+                           struct error *error)
 {
     bool empty;
     enum exit_code code = find_empty(stock, stock->change, &empty, error);
@@ -114,6 +116,18 @@ enum exit_code stock_undo_keep(struct stock *stock, const char *what,
         stock_prepare(stock, "DELETE FROM change WHERE id <= ?");
     sqlite3_bind_int64(forget, 1, stock->change - CHANGES_KEPT);
     return stock_run(stock, forget, error);
+}
+
+enum exit_code stock_undo_keep(struct stock *stock, const char *what,
+                               struct error *error)
+{
+    enum exit_code code = keep(stock, what, error);
+    /* what was undone before is no longer what comes next */
+    return code == EXIT_DONE ? stock_run_sql(stock,
+                                             "DELETE FROM change WHERE id IN"
+                                             " (SELECT change FROM redo)",
+                                             error)
+                             : code;
 }
 
 /* -- Taking back ------------------------------------------------------- */
@@ -186,15 +200,20 @@ static enum exit_code take_back(struct stock *stock, sqlite3_int64 change,
                : code;
 }
 
-/* the number and line of the last change */
-static enum exit_code find_last(struct stock *stock, sqlite3_int64 *change,
-                                char *what, size_t size, struct error *error)
+/* the number and line of the last change, or of the last that was undone */
+static enum exit_code find_last(struct stock *stock, bool undone,
+                                sqlite3_int64 *change, char *what, size_t size,
+                                struct error *error)
 {
     bool found = false;
     enum exit_code code = EXIT_DONE;
     if (stock->db) {
-        sqlite3_stmt *last = stock_prepare(
-            stock, "SELECT id, what FROM change ORDER BY id DESC LIMIT 1");
+        sqlite3_stmt *last =
+            stock_prepare(stock, "SELECT id, what FROM change WHERE id != ?1"
+                                 " AND (id IN (SELECT change FROM redo)) = ?2"
+                                 " ORDER BY id DESC LIMIT 1");
+        sqlite3_bind_int64(last, 1, stock->change);
+        sqlite3_bind_int(last, 2, undone);
         code = stock_step(stock, last, &found, error);
         if (found) {
             *change = sqlite3_column_int64(last, 0);
@@ -204,21 +223,45 @@ static enum exit_code find_last(struct stock *stock, sqlite3_int64 *change,
     }
     return code == EXIT_DONE && !found
                ? error_set(error, EXIT_NO_ANSWER,
-                           "there is no change to take back")
+                           undone ? "there is no change to bring back"
+                                  : "there is no change to take back")
                : code;
 }
 
-enum exit_code stock_undo(struct stock *stock, char *what, size_t size,
-                          struct error *error)
+/* take a change back, and keep what that changes as the way there again */
+static enum exit_code step(struct stock *stock, bool undone, char *what,
+                           size_t size, struct error *error)
 {
     sqlite3_int64 change = 0;
     enum exit_code code;
-    if ((code = find_last(stock, &change, what, size, error)) != EXIT_DONE ||
+    if ((code = find_last(stock, undone, &change, what, size, error)) !=
+            EXIT_DONE ||
         (code = take_back(stock, change, error)) != EXIT_DONE) {
         return code;
     }
     sqlite3_stmt *forget =
         stock_prepare(stock, "DELETE FROM change WHERE id = ?");
     sqlite3_bind_int64(forget, 1, change);
-    return stock_run(stock, forget, error);
+    code = stock_run(stock, forget, error);
+    return code == EXIT_DONE ? keep(stock, what, error) : code;
+}
+
+enum exit_code stock_undo(struct stock *stock, char *what, size_t size,
+                          struct error *error)
+{
+    enum exit_code code = step(stock, false, what, size, error);
+    if (code != EXIT_DONE) {
+        return code;
+    }
+    sqlite3_stmt *mark =
+        stock_prepare(stock, "INSERT INTO redo SELECT id FROM change"
+                             " WHERE id = ?");
+    sqlite3_bind_int64(mark, 1, stock->change);
+    return stock_run(stock, mark, error);
+}
+
+enum exit_code stock_redo(struct stock *stock, char *what, size_t size,
+                          struct error *error)
+{
+    return step(stock, true, what, size, error);
 }

@@ -13,7 +13,7 @@ from stock_bench import main
 
 def an_empty_stock_is_no_file(stock):
     assert "No bottle yet" in stock.ok("stock")
-    assert "No mix is recorded" in stock.ok("stock", "log")
+    assert "Nothing is recorded" in stock.ok("stock", "log")
     assert json.loads(stock.ok("stock", "list", "--json"))["oils"] == []
     stock.export()
     stock.refused(2, "oil", "Elm")
@@ -185,9 +185,10 @@ def the_log_as_csv(stock):
     stock.ok("mix", "Elm=10ml", "Oak=5ml", "--record", "Hall", "--date",
              "2026-10-03")
     rows = list(csv.reader(io.StringIO(stock.ok("stock", "log", "--csv"))))
-    assert rows == [["date", "mix", "temperature", "oil", "volume_ml"],
-                    ["2026-10-03", "Hall", "25", "Elm", "10"],
-                    ["2026-10-03", "Hall", "25", "Oak", "5"]], rows
+    assert rows == [["date", "mix", "temperature", "oil", "volume_ml",
+                     "kind", "note"],
+                    ["2026-10-03", "Hall", "25", "Elm", "10", "mix", ""],
+                    ["2026-10-03", "Hall", "25", "Oak", "5", "mix", ""]], rows
 
 
 def what_was_changed_as_json(stock):

@@ -19,7 +19,8 @@ LONGEST = 5  # s that a command may take
 COMMANDS = [
     ("stock", "list"), ("stock", "list", "--json"), ("stock", "list", "--csv"),
     ("stock", "log"), ("stock", "export"), ("stock", "plan", "200", "1000"),
-    ("stock", "undo"), ("stock", "add", "Fir", "385"),
+    ("stock", "undo"), ("stock", "redo"), ("stock", "add", "Fir", "385"),
+    ("stock", "use", "Elm", "1ml"), ("stock", "refill", "Larch", "500"),
     ("stock", "set", "Elm", "--left", "12ml"), ("stock", "remove", "Elm"),
     ("stock", "remove", "--damaged"),
     ("stock", "reading", "Elm", "352@25C"), ("stock", "import", BOTTLES),
@@ -118,7 +119,7 @@ def a_journal_that_is_a_link(stock):
 
 def an_invalid_version(stock):
     stock.club()
-    for version in (-1, -2, -10000, -2 ** 31, 5, 2 ** 31 - 1, 0):
+    for version in (-1, -2, -10000, -2 ** 31, 6, 2 ** 31 - 1, 0):
         execute(stock, f"PRAGMA user_version = {version}")
         for words in COMMANDS:
             result = promptly(stock, *words)
@@ -295,9 +296,58 @@ def an_older_stock(stock):
     stock.ok("stock", "undo")
     assert len(stock.oils()) == 2
     with connect(stock) as database:
-        assert database.execute("PRAGMA user_version").fetchone() == (4,)
+        assert database.execute("PRAGMA user_version").fetchone() == (5,)
         assert database.execute("PRAGMA integrity_check").fetchall() == [
             ("ok",)]
+
+
+NO_JOURNAL = ["DROP TABLE use", "DROP TABLE fill", "DROP TABLE undo_use",
+              "DROP TABLE undo_fill", "DROP TABLE redo"]
+
+
+def a_stock_without_a_journal(stock):
+    """Version 4 knows no uses and no fills; what was done can be undone."""
+    stock.club()
+    stock.ok("stock", "set", "Elm", "--left", "12ml")
+    execute(stock, *NO_JOURNAL, "PRAGMA user_version = 4")
+    assert stock.oils()["Elm"]["left_ml"] == 12
+    stock.ok("stock", "use", "Elm", "2ml")
+    stock.ok("stock", "undo")
+    stock.ok("stock", "undo")
+    assert stock.oils()["Elm"]["left_ml"] == 31
+    stock.ok("stock", "redo")
+    assert stock.oils()["Elm"]["left_ml"] == 12
+
+
+def a_damaged_journal(stock):
+    """What could not have been written is set aside, and can be deleted."""
+    stock.club()
+    stock.ok("stock", "use", "Elm", "2ml", "--note", "front")
+    stock.ok("stock", "refill", "Larch", "500")
+    sound = stock.bytes()
+    for table, change in [("use", "volume_ml = -1"),
+                          ("use", "volume_ml = 9e999"),
+                          ("use", "note = char(27)"), ("use", "made = ''"),
+                          ("fill", "previous = bottle"),
+                          ("fill", "made = 'yesterday!'")]:
+        execute(stock, f"UPDATE {table} SET {change}")
+        for words in [("stock", "log"), ("stock", "export"),
+                      ("stock", "show", "Larch")]:
+            result = promptly(stock, *words)
+            assert result.returncode == 0, (change, words, result)
+            assert f"a {table} of" in result.stderr, (change, words, result)
+        assert promptly(stock, "stock", "remove",
+                        "--damaged").returncode == 0, change
+        assert promptly(stock, "stock", "log").stderr == "", change
+        with open(stock.path, "wb") as file:
+            file.write(sound)
+    # fills that lead in a circle
+    execute(stock, "INSERT INTO fill SELECT previous, bottle, made FROM fill")
+    assert promptly(stock, "stock", "log", "Larch").returncode == 0
+    # changes to redo that there are not
+    execute(stock, "PRAGMA foreign_keys = OFF", "INSERT INTO redo VALUES (99)")
+    promptly(stock, "stock", "redo")
+    promptly(stock, "stock", "undo")
 
 
 def a_stock_without_sources(stock):
@@ -307,7 +357,7 @@ def a_stock_without_sources(stock):
     before = stock.oils()
     execute(stock, "DROP TABLE source", "DROP TABLE dose",
             "DROP TABLE undo_source", "DROP TABLE undo_dose",
-            "PRAGMA user_version = 3")
+            *NO_JOURNAL, "PRAGMA user_version = 3")
     assert stock.oils() == before
     stock.ok("stock", "undo")
     assert stock.oils()["Elm"]["readings"] == []
@@ -323,10 +373,12 @@ def damaged_sources(stock):
                    "thermometer = 21", "instrument = char(27)",
                    "reference_viscosity = NULL", "reference_viscosity = 9e999"):
         execute(stock, f"UPDATE source SET {change}")
-        result = promptly(stock, "stock", "list")
+        result = promptly(stock, "stock", "list", "--json")
         assert result.returncode == 0, (change, result)
         assert "a reading of \"Elm\" is damaged" in result.stderr, change
-        assert stock.oils()["Elm"]["readings"] == [], change
+        elm, = [oil for oil in json.loads(result.stdout)["oils"]
+                if oil["name"] == "Elm"]
+        assert elm["readings"] == [], change
         assert promptly(stock, "mix", "Elm", "Larch", "--target",
                         "400").returncode == 0, change
         with open(stock.path, "wb") as file:
@@ -340,7 +392,7 @@ def a_damaged_reference(stock):
     execute(stock, "UPDATE bottle SET tolerance = 7 WHERE name = 'Larch'")
     assert promptly(stock, "mix", "Elm", "Cedar", "--target",
                     "320").returncode == 0
-    stock.ok("stock", "remove", "--damaged")
+    assert promptly(stock, "stock", "remove", "--damaged").returncode == 0
     assert "Larch" not in stock.export()
     assert stock.oils()["Elm"]["readings"] == []
 
@@ -431,6 +483,8 @@ main([a_journal_that_names_another_file, the_refused_journal_is_named,
       a_damaged_row_is_set_aside, a_damaged_bottle_by_name,
       an_undo_that_violates_constraints, an_undo_of_nothing,
       changes_with_the_largest_number, an_older_stock,
+      a_stock_without_a_journal, a_damaged_journal, a_stock_without_sources,
+      damaged_sources, a_damaged_reference,
       an_older_stock_for_many_at_once, names_with_a_meaning_for_sqlite,
       a_stock_is_private, a_slow_import_does_not_lock,
       a_slow_reader_does_not_lock])

@@ -107,6 +107,9 @@ COMMANDS = {
     "stock log": ["stock", "log"],
     "stock log as JSON": ["stock", "log", "--json"],
     "stock undo": ["stock", "undo"],
+    "stock redo": ["stock", "redo"],
+    "stock use": ["stock", "use", "Elm", "2ml", "--note", "front", *DAY],
+    "stock refill": ["stock", "refill", "Elm", "400", "--left", "9ml", *DAY],
     "stock import": ["stock", "import", "more.csv"],
     "stock import of good rows": ["stock", "import", "--skip-bad", "-"],
     "stock export": ["stock", "export"],
@@ -153,7 +156,10 @@ class Bench:
                       ["stock", "remove", "Larch", "--force"],
                       ["measure", "calibrate", "100=21.4s", "350=71.8s",
                        "--save", "Syringe"],
-                      ["stock", "add", "Larch", "500", "--left", "60ml"]]:
+                      ["stock", "use", "Cedar", "1ml", "--note", "rear", *DAY],
+                      ["stock", "refill", "Birch", "200", *DAY],
+                      ["stock", "add", "Larch", "500", "--left", "60ml"],
+                      ["stock", "add", "Ash", "100"], ["stock", "undo"]]:
             subprocess.run([self.program, *words, "--stock", self.stock],
                            stdout=subprocess.DEVNULL, check=True)
         return self.content()[0]

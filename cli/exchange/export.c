@@ -3,12 +3,13 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+#include "exchange/columns.h"
+#include "exchange/commands.h"
 #include "output/csv.h"
 #include "parse/number.h"
-#include "stock/commands.h"
 #include "store/bottle.h"
-#include "store/columns.h"
 #include "store/cup.h"
+#include "store/journal.h"
 #include "store/recipe.h"
 #include "util/xalloc.h"
 
@@ -142,6 +143,36 @@ static void export_cup(const struct own_cup *cup)
     csv_row(stdout, row.fields);
 }
 
+static void export_use(const struct use *use)
+{
+    struct row row;
+    start_row(&row, "use", use->name);
+    set_number(&row, COLUMN_VOLUME, use->volume_ml);
+    row.fields[COLUMN_NOTE] = use->note;
+    row.fields[COLUMN_DATE] = use->made;
+    csv_row(stdout, row.fields);
+}
+
+static void export_fill(const struct fill *fill)
+{
+    struct row row;
+    start_row(&row, "refill", fill->name);
+    row.fields[COLUMN_PARENT] = fill->previous_name;
+    row.fields[COLUMN_DATE] = fill->made;
+    csv_row(stdout, row.fields);
+}
+
+/* the oldest first: what comes in again in this order is what it was */
+static void export_journal(const struct journal *journal)
+{
+    for (size_t i = journal->use_count; i-- > 0;) {
+        export_use(&journal->uses[i]);
+    }
+    for (size_t i = journal->fill_count; i-- > 0;) {
+        export_fill(&journal->fills[i]);
+    }
+}
+
 /* all that a stock holds, so that it can be closed before anything is printed
  */
 struct table {
@@ -149,6 +180,7 @@ struct table {
     struct recipe *recipes; /* of each bottle, or none */
     struct own_cup *cups;
     size_t cup_count;
+    struct journal journal;
 };
 
 static enum exit_code take_cup(struct own_cup *cup, void *context,
@@ -213,6 +245,7 @@ static void free_table(struct table *table)
     }
     free(table->recipes);
     free(table->cups);
+    journal_free(&table->journal);
     bottles_free(&table->bottles);
 }
 
@@ -233,6 +266,7 @@ static void export_table(const struct table *table)
     for (size_t i = 0; i < table->cup_count; i++) {
         export_cup(&table->cups[i]);
     }
+    export_journal(&table->journal);
 }
 
 static enum exit_code run(const struct args *args, struct error *error)
@@ -246,6 +280,9 @@ static enum exit_code run(const struct args *args, struct error *error)
     }
     if ((code = stock_open(&stock, args->stock, error)) == EXIT_DONE) {
         code = load_table(&stock, &table, error);
+    }
+    if (code == EXIT_DONE) {
+        code = journal_load(&stock, &table.journal, error);
     }
     stock_close(&stock);
     if (code == EXIT_DONE) {

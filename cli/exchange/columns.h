@@ -4,11 +4,12 @@
  *
  * A row is a bottle unless its kind says otherwise: a "reading" of a bottle, a
  * "mix" that a bottle is, a "part" of a mix, a bottle that is "gone" but stands
- * in a recipe, or a "cup" of one's own. A table by hand needs name and
- * viscosity only.
+ * in a recipe, a "cup" of one's own, oil that was taken for "use", or a
+ * "refill" of a bottle that was its parent before. A table by hand needs name
+ * and viscosity only.
  */
-#ifndef STORE_COLUMNS_H
-#define STORE_COLUMNS_H
+#ifndef EXCHANGE_COLUMNS_H
+#define EXCHANGE_COLUMNS_H
 
 #define STOCK_COLUMNS(X)                                                       \
     X(KIND, "kind")                                                            \

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "stock/bottle_json.h"
+#include "oils/bottle_json.h"
 
 static json_t *json_readings(const struct bottle *bottle)
 {
@@ -50,6 +50,19 @@ json_t *json_recipe(const struct recipe *recipe)
     return json_pack("{s:s, s:s, s:o, s:o}", "name", recipe->name, "date",
                      recipe->made, "temperature",
                      json_number(recipe->temperature), "parts", parts);
+}
+
+json_t *json_use(const struct use *use)
+{
+    return json_pack("{s:s, s:s, s:o, s:s}", "name", use->name, "date",
+                     use->made, "volume_ml", json_number(use->volume_ml),
+                     "note", use->note);
+}
+
+json_t *json_fill(const struct fill *fill)
+{
+    return json_pack("{s:s, s:s, s:s}", "name", fill->name, "date", fill->made,
+                     "previous", fill->previous_name);
 }
 
 enum exit_code print_change_json(const char *done, const char *what,
