@@ -36,31 +36,46 @@ enum exit_code bottle_take_reading(struct bottle *bottle,
 }
 
 /* what a slip of the pen gives: a reading that is far from all else */
-static enum exit_code
-check_far(struct stock *stock, const struct bottle *bottle, struct error *error)
+static enum exit_code check_far(const struct stock_network *network,
+                                size_t node, const struct bottle *bottle,
+                                struct error *error)
 {
-    struct stock_network network;
     char read[FORMAT_LENGTH], all_else[FORMAT_LENGTH];
-    double u;
+    double expected;
     const struct mw_reading *value =
         &bottle->readings[bottle->reading_count - 1].value;
+    return mw_network_is_far(network->network, node, value->viscosity,
+                             value->temperature, &expected)
+               ? refuse(error,
+                        "%s mm2/s at %.6g C is far from the %s mm2/s that "
+                        "all else says of \"%.*s\"; check it, or --force",
+                        format_compact(value->viscosity, read),
+                        value->temperature,
+                        format_significant(expected, 3, all_else), QUOTED,
+                        bottle->name)
+               : EXIT_DONE;
+}
+
+/* what the bottle is without the new reading, which is to fit that */
+static enum exit_code look_before(struct stock *stock, struct bottle *bottle,
+                                  bool force, struct error *error)
+{
+    struct stock_network network;
+    struct mw_oil oil;
+    double u;
     mw_rectangular(bottle->tolerance, &u);
     enum exit_code code = stock_network_load(stock, &network, error);
     if (code == EXIT_DONE) {
         size_t node = stock_network_node(&network, bottle->id, bottle->name,
                                          &bottle->label, u);
         code = stock_network_solve(&network, error);
-        double expected;
         if (code == EXIT_DONE &&
-            mw_network_is_far(network.network, node, value->viscosity,
-                              value->temperature, &expected)) {
-            code = refuse(error,
-                          "%s mm2/s at %.6g C is far from the %s mm2/s that "
-                          "all else says of \"%.*s\"; check it, or --force",
-                          format_compact(value->viscosity, read),
-                          value->temperature,
-                          format_significant(expected, 3, all_else), QUOTED,
-                          bottle->name);
+            mw_network_oil(network.network, node, &oil, &u) == MW_OK) {
+            bottle->was = oil.points[0].viscosity;
+            bottle->was_uncertainty = u;
+        }
+        if (code == EXIT_DONE && !force) {
+            code = check_far(&network, node, bottle, error);
         }
     }
     stock_network_free(&network);
@@ -71,7 +86,7 @@ enum exit_code bottle_save_reading(struct stock *stock, struct bottle *bottle,
                                    bool force, struct error *error)
 {
     char what[QUOTED * 4];
-    enum exit_code code = force ? EXIT_DONE : check_far(stock, bottle, error);
+    enum exit_code code = look_before(stock, bottle, force, error);
     if (code == EXIT_DONE) {
         code = bottle_add_reading(stock, bottle->id,
                                   &bottle->readings[bottle->reading_count - 1],
@@ -91,11 +106,16 @@ void print_best(const struct bottle *bottle)
 {
     const struct mw_oil *oil = &bottle->best.oil;
     const struct mw_point *rating = &oil->points[0];
-    char text[FORMAT_LENGTH];
-    print_wrapped("%s is now %s mm2/s at %.6g C, +-%.1f %%, from its label "
-                  "and %zu reading%s.",
-                  bottle->name, format_significant(rating->viscosity, 3, text),
-                  rating->temperature,
-                  100 * MW_COVERAGE * bottle->best.uncertainty,
-                  bottle->reading_count, bottle->reading_count == 1 ? "" : "s");
+    char text[FORMAT_LENGTH], was[FORMAT_LENGTH], before[FORMAT_LENGTH] = "";
+    if (bottle->was > 0) {
+        snprintf(before, sizeof before, "; before: %s, +-%.1f %%",
+                 format_significant(bottle->was, 3, was),
+                 100 * MW_COVERAGE * bottle->was_uncertainty);
+    }
+    print_wrapped(
+        "%s is now %s mm2/s at %.6g C, +-%.1f %%, from its label "
+        "and %zu reading%s%s.",
+        bottle->name, format_significant(rating->viscosity, 3, text),
+        rating->temperature, 100 * MW_COVERAGE * bottle->best.uncertainty,
+        bottle->reading_count, bottle->reading_count == 1 ? "" : "s", before);
 }

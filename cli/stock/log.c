@@ -66,7 +66,8 @@ static bool is_asked(const struct log *log, sqlite3_int64 id)
         if (at == id) {
             return true;
         }
-        at = journal_previous(&log->journal, at);
+        const struct fill *fill = journal_fill(&log->journal, at);
+        at = fill ? fill->previous : 0;
     }
     return log->bottle == 0;
 }

@@ -10,6 +10,7 @@
 #include "stock/commands.h"
 #include "stock/details.h"
 #include "store/journal.h"
+#include "util/format.h"
 #include "util/xalloc.h"
 
 enum { DATE = DETAILS };
@@ -87,6 +88,18 @@ static enum exit_code refill(const struct args *args, struct stock *stock,
     return code == EXIT_DONE ? stock_commit(stock, what, error) : code;
 }
 
+static void print_before(const struct bottle *old)
+{
+    char v[FORMAT_LENGTH], ml[FORMAT_LENGTH], left[FORMAT_LENGTH + 20] = "";
+    if (!isnan(old->left_ml)) {
+        snprintf(left, sizeof left, ", %s ml left",
+                 format_significant(old->left_ml, 3, ml));
+    }
+    print_text("  %-10s %s mm2/s at %.6g C by its label%s\n", "was",
+               format_significant(old->label.points[0].viscosity, 3, v),
+               old->label.points[0].temperature, left);
+}
+
 static enum exit_code run(const struct args *args, struct error *error)
 {
     struct stock stock;
@@ -102,6 +115,9 @@ static enum exit_code run(const struct args *args, struct error *error)
     stock_close(&stock);
     if (code == EXIT_DONE) {
         code = details_print(args, "Refilled", "refilled", &bottle, error);
+    }
+    if (code == EXIT_DONE && !args->json) {
+        print_before(&old);
     }
     bottle_free(&old);
     bottle_free(&bottle);

@@ -6,145 +6,10 @@
 
 #include "oils/best.h"
 #include "oils/bottle_json.h"
-#include "oils/network.h"
-#include "oils/outlier.h"
-#include "output/text.h"
+#include "oils/oil_ref.h"
 #include "stock/commands.h"
-#include "store/bottle.h"
-#include "store/journal.h"
-#include "store/recipe.h"
-#include "util/format.h"
+#include "stock/show.h"
 #include "util/xalloc.h"
-
-/* a bottle, how it was made, and how its label and readings agree */
-struct shown {
-    struct bottle bottle;
-    struct recipe recipe;
-    struct journal journal; /* of all bottles */
-    enum mw_agreement label;
-    enum mw_agreement *readings;
-};
-
-static const char *agreement_text(enum mw_agreement agreement)
-{
-    static const char *const texts[] = {[MW_AGREES] = "counted",
-                                        [MW_WIDENED] = "widened",
-                                        [MW_SET_ASIDE] = "set aside"};
-    return texts[agreement];
-}
-
-/* -- Text -------------------------------------------------------------- */
-
-static void print_value(const struct bottle *bottle)
-{
-    const struct mw_point *best = &bottle->best.oil.points[0];
-    char v[FORMAT_LENGTH];
-    print_wrapped("%s is %s mm2/s at %.6g C, +-%.1f %% (k = 2).", bottle->name,
-                  format_significant(best->viscosity, 3, v), best->temperature,
-                  100 * MW_COVERAGE * bottle->best.uncertainty);
-}
-
-static void print_label(const struct shown *shown)
-{
-    const struct bottle *bottle = &shown->bottle;
-    char v[FORMAT_LENGTH];
-    print_text("  %-10s %s", bottle->mixed ? "calculated" : "label",
-               mw_family_name(bottle->label.family));
-    for (size_t i = 0; i < bottle->label.count; i++) {
-        print_text(", %s mm2/s at %.6g C",
-                   format_compact(bottle->label.points[i].viscosity, v),
-                   bottle->label.points[i].temperature);
-    }
-    print_text(", +-%.2g %%; %s", 100 * bottle->tolerance, bottle->added);
-    if (shown->label != MW_AGREES) {
-        print_text(" (%s)", agreement_text(shown->label));
-    }
-    print_text("\n");
-}
-
-static void print_reading(const struct shown *shown, size_t i)
-{
-    const struct stock_reading *reading = &shown->bottle.readings[i];
-    char v[FORMAT_LENGTH], method[TRUNCATED_LENGTH];
-    print_text("  %-7s %2zu %s mm2/s at %.6g C, +-%.1f %%; %s", "reading",
-               i + 1, format_compact(reading->value.viscosity, v),
-               reading->value.temperature,
-               100 * MW_COVERAGE * reading->value.uncertainty, reading->taken);
-    if (*reading->method) {
-        print_text(", %s", truncate_columns(reading->method, 24, method));
-    }
-    if (shown->readings[i] != MW_AGREES) {
-        print_text(" (%s)", agreement_text(shown->readings[i]));
-    }
-    print_text("\n");
-}
-
-static void print_recipe(const struct recipe *recipe)
-{
-    char ml[FORMAT_LENGTH];
-    for (size_t i = 0; i < recipe->count; i++) {
-        print_text("  %-10s %s ml of %s; %s\n", i == 0 ? "made of" : "",
-                   format_significant(recipe->parts[i].volume_ml, 3, ml),
-                   recipe->parts[i].parent_name, recipe->made);
-    }
-}
-
-/* what was taken from it, and what it was before */
-static void print_journal(const struct shown *shown)
-{
-    const struct journal *journal = &shown->journal;
-    char ml[FORMAT_LENGTH];
-    for (size_t i = 0; i < journal->use_count; i++) {
-        const struct use *use = &journal->uses[i];
-        if (use->bottle == shown->bottle.id) {
-            print_text("  %-10s %s ml; %s%s%s\n", "used",
-                       format_significant(use->volume_ml, 3, ml), use->made,
-                       *use->note ? ", " : "", use->note);
-        }
-    }
-    for (size_t i = 0; i < journal->fill_count; i++) {
-        const struct fill *fill = &journal->fills[i];
-        if (fill->bottle == shown->bottle.id) {
-            print_text("  %-10s %s; %s\n", "before", fill->previous_name,
-                       fill->made);
-        }
-    }
-}
-
-static void print_rest(const struct bottle *bottle)
-{
-    char ml[FORMAT_LENGTH];
-    if (!isnan(bottle->left_ml)) {
-        print_text("  %-10s %s ml\n", "left",
-                   format_significant(bottle->left_ml, 3, ml));
-    }
-    if (!isnan(bottle->drop_ml)) {
-        print_text("  %-10s %s ml\n", "drop",
-                   format_significant(bottle->drop_ml, 3, ml));
-    }
-    if (*bottle->note) {
-        print_text("  %-10s %s\n", "note", bottle->note);
-    }
-}
-
-static void print_shown(const struct shown *shown)
-{
-    const struct bottle *bottle = &shown->bottle;
-    print_value(bottle);
-    print_text("\n");
-    print_label(shown);
-    for (size_t i = 0; i < bottle->reading_count; i++) {
-        print_reading(shown, i);
-    }
-    print_recipe(&shown->recipe);
-    print_journal(shown);
-    print_rest(bottle);
-    print_text("\n");
-    if (bottle->reading_count > 0) {
-        print_wrapped("midweight stock reading NAME --delete K deletes reading "
-                      "K.");
-    }
-}
 
 /* -- JSON -------------------------------------------------------------- */
 
@@ -155,10 +20,10 @@ static enum exit_code print_as_json(const struct shown *shown,
     json_t *readings = json_object_get(json, "readings");
     for (size_t i = 0; i < shown->bottle.reading_count; i++) {
         json_set(json_array_get(readings, i), "agreement",
-                 json_string(agreement_text(shown->readings[i])));
+                 json_string(show_agreement(shown->readings[i])));
     }
     json_set(json, "label_agreement",
-             json_string(agreement_text(shown->label)));
+             json_string(show_agreement(shown->label)));
     json_set(json, "recipe",
              shown->recipe.count > 0 ? json_recipe(&shown->recipe)
                                      : json_null());
@@ -173,6 +38,13 @@ static enum exit_code print_as_json(const struct shown *shown,
             json_append(fills, json_fill(&shown->journal.fills[i]));
         }
     }
+    json_t *into = json_array();
+    for (size_t i = 0; i < shown->into_count; i++) {
+        json_append(into, json_recipe(&shown->into[i]));
+    }
+    json_set(json_object_get(json, "best"), "uncertainty",
+             oils_json_uncertainty(&shown->network, &shown->uncertainty));
+    json_set(json, "into", into);
     json_set(json, "uses", uses);
     json_set(json, "fills", fills);
     return print_json("stock-show", json, error);
@@ -198,21 +70,56 @@ static void find_agreements(const struct stock_network *network,
     }
 }
 
+/* what the best value is uncertain by */
+static void find_uncertainty(struct shown *shown, size_t node)
+{
+    const double whole = 1;
+    const struct mw_point *best = &shown->bottle.best.oil.points[0];
+    const struct mw_network_mix alone = {1, &node, &whole, best->temperature,
+                                         0, NULL,  NULL};
+    if (oils_find_uncertainty(&shown->network, &alone, best->viscosity,
+                              &shown->uncertainty) == MW_OK) {
+        oils_find_advice(&shown->network, &alone, &shown->uncertainty);
+    }
+}
+
 /* what all that the stock knows says of the bottle */
 static enum exit_code adjust(struct stock *stock, struct shown *shown,
                              struct error *error)
 {
-    struct stock_network network;
+    struct stock_network *network = &shown->network;
     shown->readings =
         xcalloc(shown->bottle.reading_count + 1, sizeof shown->readings[0]);
-    enum exit_code code = stock_network_load(stock, &network, error);
-    if (code == EXIT_DONE &&
-        (code = stock_network_solve(&network, error)) == EXIT_DONE) {
-        bottle_adjust_by(&network, &shown->bottle, error);
-        find_agreements(&network, shown);
+    enum exit_code code = stock_network_load(stock, network, error);
+    if (code != EXIT_DONE) {
+        return code;
     }
-    stock_network_free(&network);
+    size_t node = bottle_node(network, &shown->bottle);
+    if ((code = stock_network_solve(network, error)) == EXIT_DONE) {
+        bottle_adjust_by(network, &shown->bottle, error);
+        find_agreements(network, shown);
+        find_uncertainty(shown, node);
+    }
     return code;
+}
+
+/* keep a recipe that the bottle went into */
+static enum exit_code take_into(struct recipe *recipe, void *context,
+                                struct error *error)
+{
+    struct shown *shown = context;
+    bool parent = false;
+    (void)error;
+    for (size_t i = 0; i < recipe->count; i++) {
+        parent = parent || recipe->parts[i].parent == shown->bottle.id;
+    }
+    if (parent) {
+        shown->into = xreallocarray(shown->into, shown->into_count + 1,
+                                    sizeof shown->into[0]);
+        shown->into[shown->into_count++] = *recipe;
+        *recipe = (struct recipe){0};
+    }
+    return EXIT_DONE;
 }
 
 static enum exit_code load(struct stock *stock, const char *name,
@@ -233,15 +140,18 @@ static enum exit_code load(struct stock *stock, const char *name,
         (code = adjust(stock, shown, error)) != EXIT_DONE) {
         return code;
     }
-    code = recipe_load(stock, shown->bottle.id, &shown->recipe, error);
-    return code == EXIT_DONE ? journal_load(stock, &shown->journal, error)
-                             : code;
+    if ((code = recipe_load(stock, shown->bottle.id, &shown->recipe, error)) !=
+            EXIT_DONE ||
+        (code = recipes_each(stock, take_into, shown, error)) != EXIT_DONE) {
+        return code;
+    }
+    return journal_load(stock, &shown->journal, error);
 }
 
 static enum exit_code run(const struct args *args, struct error *error)
 {
     struct stock stock;
-    struct shown shown = {0};
+    struct shown shown = {.explain = args->explain};
     if (args->count != 1) {
         return refuse(error, "which bottle? try midweight stock show Elm");
     }
@@ -253,10 +163,15 @@ static enum exit_code run(const struct args *args, struct error *error)
     if (code == EXIT_DONE && args->json) {
         code = print_as_json(&shown, error);
     } else if (code == EXIT_DONE) {
-        print_shown(&shown);
+        show_print(&shown);
     }
     free(shown.readings);
     recipe_free(&shown.recipe);
+    for (size_t i = 0; i < shown.into_count; i++) {
+        recipe_free(&shown.into[i]);
+    }
+    free(shown.into);
+    stock_network_free(&shown.network);
     journal_free(&shown.journal);
     bottle_free(&shown.bottle);
     return code;

@@ -46,6 +46,8 @@ struct bottle {
     size_t reading_count;
     struct stock_reading *readings;
     struct mw_bottle best;
+    double was, was_uncertainty; /* mm2/s where it is rated, and of ln v, before
+                                    a reading was added; 0: it was not asked */
 };
 
 struct bottles {

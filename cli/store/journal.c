@@ -139,14 +139,15 @@ void journal_free(struct journal *journal)
     *journal = (struct journal){0};
 }
 
-sqlite3_int64 journal_previous(const struct journal *journal, sqlite3_int64 id)
+const struct fill *journal_fill(const struct journal *journal,
+                                sqlite3_int64 bottle)
 {
     for (size_t i = 0; i < journal->fill_count; i++) {
-        if (journal->fills[i].bottle == id) {
-            return journal->fills[i].previous;
+        if (journal->fills[i].bottle == bottle) {
+            return &journal->fills[i];
         }
     }
-    return 0;
+    return NULL;
 }
 
 enum exit_code use_insert(struct stock *stock, const struct use *use,

@@ -40,8 +40,9 @@ enum exit_code journal_load(struct stock *stock, struct journal *journal,
 
 void journal_free(struct journal *journal);
 
-/** The bottle that a bottle was before its last fill; 0: none. */
-sqlite3_int64 journal_previous(const struct journal *journal, sqlite3_int64 id);
+/** The fill of a bottle; NULL where it was never filled again. */
+const struct fill *journal_fill(const struct journal *journal,
+                                sqlite3_int64 bottle);
 
 enum exit_code use_insert(struct stock *stock, const struct use *use,
                           struct error *error);

@@ -3,6 +3,7 @@
 """The stock as a notebook: a weekend, and what each entry does."""
 import json
 import os
+import re
 import tempfile
 
 from stock_bench import Stock, main
@@ -69,8 +70,12 @@ def a_weekend(stock):
     assert left(stock)["hall"] == topped_up
     conserved(stock, before)
     assert "bring back" in stock.refused(1, "stock", "redo")
+    shown = " ".join(stock.ok("stock", "show", "Larch").split())
+    assert re.search(r"mixed [\d.]+ ml for hall \(earlier\)", shown), shown
+    assert "Largest contribution:" in shown
     # a new bottle of the same name
-    stock.ok("stock", "refill", "Oak", "1000", "--left", "100ml")
+    text = stock.ok("stock", "refill", "Oak", "1000", "--left", "100ml")
+    assert "1000 mm2/s at 25 C by its label, 48.0 ml left" in text, text
     assert left(stock)["Oak"] == 100
     assert stock.oils()["Oak"]["readings"] == []
     carried(stock)
@@ -116,12 +121,14 @@ def oil_that_is_used(stock):
     assert answer["done"] == "used" and answer["what"] == "Oak"
     assert [use["volume_ml"] for use in log(stock, "Oak")["uses"]] == [3, 2]
     shown = json.loads(stock.ok("stock", "show", "Oak", "--json"))
+    assert shown["into"] == []
     assert len(shown["uses"]) == 2 and shown["fills"] == []
 
 
 def what_is_set(stock):
     stock.ok("stock", "add", "Elm", "350", "--left", "31ml")
-    stock.ok("stock", "reading", "Elm", "360@25C", "--uncertainty", "1%")
+    text = stock.ok("stock", "reading", "Elm", "360@25C", "--uncertainty", "1%")
+    assert "before: 350, +-5.8 %" in " ".join(text.split()), text
     assert "what is to be set" in stock.refused(2, "stock", "set", "Elm")
     text = stock.ok("stock", "set", "Elm", "--left", "+5ml", "--note", "dusty",
                     "--tolerance", "8%")
