@@ -67,12 +67,16 @@ static const struct {
     {"label", "midweight card label Elm"},
     {"list", "midweight stock list"},
     {"measurement", "midweight measure against 350 18s 21s"},
+    {"log", "midweight stock log"},
     {"print", "midweight card mix 350 500"},
     {"record", "midweight mix Elm=10ml Larch=10ml --record Hall"},
+    {"redo", "midweight stock redo"},
+    {"refill", "midweight stock refill Elm --left 100ml"},
     {"show", "midweight stock show Elm"},
     {"temp", "midweight oil 450 --at 12C"},
     {"temperature", "midweight oil 450 --at 12C"},
     {"undo", "midweight stock undo"},
+    {"use", "midweight stock use Elm 2ml"},
 };
 
 static enum exit_code refuse_command(const char *name, struct error *error)

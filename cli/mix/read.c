@@ -261,6 +261,17 @@ static enum exit_code choose(const struct args *args,
     return code;
 }
 
+/* ml of a drop of these bottles, where each has a size of its own; 0: not known
+ */
+static double mean_drop(const struct mix_request *request)
+{
+    double sum = 0;
+    for (size_t i = 0; i < request->count; i++) {
+        sum += request->refs[i].drop_ml;
+    }
+    return sum > 0 ? sum / (double)request->count : 0;
+}
+
 /* how the mix is made */
 static enum exit_code read_ways(const struct args *args,
                                 const struct oil_defaults *defaults,
@@ -270,8 +281,14 @@ static enum exit_code read_ways(const struct args *args,
 {
     enum exit_code code;
     if ((code = mix_read_batch(args, request, error)) != EXIT_DONE ||
-        (code = mix_read_tools(args, request, error)) != EXIT_DONE ||
-        (code = batch_in_ml(&request->make_each, request->tools.drop_ml,
+        (code = mix_read_tools(args, request, error)) != EXIT_DONE) {
+        return code;
+    }
+    if (request->make_each.kind == MW_AMOUNT_DROPS &&
+        !any_tool(&request->tools)) {
+        request->tools.drop_ml = mean_drop(request);
+    }
+    if ((code = batch_in_ml(&request->make_each, request->tools.drop_ml,
                             error)) != EXIT_DONE ||
         (code = parse_thermometer(args->value[MIX_THERMOMETER],
                                   &request->thermometer, error)) != EXIT_DONE ||

@@ -11,6 +11,13 @@
 #include "util/utf8.h"
 #include "util/xalloc.h"
 
+/* whether a space may end a line: "k = 2" and "25 C" stay together */
+static bool is_break(const char *text, size_t i)
+{
+    return text[i] == ' ' && text[i - 1] != '=' && text[i + 1] != '=' &&
+           !(text[i + 1] == 'C' && strchr(" .,:;)", text[i + 2]));
+}
+
 /* where the line that starts at text is to be broken */
 static size_t line_length(const char *text)
 {
@@ -19,8 +26,7 @@ static size_t line_length(const char *text)
         return most;
     }
     for (size_t i = most; i > 0; i--) {
-        /* "k = 2" stays together */
-        if (text[i] == ' ' && text[i - 1] != '=' && text[i + 1] != '=') {
+        if (is_break(text, i)) {
             return i;
         }
     }

@@ -177,6 +177,24 @@ def a_bottle_that_is_filled_again(stock):
     stock.refused(2, "stock", "refill", "Nobody", "350")
 
 
+def drops_of_each_bottle(stock):
+    """A batch in drops, each of its bottle's size; what falls is recorded."""
+    stock.ok("stock", "add", "Elm", "350", "--left", "30ml")
+    stock.ok("stock", "add", "Oak", "500", "--left", "30ml")
+    words = ("mix", "Elm", "Oak", "--target", "420", "--make", "20drops")
+    stock.ok("stock", "set", "Elm", "--drops", "50=0.65ml")
+    assert "size" in stock.refused(2, *words)
+    stock.ok("stock", "set", "Oak", "--drops", "50=0.60ml")
+    answer = json.loads(stock.ok(*words, "--record", "hall", "--json"))
+    drops = [part["steps"] for part in answer["dosed"]["parts"]]
+    assert sum(drops) in (20, 21), drops
+    assert abs(left(stock)["Elm"] - 30 + drops[0] * 0.013) < 1e-9
+    assert abs(left(stock)["Oak"] - 30 + drops[1] * 0.012) < 1e-9
+    assert abs(left(stock)["hall"] - drops[0] * 0.013 - drops[1] * 0.012) < 1e-9
+    said = stock.ok("oil", "Elm", "--amount", "0.13ml")
+    assert "10 drops" in said.splitlines()[0], said
+
+
 def redo_ends_with_a_change(stock):
     stock.ok("stock", "add", "Elm", "350")
     stock.ok("stock", "add", "Oak", "500")
@@ -217,4 +235,4 @@ def rows_of_a_journal(stock):
 
 
 main([a_weekend, oil_that_is_used, what_is_set, a_bottle_that_is_filled_again,
-      redo_ends_with_a_change, rows_of_a_journal])
+      drops_of_each_bottle, redo_ends_with_a_change, rows_of_a_journal])
