@@ -48,6 +48,7 @@
 #include "fluid/family.h"
 #include "fluid/grade.h"
 #include "fluid/oil.h"
+#include "fluid/shear.h"
 #include "fluid/units.h"
 #include "table/bottle.h"
 #include "table/dosing.h"

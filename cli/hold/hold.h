@@ -36,6 +36,7 @@ struct hold_damper {
     double damping; /* N s/m */
     double ratio;
     struct mw_damper_state at; /* at the speed asked about */
+    double thins_at; /* m/s of the shaft, where the oil begins to thin */
 };
 
 /** The bottle of the stock that comes nearest. */

@@ -11,13 +11,15 @@ static json_t *json_oil(double t, double viscosity, double dynamic)
 
 static json_t *json_damper(const struct hold_damper *damper)
 {
-    return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o}", "damping",
+    return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "damping",
                      json_number(damper->damping), "damping_ratio",
                      json_number(damper->ratio), "reynolds",
                      json_number(damper->at.reynolds), "viscous_n",
                      json_number(damper->at.viscous), "kinetic_n",
                      json_number(damper->at.kinetic), "kinetic_share",
-                     json_number(damper->at.kinetic_share));
+                     json_number(damper->at.kinetic_share), "wall_rate_per_s",
+                     json_number(damper->at.wall_rate), "thins_at_m_per_s",
+                     json_number(damper->thins_at));
 }
 
 static json_t *json_dampers(const struct hold_request *request,

@@ -203,6 +203,23 @@ static void print_line(const char *label, const double values[HOLD_STATES])
     print_text("\n");
 }
 
+/* from where on the oil thins, where that is asked about or reached */
+static void print_shear(const struct hold_request *request,
+                        const struct hold_answer *answer)
+{
+    double before = answer->dampers[HOLD_BEFORE].thins_at;
+    double wanted = answer->dampers[HOLD_WANTED].thins_at;
+    char one[FORMAT_LENGTH], other[FORMAT_LENGTH];
+    bool reached = (answer->warnings & MW_WARN_SHEAR) != 0;
+    if (!isnan(before) && !isnan(wanted) && (reached || request->explain)) {
+        print_wrapped("The oil in the damper has lost 5 %% to shear at %s m/s "
+                      "of the shaft, the one wanted at %s m/s (an estimate, "
+                      "good to a factor of %.0f).",
+                      format_significant(before, 2, one),
+                      format_significant(wanted, 2, other), MW_SHEAR_FACTOR);
+    }
+}
+
 static void print_damper(const struct hold_request *request,
                          const struct hold_answer *answer)
 {
@@ -220,11 +237,13 @@ static void print_damper(const struct hold_request *request,
         print_text("  at %s m/s:\n", format_compact(request->speed, speed));
     }
     LINE("Reynolds number", at.reynolds);
+    LINE("wall rate, 1/s", at.wall_rate);
     LINE("viscous force, N", at.viscous);
     LINE("kinetic force, N", at.kinetic);
     LINE("kinetic share, %", at.kinetic_share * 100);
 #undef LINE
     print_text("\n");
+    print_shear(request, answer);
     if (!isnan(d[HOLD_BEFORE].ratio)) {
         print_wrapped(
             "The damping ratio is that of one damper, its spring and the "

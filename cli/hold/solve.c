@@ -99,6 +99,19 @@ static enum exit_code find_oil(const struct hold_request *request,
                : refuse_wanted(request, wanted, status, error);
 }
 
+/* the speed of the shaft from which on an oil thins in the holes */
+static void find_shear(const struct hold_request *request,
+                       const struct mw_oil *oil, double t,
+                       struct hold_damper *state)
+{
+    struct mw_shear onset;
+    state->thins_at = NAN;
+    if (mw_shear_onset(oil, t, &onset) == MW_OK) {
+        state->thins_at = request->speed * onset.rate / state->at.wall_rate;
+    }
+    state->at.warnings |= mw_shear_warnings(oil, t, state->at.wall_rate);
+}
+
 /* what is not known is NaN: that is no failure here */
 static enum mw_status damper_state(const struct hold_request *request,
                                    bool after, double dynamic, double density,
@@ -140,6 +153,13 @@ static enum exit_code find_damper(const struct hold_request *request,
     if (status == MW_OK && !isnan(answer->same_oil.dynamic)) {
         status = same;
     }
+    const struct mw_oil *oil = &request->ref.oil;
+    struct mw_oil wanted = *oil;
+    if (mw_oil_make(oil->family, &answer->rating, 1, NAN, &wanted) == MW_OK) {
+        find_shear(request, &wanted, request->t_to, &dampers[HOLD_WANTED]);
+    }
+    find_shear(request, oil, request->t_from, &dampers[HOLD_BEFORE]);
+    find_shear(request, oil, request->t_to, &dampers[HOLD_SAME_OIL]);
     answer->warnings |= dampers[HOLD_BEFORE].at.warnings |
                         dampers[HOLD_WANTED].at.warnings |
                         dampers[HOLD_SAME_OIL].at.warnings;

@@ -82,6 +82,21 @@ static struct mw_ball_uncertainty uncertainties(const struct fall *fall,
     return u;
 }
 
+/* what the oil does at the ball, where that is more than it bears */
+static const char *hint_of(const struct measurement *measurement, double rate)
+{
+    const struct mw_point point = {measurement->viscosity,
+                                   measurement->temperature.value};
+    struct mw_oil oil;
+    return mw_oil_make(measurement->family, &point, 1, NAN, &oil) == MW_OK &&
+                   mw_shear_warnings(&oil, point.temperature, rate) != 0
+               ? "At this speed of the ball the oil thins (an estimate, good "
+                 "to "
+                 "a factor of 3): at rest it is thicker. A smaller or lighter "
+                 "ball is slower."
+               : NULL;
+}
+
 static enum exit_code let_fall(const struct fall *fall,
                                struct measurement *measurement,
                                struct error *error)
@@ -98,6 +113,7 @@ static enum exit_code let_fall(const struct fall *fall,
         measurement->viscosity = result.viscosity;
         measurement->reynolds = result.reynolds;
         measurement->warnings |= result.warnings;
+        measurement->hint = hint_of(measurement, result.rate);
         status = mw_ball_budget(&run, &u, &measurement->budget);
     }
     snprintf(measurement->instrument, METHOD_LENGTH, "falling ball");

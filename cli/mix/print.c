@@ -154,6 +154,20 @@ static void print_residue(const struct mix_request *request,
     }
 }
 
+/* a thick mix in fast flow */
+static void print_shear(const struct mix_request *request,
+                        const struct mix_answer *answer)
+{
+    bool thick = answer->result.mix.viscosity >= MW_SHEAR_THICK;
+    for (size_t i = 0; i < request->count; i++) {
+        thick =
+            thick || answer->result.mix.states[i].viscosity >= MW_SHEAR_THICK;
+    }
+    if (thick && request->family == MW_SILICONE) {
+        print_wrapped("Thick silicone thins in fast flow, a wide mix earlier.");
+    }
+}
+
 static void print_settling(const struct mix_answer *answer)
 {
     char time[FORMAT_LENGTH];
@@ -210,6 +224,7 @@ void mix_print(const struct mix_request *request,
     print_ratio(answer);
     print_band(request, answer);
     print_settling(answer);
+    print_shear(request, answer);
     print_warnings(answer->result.warnings);
     if (request->record) {
         print_wrapped("Recorded as %s; midweight stock undo undoes it.",

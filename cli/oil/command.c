@@ -183,6 +183,7 @@ static enum exit_code solve(const struct oil_question *question,
         return code;
     }
     find_uncertainty(question, answer);
+    mw_shear_onset(oil, question->temperature, &answer->shear);
     if (question->one_unit &&
         !oil_in_unit(&answer->state, question->unit, &answer->in_unit)) {
         return error_set(error, EXIT_NO_ANSWER,

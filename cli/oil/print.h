@@ -30,10 +30,11 @@ struct oil_question {
 struct oil_answer {
     struct mw_oil_state state;
     struct oils_uncertainty uncertainty;
-    double in_unit; /* when one_unit */
-    double ml;      /* of the amount; NaN: none */
-    int iso_vg;     /* 0 for none */
-    int sae_j300;   /* 0 for none */
+    double in_unit;        /* when one_unit */
+    double ml;             /* of the amount; NaN: none */
+    struct mw_shear shear; /* NaN where it is not known to thin */
+    int iso_vg;            /* 0 for none */
+    int sae_j300;          /* 0 for none */
     struct fit fit;
 };
 

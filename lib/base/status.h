@@ -119,7 +119,10 @@ enum mw_status {
     X(MW_WARN_SHORT_TIME, 524288u, "short_time",                               \
       "under 10 s: the stopwatch is uncertain by 2 % of it or more")           \
     X(MW_WARN_APART, 1048576u, "times_apart",                                  \
-      "times far apart: compare with a known oil nearer to this one")
+      "times far apart: compare with a known oil nearer to this one")          \
+    X(MW_WARN_SHEAR, 2097152u, "shear_thinning",                               \
+      "the oil thins at this shear rate (by an estimate good to a factor of "  \
+      "3): what is calculated is an upper bound")
 
 enum mw_warning {
 #define MW_WARN_ENUM(name, bit, code, text) name = bit,

@@ -143,8 +143,13 @@ static enum mw_status solve(const struct mw_ball_run *run, double wall,
     if (!mw_viscosity_in_range(v)) {
         return MW_ERR_VISCOSITY;
     }
-    *result = (struct mw_ball_result){v,    mu * MPA_S, stokes * MPA_S,
-                                      wall, re,         notes_of(run, re)};
+    *result = (struct mw_ball_result){.viscosity = v,
+                                      .dynamic = mu * MPA_S,
+                                      .stokes = stokes * MPA_S,
+                                      .wall = wall,
+                                      .reynolds = re,
+                                      .rate = 3 * speed / run->diameter,
+                                      .warnings = notes_of(run, re)};
     return MW_OK;
 }
 
@@ -152,7 +157,7 @@ enum mw_status mw_ball_viscosity(const struct mw_ball_run *run,
                                  struct mw_ball_result *result)
 {
     double wall;
-    *result = (struct mw_ball_result){NAN, NAN, NAN, NAN, NAN, 0};
+    *result = (struct mw_ball_result){NAN, NAN, NAN, NAN, NAN, NAN, 0};
     enum mw_status status = check(run, &wall);
     if (status != MW_OK) {
         return status;

@@ -65,6 +65,8 @@ struct mw_ball_result {
     double stokes;    /* mPa.s by Stokes alone, to compare */
     double wall;      /* F, 1 where there is no wall */
     double reynolds;
+    double rate;       /* 1/s, the largest shear at the ball: 3 V/d, as in the
+                          flow of Stokes (from memory) */
     unsigned warnings; /* a set of enum mw_warning */
 };
 

@@ -123,6 +123,7 @@ static struct mw_damper_state state_of(const struct mw_damper *damper,
     measure(damper, &area, &holes, &length);
     state.hole_speed = speed * area / holes;
     state.reynolds = state.hole_speed * damper->piston.diameter / kinematic;
+    state.wall_rate = 8 * state.hole_speed / damper->piston.diameter;
     state.kinetic = KINETIC * density * gsl_pow_2(state.hole_speed) * area;
     state.kinetic_share = state.kinetic / (state.viscous + state.kinetic);
     if (state.kinetic_share > MW_KINETIC_SHARE_MAX) {
@@ -138,7 +139,7 @@ enum mw_status mw_damper_at(const struct mw_damper *damper, double dynamic,
                             double density, double speed,
                             struct mw_damper_state *state)
 {
-    const struct mw_damper_state nothing = {NAN, NAN, NAN, NAN, NAN, 0};
+    const struct mw_damper_state nothing = {NAN, NAN, NAN, NAN, NAN, NAN, 0};
     double damping;
     *state = nothing;
     enum mw_status status = mw_damping(damper, dynamic, &damping);

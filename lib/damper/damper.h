@@ -50,6 +50,7 @@ struct mw_damper {
 struct mw_damper_state {
     double hole_speed;    /* m/s, mean over a hole */
     double reynolds;      /* of the flow in a hole, with its diameter */
+    double wall_rate;     /* 1/s, shear at the wall of a hole: 8 V/d */
     double viscous;       /* N, in proportion to the speed */
     double kinetic;       /* N, to the square of the speed */
     double kinetic_share; /* kinetic/(viscous + kinetic) */

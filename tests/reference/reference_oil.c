@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* adapters: D341 lines, oils, silicone */
 #include "base/range.h"
+#include "fluid/shear.h"
 #include "fluid/silicone.h"
 #include "fluid/walther.h"
 #include "reference_functions.h"
@@ -172,6 +173,26 @@ static enum mw_status silicone_expand(inputs in, double *got)
     return mw_silicone_expand(in[0].number, in[1].number, got);
 }
 
+static enum mw_status shear_stress(inputs in, double *got)
+{
+    *got = mw_shear_stress(in[0].number, in[1].number, in[2].number);
+    return MW_OK;
+}
+
+/* the rate at 25 C of a grade */
+static enum mw_status shear_rate(inputs in, double *got)
+{
+    const struct mw_point point = {in[0].number, 25};
+    struct mw_oil oil;
+    struct mw_shear onset;
+    enum mw_status status = mw_oil_make(MW_SILICONE, &point, 1, NAN, &oil);
+    if (status == MW_OK) {
+        status = mw_shear_onset(&oil, 25, &onset);
+    }
+    *got = status == MW_OK ? onset.rate : (double)NAN;
+    return status;
+}
+
 const struct reference_function reference_oil_functions[] = {
     {"line_a", "nnnn", line_a},
     {"line_b", "nnnn", line_b},
@@ -187,5 +208,7 @@ const struct reference_function reference_oil_functions[] = {
     {"silicone_dynamic_slope", "nn", silicone_dynamic_slope},
     {"mw_silicone_density", "nn", silicone_density},
     {"mw_silicone_expand", "nn", silicone_expand},
+    {"mw_shear_stress", "nnn", shear_stress},
+    {"shear_rate", "n", shear_rate},
     {NULL, NULL, NULL},
 };

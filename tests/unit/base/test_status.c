@@ -21,6 +21,7 @@ struct provoked {
 #define PROVOKE(name) static struct provoked provoke_##name(void)
 
 #include "damper/bubble_internal.h"
+#include "fluid/shear.h"
 #include "fluid/silicone.h"
 #include "fluid/units_internal.h"
 #include "fluid/viscosity_index.h"
@@ -393,6 +394,14 @@ PROVOKE(MW_WARN_WRIGHT_SILICONE)
 {
     return (struct provoked){
         .left = mix_warnings(238.5, 385.2, 26, MW_RULE_WRIGHT)};
+}
+
+PROVOKE(MW_WARN_SHEAR)
+{
+    const struct mw_point point = {23850, 25};
+    struct mw_oil oil;
+    check_ok(mw_oil_make(MW_SILICONE, &point, 1, NAN, &oil));
+    return (struct provoked){.left = mw_shear_warnings(&oil, 24, 238.5)};
 }
 
 static unsigned damper_warnings(double thickness, double dynamic)
