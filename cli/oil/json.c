@@ -62,7 +62,12 @@ static json_t *json_table(const struct oil_question *question)
         struct mw_oil_state state;
         mw_oil_at(&question->ref.oil, oil_row_temperature(question, row),
                   &state);
-        json_append(table, json_state(&state));
+        json_t *json = json_state(&state);
+        json_set(json, "uncertainty",
+                 json_uncertainty_of(
+                     oil_row_uncertainty(question, state.temperature),
+                     state.viscosity));
+        json_append(table, json);
     }
     return table;
 }

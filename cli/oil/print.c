@@ -129,6 +129,19 @@ static void print_state(const struct oil_question *question,
     print_text("\n");
 }
 
+double oil_row_uncertainty(const struct oil_question *question, double t)
+{
+    const double whole = 1;
+    const struct mw_network_mix alone = {
+        1, &question->node, &whole, t, question->thermometer, NULL, NULL};
+    struct mw_budget budget;
+    double v;
+    return mw_network_mix(question->network.network, &alone, &v, &budget,
+                          NULL) == MW_OK
+               ? mw_budget_combined(&budget)
+               : (double)NAN;
+}
+
 static void print_table(const struct oil_question *question)
 {
     char v[FORMAT_LENGTH], mu[FORMAT_LENGTH], factor[FORMAT_LENGTH];
@@ -138,7 +151,8 @@ static void print_table(const struct oil_question *question)
     if (question->table.fahrenheit) {
         print_text("  %8s", "F");
     }
-    print_text("  %8s %10s %10s %8s\n", "C", "mm2/s", "mPa.s", "factor");
+    print_text("  %8s %10s %6s %10s %8s\n", "C", "mm2/s", "+-%", "mPa.s",
+               "factor");
     for (unsigned row = 0; row < question->table.rows; row++) {
         struct mw_oil_state state;
         mw_oil_at(&question->ref.oil, oil_row_temperature(question, row),
@@ -146,8 +160,10 @@ static void print_table(const struct oil_question *question)
         if (question->table.fahrenheit) {
             print_text("  %8.4g", fahrenheit_of(state.temperature));
         }
-        print_text("  %8.6g %10s %10s %8s\n", state.temperature,
+        double u = oil_row_uncertainty(question, state.temperature);
+        print_text("  %8.6g %10s %6.1f %10s %8s\n", state.temperature,
                    format_significant(state.viscosity, 3, v),
+                   100 * MW_COVERAGE * u,
                    format_significant(state.dynamic, 3, mu),
                    format_significant(state.factor, 3, factor));
     }
@@ -240,18 +256,25 @@ void oil_print(const struct oil_question *question,
 
 void oil_print_csv(const struct oil_question *question)
 {
-    csv_row(stdout, (const char *[]){"temperature", "viscosity", "dynamic_mpas",
-                                     "density", "factor", NULL});
+    csv_row(stdout,
+            (const char *[]){"temperature", "viscosity", "dynamic_mpas",
+                             "density", "factor", "expanded_percent", NULL});
     for (unsigned row = 0; row < question->table.rows; row++) {
-        char numbers[5][ROUNDTRIP_LENGTH];
+        char numbers[6][ROUNDTRIP_LENGTH];
         struct mw_oil_state state;
         mw_oil_at(&question->ref.oil, oil_row_temperature(question, row),
                   &state);
-        csv_row(stdout, (const char *[]){
-                            format_roundtrip(state.temperature, numbers[0]),
-                            format_roundtrip(state.viscosity, numbers[1]),
-                            format_roundtrip(state.dynamic, numbers[2]),
-                            format_roundtrip(state.density, numbers[3]),
-                            format_roundtrip(state.factor, numbers[4]), NULL});
+        csv_row(stdout,
+                (const char *[]){
+                    format_roundtrip(state.temperature, numbers[0]),
+                    format_roundtrip(state.viscosity, numbers[1]),
+                    format_roundtrip(state.dynamic, numbers[2]),
+                    format_roundtrip(state.density, numbers[3]),
+                    format_roundtrip(state.factor, numbers[4]),
+                    format_roundtrip(
+                        100 * MW_COVERAGE *
+                            oil_row_uncertainty(question, state.temperature),
+                        numbers[5]),
+                    NULL});
     }
 }

@@ -45,6 +45,10 @@ double oil_row_temperature(const struct oil_question *question, unsigned row);
 bool oil_in_unit(const struct mw_oil_state *state, enum mw_viscosity_unit unit,
                  double *value);
 
+/** The standard uncertainty of ln v at a temperature of the table; NaN where it
+ * is not known. */
+double oil_row_uncertainty(const struct oil_question *question, double t);
+
 void oil_print(const struct oil_question *question,
                const struct oil_answer *answer);
 

@@ -4,14 +4,16 @@
 #include <math.h>
 #include <stddef.h>
 
-/* ISO 3448: grade and its midpoint in mm2/s at 40 C */
+/* ISO 3448: grade and its midpoint in mm2/s at 40 C; the last two as ASTM D2422
+ * has them (both read in print) */
 static const struct {
     int vg;
     double midpoint;
 } grades[] = {
-    {2, 2.2},   {3, 3.2},   {5, 4.6},   {7, 6.8},   {10, 10},     {15, 15},
-    {22, 22},   {32, 32},   {46, 46},   {68, 68},   {100, 100},   {150, 150},
-    {220, 220}, {320, 320}, {460, 460}, {680, 680}, {1000, 1000}, {1500, 1500},
+    {2, 2.2},   {3, 3.2},     {5, 4.6},     {7, 6.8},     {10, 10},
+    {15, 15},   {22, 22},     {32, 32},     {46, 46},     {68, 68},
+    {100, 100}, {150, 150},   {220, 220},   {320, 320},   {460, 460},
+    {680, 680}, {1000, 1000}, {1500, 1500}, {2200, 2200}, {3200, 3200},
 };
 
 /* ISO 3448: +-10 % of the midpoint; the last digits are for rounding, so that

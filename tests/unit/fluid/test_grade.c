@@ -9,7 +9,7 @@ static void grades_rise_and_leave_gaps(void **state)
 {
     int last = NO_GRADE, changes = 0;
     (void)state;
-    for (double v = 1; v < 2000; v *= 1.0005) {
+    for (double v = 1; v < 4000; v *= 1.0005) {
         int vg = -1;
         enum mw_status status = mw_iso_vg(v, &vg);
         assert_true((status == MW_OK) == (vg != NO_GRADE));
@@ -20,15 +20,15 @@ static void grades_rise_and_leave_gaps(void **state)
             changes++;
         }
     }
-    assert_int_equal(changes, 18);
-    assert_int_equal(last, 1500);
+    assert_int_equal(changes, 20);
+    assert_int_equal(last, 3200);
 }
 
 /* only the four thinnest have midpoints that differ from their number */
 static void a_grade_is_near_its_number(void **state)
 {
     (void)state;
-    for (double v = 9; v < 1650; v *= 1.0005) {
+    for (double v = 9; v < 3520; v *= 1.0005) {
         int vg;
         if (mw_iso_vg(v, &vg) == MW_OK) {
             check_part(v, vg, 0.1 + 1e-9);
