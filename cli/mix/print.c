@@ -68,17 +68,41 @@ static void print_table(const struct mix_request *request,
 
 /* -- What else matters --------------------------------------------------- */
 
-/* how sure; the first line of a mix without a batch says it already */
+enum { MISS_LENGTH = 60 };
+
+/* what rounding to the tool makes of it: "0.02 % below target"; "" without a
+ * tool */
+static const char *miss_text(const struct mix_request *request,
+                             const struct mix_answer *answer,
+                             char text[MISS_LENGTH])
+{
+    double miss = 100 * answer->result.recipe.miss;
+    bool meets = request->has_target && !answer->result.left_shifts;
+    text[0] = '\0';
+    if (answer->result.has_recipe) {
+        snprintf(text, MISS_LENGTH, "%.2f %% %s %s", fabs(miss),
+                 miss < 0 ? "below" : "above",
+                 meets ? "target" : "the exact mix");
+    }
+    return text;
+}
+
+/* how near and how sure; the first line of a mix without a batch says it already
+ */
 static void print_band(const struct mix_request *request,
                        const struct mix_answer *answer)
 {
-    char low[FORMAT_LENGTH], high[FORMAT_LENGTH];
+    char low[FORMAT_LENGTH], high[FORMAT_LENGTH], miss[MISS_LENGTH];
     bool said = !request->has_target || !mix_has_batch(answer);
+    miss_text(request, answer, miss);
     if (isfinite(answer->uncertainty.low) && (!said || request->explain)) {
-        print_wrapped("+-%.1f %% (k = 2): %s to %s mm2/s.",
+        print_wrapped("%s%s+-%.1f %% (k = 2): %s to %s mm2/s.", miss,
+                      *miss ? "; " : "",
                       100 * MW_COVERAGE * answer->uncertainty.standard,
                       format_significant(answer->uncertainty.low, 3, low),
                       format_significant(answer->uncertainty.high, 3, high));
+    } else if (*miss) {
+        print_wrapped("%s.", miss);
     }
     oils_print_uncertainty(&request->network, &answer->uncertainty);
 }
@@ -107,19 +131,6 @@ static void print_top_up(const struct mix_answer *answer)
     if (answer->result.tops_up && isfinite(answer->result.mix.other_ml)) {
         print_wrapped("%s ml of it would do too.",
                       format_significant(answer->result.mix.other_ml, 3, ml));
-    }
-}
-
-/* what rounding to the tool makes of it */
-static void print_miss(const struct mix_request *request,
-                       const struct mix_answer *answer)
-{
-    double miss = 100 * answer->result.recipe.miss;
-    bool meets = request->has_target && !answer->result.left_shifts;
-    if (answer->result.has_recipe) {
-        print_wrapped("%.2f %% %s %s with this tool.", fabs(miss),
-                      miss < 0 ? "below" : "above",
-                      meets ? "target" : "the exact mix");
     }
 }
 
@@ -220,7 +231,6 @@ void mix_print(const struct mix_request *request,
     print_top_up(answer);
     print_drops(request, answer);
     print_residue(request, answer);
-    print_miss(request, answer);
     print_ratio(answer);
     print_band(request, answer);
     print_settling(answer);
