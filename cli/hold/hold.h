@@ -23,6 +23,7 @@ struct hold_request {
     struct mw_piston piston_from, piston_to;
     bool has_damper;    /* bore and shaft are known */
     double bore, shaft; /* m */
+    double gap;         /* m, all round the piston; 0: not asked */
     double speed;       /* m/s; NaN: not asked */
     const char *stock;  /* file, or NULL */
     bool explain;       /* the factors are wanted too */
@@ -35,6 +36,7 @@ enum { HOLD_BEFORE, HOLD_SAME_OIL, HOLD_WANTED, HOLD_STATES };
 struct hold_damper {
     double damping; /* N s/m */
     double ratio;
+    double leak;               /* past the piston, of the flow of its holes */
     struct mw_damper_state at; /* at the speed asked about */
     double thins_at; /* m/s of the shaft, where the oil begins to thin */
 };

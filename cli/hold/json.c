@@ -11,9 +11,10 @@ static json_t *json_oil(double t, double viscosity, double dynamic)
 
 static json_t *json_damper(const struct hold_damper *damper)
 {
-    return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "damping",
+    return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "damping",
                      json_number(damper->damping), "damping_ratio",
-                     json_number(damper->ratio), "reynolds",
+                     json_number(damper->ratio), "leak_percent",
+                     json_number(100 * damper->leak), "reynolds",
                      json_number(damper->at.reynolds), "viscous_n",
                      json_number(damper->at.viscous), "kinetic_n",
                      json_number(damper->at.kinetic), "kinetic_share",

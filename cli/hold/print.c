@@ -233,6 +233,9 @@ static void print_damper(const struct hold_request *request,
                "before", "same oil", "wanted");
     LINE("damping c, N s/m", damping);
     LINE("damping ratio", ratio);
+    if (request->gap > 0) {
+        LINE("leak, % of the holes", leak * 100);
+    }
     if (!isnan(request->speed)) {
         print_text("  at %s m/s:\n", format_compact(request->speed, speed));
     }
@@ -320,8 +323,10 @@ void hold_print(const struct hold_request *request,
         print_wrapped(
             "Other holes with another oil keep the slow feel only: the "
             "part of the force that grows with the square of the speed "
-            "follows the holes, not the oil. A leak past the piston "
-            "makes the change of holes count for less.");
+            "follows the holes, not the oil.%s",
+            request->gap > 0 ? ""
+                             : " A leak past the piston makes the change of "
+                               "holes count for less (--gap).");
     }
     print_warnings(answer->warnings);
     if (*answer->stock_trouble) {

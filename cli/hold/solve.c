@@ -14,6 +14,14 @@ bool hold_piston_changes(const struct hold_request *request)
             (!isnan(from->thickness) && from->thickness != to->thickness));
 }
 
+static enum exit_code refuse_lengths(struct error *error)
+{
+    return refuse(error,
+                  "the damper does not fit together: the shaft is "
+                  "thinner than the bore, the holes are smaller than "
+                  "the piston, and a gap is at most a tenth of the bore");
+}
+
 static enum exit_code find_factors(const struct hold_request *request,
                                    struct hold_answer *answer,
                                    struct error *error)
@@ -28,9 +36,18 @@ static enum exit_code find_factors(const struct hold_request *request,
         status = mw_hold_factor(request->mass.from, request->mass.to,
                                 &answer->f_mass);
     }
-    if (status == MW_OK && hold_piston_changes(request)) {
+    if (status == MW_OK && request->gap > 0) {
+        const struct mw_damper from = {request->piston_from, request->bore,
+                                       request->shaft, request->gap};
+        struct mw_damper to = from;
+        to.piston = request->piston_to;
+        status = mw_hold_damper(&from, &to, &answer->f_piston);
+    } else if (status == MW_OK && hold_piston_changes(request)) {
         status = mw_hold_piston(&request->piston_from, &request->piston_to,
                                 &answer->f_piston, &answer->warnings);
+    }
+    if (status == MW_ERR_LENGTH && request->gap > 0) {
+        return refuse_lengths(error);
     }
     return status == MW_OK
                ? EXIT_DONE
@@ -117,11 +134,14 @@ static enum mw_status damper_state(const struct hold_request *request,
                                    bool after, double dynamic, double density,
                                    struct hold_damper *state)
 {
-    const struct mw_damper damper = {after ? request->piston_to
-                                           : request->piston_from,
-                                     request->bore, request->shaft};
+    const struct mw_damper damper = {
+        after ? request->piston_to : request->piston_from, request->bore,
+        request->shaft, request->gap};
     state->ratio = NAN;
-    enum mw_status status = mw_damping(&damper, dynamic, &state->damping);
+    enum mw_status status = mw_damper_leak(&damper, &state->leak);
+    if (status == MW_OK) {
+        status = mw_damping(&damper, dynamic, &state->damping);
+    }
     if (status == MW_OK && request->spring.absolute && request->mass.absolute) {
         status = mw_damping_ratio(
             state->damping, after ? request->spring.to : request->spring.from,
@@ -164,10 +184,7 @@ static enum exit_code find_damper(const struct hold_request *request,
                         dampers[HOLD_WANTED].at.warnings |
                         dampers[HOLD_SAME_OIL].at.warnings;
     if (status == MW_ERR_LENGTH) {
-        return refuse(error,
-                      "the damper does not fit together: the shaft is thinner "
-                      "than the bore, and the holes are smaller than the "
-                      "piston");
+        return refuse_lengths(error);
     }
     return status == MW_OK
                ? EXIT_DONE

@@ -82,7 +82,31 @@ static enum mw_status measure(const struct mw_damper *damper, double *area,
         status = mw_piston_length(&damper->piston, length);
     }
     *holes = damper->piston.holes * disc(damper->piston.diameter);
-    return status == MW_OK && !(*holes < *area) ? MW_ERR_LENGTH : status;
+    bool fits = *holes < *area && damper->gap >= 0 &&
+                damper->gap <= damper->bore * MW_GAP_MAX;
+    return status == MW_OK && !fits ? MW_ERR_LENGTH : status;
+}
+
+/* flow past the piston over that of its holes, of Le */
+static double leak_of(const struct mw_damper *damper, double length)
+{
+    const struct mw_piston *piston = &damper->piston;
+    double past =
+        M_PI * damper->bore * gsl_pow_3(damper->gap) / (12 * piston->thickness);
+    double through =
+        piston->holes * M_PI * gsl_pow_4(piston->diameter) / (128 * length);
+    return past / through;
+}
+
+enum mw_status mw_damper_leak(const struct mw_damper *damper, double *leak)
+{
+    double area, holes, length;
+    *leak = NAN;
+    enum mw_status status = measure(damper, &area, &holes, &length);
+    if (status == MW_OK) {
+        *leak = leak_of(damper, length);
+    }
+    return status;
 }
 
 enum mw_status mw_damping(const struct mw_damper *damper, double dynamic,
@@ -100,7 +124,8 @@ enum mw_status mw_damping(const struct mw_damper *damper, double dynamic,
     if (status == MW_ERR_QUANTITY) { /* the flow of 1 m/s is none to refuse */
         status = MW_ERR_VISCOSITY;
     }
-    return status == MW_OK ? accept(drop * area, MW_ERR_VISCOSITY, damping)
+    return status == MW_OK ? accept(drop * area / (1 + leak_of(damper, length)),
+                                    MW_ERR_VISCOSITY, damping)
                            : status;
 }
 
@@ -121,7 +146,7 @@ static struct mw_damper_state state_of(const struct mw_damper *damper,
     struct mw_damper_state state = {.viscous = damping * speed};
     double area, holes, length;
     measure(damper, &area, &holes, &length);
-    state.hole_speed = speed * area / holes;
+    state.hole_speed = speed * area / holes / (1 + leak_of(damper, length));
     state.reynolds = state.hole_speed * damper->piston.diameter / kinematic;
     state.wall_rate = 8 * state.hole_speed / damper->piston.diameter;
     state.kinetic = KINETIC * density * gsl_pow_2(state.hole_speed) * area;

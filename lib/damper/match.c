@@ -53,6 +53,21 @@ enum mw_status mw_hold_piston(const struct mw_piston *from,
     return MW_OK;
 }
 
+enum mw_status mw_hold_damper(const struct mw_damper *from,
+                              const struct mw_damper *to, double *factor)
+{
+    double before, after;
+    *factor = NAN;
+    enum mw_status status = mw_damping(from, 1, &before); /* any viscosity */
+    if (status == MW_OK) {
+        status = mw_damping(to, 1, &after);
+    }
+    if (status == MW_OK) {
+        *factor = before / after;
+    }
+    return status;
+}
+
 /* the same oil after; a mineral oil need not be known there */
 static enum mw_status if_unchanged(const struct mw_oil *oil, double t,
                                    struct mw_hold *hold)

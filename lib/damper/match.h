@@ -53,12 +53,24 @@ MW_API enum mw_status mw_hold_factor(double from, double to, double *factor);
  *            warnings  MW_WARN_ENDS is added when there is no thickness; may be
  *                    NULL
  * Failures:  MW_ERR_LENGTH  also when only one thickness is known
- * Notes:     leakage past the piston makes the true factor smaller than this
- *            for larger holes
+ * Notes:     leakage past the piston brings the true factor nearer to one;
+ *            mw_hold_damper() counts it
  */
 MW_API enum mw_status mw_hold_piston(const struct mw_piston *from,
                                      const struct mw_piston *to, double *factor,
                                      unsigned *warnings);
+
+/**
+ * The same for a change of piston in a bore that is known, with what passes
+ * between them.
+ *
+ * Given:     from, to  as for mw_damping()
+ * Returned:  factor  of their dampings at one viscosity, from over to
+ * Failures:  those of mw_damping()
+ */
+MW_API enum mw_status mw_hold_damper(const struct mw_damper *from,
+                                     const struct mw_damper *to,
+                                     double *factor);
 
 /**
  * The viscosity that keeps the damping ratio.

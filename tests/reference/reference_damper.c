@@ -25,7 +25,7 @@ static struct mw_piston piston_of(inputs in)
 /* holes, m, m, bore m, shaft m */
 static struct mw_damper damper_of(inputs in)
 {
-    return (struct mw_damper){piston_of(in), in[3].number, in[4].number};
+    return (struct mw_damper){piston_of(in), in[3].number, in[4].number, 0};
 }
 
 /* mm2/s at 25 C, g/ml at 25 C, degC: mPa.s of silicone by law and expansion */
@@ -160,6 +160,16 @@ static enum mw_status bubble_gain(inputs in, double *got)
     return status;
 }
 
+/* n d L bore, shaft gap: per cent of the flow of the holes */
+static enum mw_status leak_percent(inputs in, double *got)
+{
+    const struct mw_damper damper = {piston_of(in), in[3].number, in[4].number,
+                                     in[5].number};
+    enum mw_status status = mw_damper_leak(&damper, got);
+    *got *= 100;
+    return status;
+}
+
 const struct reference_function reference_damper_functions[] = {
     {"mw_pressure_drop", "nnnn", pressure_drop},
     {"damping", "nnnnnnnn", damping},
@@ -167,6 +177,7 @@ const struct reference_function reference_damper_functions[] = {
     {"damper_reynolds", "nnnnnnnn", reynolds},
     {"damper_viscous", "nnnnnnnn", viscous},
     {"damper_kinetic", "nnnnnnnn", kinetic},
+    {"leak_percent", "nnnnnn", leak_percent},
     {"mw_hold_factor", "nn", hold_factor},
     {"mw_hold_piston", "nnnnnn", hold_piston},
     {"hold_rating", "nnnnn", hold_rating},

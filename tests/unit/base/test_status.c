@@ -406,7 +406,7 @@ PROVOKE(MW_WARN_SHEAR)
 
 static unsigned damper_warnings(double thickness, double dynamic)
 {
-    const struct mw_damper damper = {{3, 1.2e-3, thickness}, 12e-3, 3e-3};
+    const struct mw_damper damper = {{3, 1.2e-3, thickness}, 12e-3, 3e-3, 0};
     struct mw_damper_state at;
     check_ok(mw_damper_at(&damper, dynamic, 0.97, 0.2385, &at));
     return at.warnings;

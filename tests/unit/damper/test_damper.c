@@ -4,7 +4,7 @@
 #include "damper/damper_internal.h"
 
 /* a small damper with three holes */
-static const struct mw_damper small = {{3, 1.2e-3, 2.0e-3}, 12e-3, 3e-3};
+static const struct mw_damper small = {{3, 1.2e-3, 2.0e-3}, 12e-3, 3e-3, 0};
 
 static double damping_of(struct mw_damper damper, double dynamic)
 {
@@ -34,7 +34,7 @@ static void damping_scales_as_the_formula(void **state)
     check_part(damping_of(other, 339.5), was * 3 / 5, 1e-14);
     /* every length by one factor: area^2 length/d^4 grows by that factor */
     other = (struct mw_damper){
-        {3, 1.3 * 1.2e-3, 1.3 * 2.0e-3}, 1.3 * 12e-3, 1.3 * 3e-3};
+        {3, 1.3 * 1.2e-3, 1.3 * 2.0e-3}, 1.3 * 12e-3, 1.3 * 3e-3, 0};
     check_part(damping_of(other, 339.5), 1.3 * was, 1e-14);
 }
 
@@ -50,6 +50,29 @@ static void forces_at_a_speed(void **state)
     check_near(at.kinetic_share, at.kinetic / (at.kinetic + at.viscous), 1e-15);
     /* a small Reynolds number does not mean a linear damper */
     assert_int_equal(at.warnings, MW_WARN_KINETIC);
+}
+
+/* damping falls, and the speed in the holes, by the same part: 1 + 2.8 % of
+ * three holes of 1.2 mm in a 12 mm bore, after reference/damper.csv */
+static void a_leak_softens(void **state)
+{
+    struct mw_damper loose = small;
+    struct mw_damper_state tight_at, at;
+    double leak, wide;
+    (void)state;
+    loose.gap = 0.1e-3;
+    check_ok(mw_damper_leak(&small, &leak));
+    check_near(leak, 0, 0);
+    check_ok(mw_damper_leak(&loose, &leak));
+    check_near(leak, 0.028, 0.5e-3);
+    check_ok(mw_damper_at(&small, 339.5, 0.970, 0.1, &tight_at));
+    check_ok(mw_damper_at(&loose, 339.5, 0.970, 0.1, &at));
+    check_part(at.viscous * (1 + leak), tight_at.viscous, 1e-14);
+    check_part(at.hole_speed * (1 + leak), tight_at.hole_speed, 1e-14);
+    /* by the cube of the gap */
+    loose.gap = 0.2e-3;
+    check_ok(mw_damper_leak(&loose, &wide));
+    check_part(wide, 8 * leak, 1e-14);
 }
 
 static void warnings_come_with_their_cause(void **state)
@@ -88,20 +111,23 @@ static void damping_ratio(void **state)
 static void sizes_that_are_refused(void **state)
 {
     static const struct mw_damper bad[] = {
-        {{0, 1.2e-3, 2.0e-3}, 12e-3, 3e-3},
-        {{-3, 1.2e-3, 2.0e-3}, 12e-3, 3e-3},
-        {{3, 0, 2.0e-3}, 12e-3, 3e-3},
-        {{3, NAN, 2.0e-3}, 12e-3, 3e-3},
-        {{3, 1.2e-3, 0}, 12e-3, 3e-3},
-        {{3, 1.2e-3, INFINITY}, 12e-3, 3e-3},
-        {{3, 1.2e-3, 2.0e-3}, 12e-3, 12e-3}, /* the shaft fills the bore */
-        {{3, 1.2e-3, 2.0e-3}, 12e-3, -3e-3},
-        {{3, 1.2e-3, 2.0e-3}, NAN, 3e-3},
-        {{3, 1.2e-3, 2.0e-3}, INFINITY, 3e-3},
-        {{3, 6.8e-3, 2.0e-3}, 12e-3, 3e-3}, /* more holes than fit the piston */
-        {{3, 0.9e-5, 2.0e-3}, 12e-3, 3e-3}, /* a wrong unit */
-        {{3, 1.2e-3, 2.0e-3}, 12, 3e-3},    /* mm written as m */
-        {{3, 1.2e-3, 2.0e-3}, 12e-3, 1e-6},
+        {{0, 1.2e-3, 2.0e-3}, 12e-3, 3e-3, 0},
+        {{-3, 1.2e-3, 2.0e-3}, 12e-3, 3e-3, 0},
+        {{3, 0, 2.0e-3}, 12e-3, 3e-3, 0},
+        {{3, NAN, 2.0e-3}, 12e-3, 3e-3, 0},
+        {{3, 1.2e-3, 0}, 12e-3, 3e-3, 0},
+        {{3, 1.2e-3, INFINITY}, 12e-3, 3e-3, 0},
+        {{3, 1.2e-3, 2.0e-3}, 12e-3, 12e-3, 0}, /* the shaft fills the bore */
+        {{3, 1.2e-3, 2.0e-3}, 12e-3, -3e-3, 0},
+        {{3, 1.2e-3, 2.0e-3}, NAN, 3e-3, 0},
+        {{3, 1.2e-3, 2.0e-3}, INFINITY, 3e-3, 0},
+        {{3, 6.8e-3, 2.0e-3}, 12e-3, 3e-3, 0}, /* more than fit the piston */
+        {{3, 0.9e-5, 2.0e-3}, 12e-3, 3e-3, 0}, /* a wrong unit */
+        {{3, 1.2e-3, 2.0e-3}, 12, 3e-3, 0},    /* mm written as m */
+        {{3, 1.2e-3, 2.0e-3}, 12e-3, 1e-6, 0},
+        {{3, 1.2e-3, 2.0e-3}, 12e-3, 3e-3, -0.1e-3},
+        {{3, 1.2e-3, 2.0e-3}, 12e-3, 3e-3, 1.3e-3}, /* no narrow gap */
+        {{3, 1.2e-3, 2.0e-3}, 12e-3, 3e-3, NAN},
     };
     (void)state;
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
@@ -112,6 +138,9 @@ static void sizes_that_are_refused(void **state)
         assert_int_equal(mw_damper_at(&bad[i], 339.5, 0.970, 0.1, &at),
                          MW_ERR_LENGTH);
         assert_true(isnan(at.viscous));
+        damping = 0;
+        assert_int_equal(mw_damper_leak(&bad[i], &damping), MW_ERR_LENGTH);
+        assert_true(isnan(damping));
     }
 }
 
@@ -155,6 +184,7 @@ int main(void)
         cmocka_unit_test(ends_of_the_holes_add_to_their_length),
         cmocka_unit_test(damping_scales_as_the_formula),
         cmocka_unit_test(forces_at_a_speed),
+        cmocka_unit_test(a_leak_softens),
         cmocka_unit_test(warnings_come_with_their_cause),
         cmocka_unit_test(damping_ratio),
         cmocka_unit_test(sizes_that_are_refused),

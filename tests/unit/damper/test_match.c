@@ -20,7 +20,7 @@ static struct mw_oil silicone(double rating, double density)
 /* the factors keep the damping ratio that damper.h computes */
 static void factors_hold_the_damping_ratio(void **state)
 {
-    const struct mw_damper from = {{3, 1.2e-3, 2.0e-3}, 12e-3, 3e-3};
+    const struct mw_damper from = {{3, 1.2e-3, 2.0e-3}, 12e-3, 3e-3, 0};
     struct mw_damper to = from;
     double spring, mass, piston, c1, c2, zeta1, zeta2;
     unsigned warnings = 0;
@@ -35,6 +35,29 @@ static void factors_hold_the_damping_ratio(void **state)
     mw_damping_ratio(c1, 2385, 0.385, &zeta1);
     mw_damping_ratio(c2, 2702, 0.412, &zeta2);
     check_part(zeta2, zeta1, 1e-14);
+}
+
+/* a gap makes the holes count for less, and keeps what is kept */
+static void a_leak_past_the_piston(void **state)
+{
+    struct mw_damper from = {{3, 1.2e-3, 2.0e-3}, 12e-3, 3e-3, 0}, to = from;
+    double tight, piston, loose, c1, c2;
+    (void)state;
+    to.piston = (struct mw_piston){2, 1.0e-3, 2.385e-3};
+    check_ok(mw_hold_piston(&from.piston, &to.piston, &piston, NULL));
+    check_ok(mw_hold_damper(&from, &to, &tight));
+    check_part(tight, piston, 1e-14);
+    from.gap = to.gap = 0.15e-3;
+    check_ok(mw_hold_damper(&from, &to, &loose));
+    assert_true(loose > tight && loose < 1);
+    check_ok(mw_damping(&from, 339.5, &c1));
+    check_ok(mw_damping(&to, 339.5 * loose, &c2));
+    check_part(c2, c1, 1e-14);
+    to.gap = 1.3e-3;
+    assert_int_equal(mw_hold_damper(&from, &to, &loose), MW_ERR_LENGTH);
+    assert_true(isnan(loose));
+    assert_int_equal(mw_hold_damper(&to, &from, &loose), MW_ERR_LENGTH);
+    assert_true(isnan(loose));
 }
 
 static void piston_of_unknown_thickness(void **state)
@@ -247,6 +270,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(factors_hold_the_damping_ratio),
+        cmocka_unit_test(a_leak_past_the_piston),
         cmocka_unit_test(piston_of_unknown_thickness),
         cmocka_unit_test(what_matters),
         cmocka_unit_test(temperature_alone),
