@@ -167,6 +167,55 @@ static enum mw_status linear_over_log(inputs in, double *got)
     return MW_OK;
 }
 
+/* v v, share of the second: the logarithmic average, which is no rule here */
+static enum mw_status log_mix(inputs in, double *got)
+{
+    const double x = in[2].number;
+    *got = pow(in[0].number, 1 - x) * pow(in[1].number, x);
+    return MW_OK;
+}
+
+/* v v, then n times a share of the second and the measured blend: what a rule
+ * misses, as part of it, in the mean */
+static enum mw_status mean_miss(reference_adapter *rule, inputs in, size_t n,
+                                double *got)
+{
+    double sum = 0;
+    *got = NAN;
+    for (size_t i = 0; i < n; i++) {
+        const struct reference_input *point = &in[2 + 2 * i];
+        const struct reference_input pair[3] = {in[0], in[1], point[0]};
+        double blend;
+        enum mw_status status = rule(pair, &blend);
+        if (status != MW_OK) {
+            return status;
+        }
+        sum += blend / point[1].number - 1;
+    }
+    *got = sum / (double)n;
+    return MW_OK;
+}
+
+static enum mw_status astm_mean_6(inputs in, double *got)
+{
+    return mean_miss(blend_astm, in, 6, got);
+}
+
+static enum mw_status astm_mean_9(inputs in, double *got)
+{
+    return mean_miss(blend_astm, in, 9, got);
+}
+
+static enum mw_status log_mean_6(inputs in, double *got)
+{
+    return mean_miss(log_mix, in, 6, got);
+}
+
+static enum mw_status log_mean_9(inputs in, double *got)
+{
+    return mean_miss(log_mix, in, 9, got);
+}
+
 const struct reference_function reference_blend_functions[] = {
     {"line_mix", "snnnnnnnnnnn", line_mix},
     {"line_share", "snnnnnnnnnnn", line_share},
@@ -177,6 +226,11 @@ const struct reference_function reference_blend_functions[] = {
     {"excess_met", "nnnn", excess_met},
     {"excess_miss", "nnnnn", excess_miss},
     {"astm_share", "nnn", blend_astm_share},
+    {"log_mix", "nnn", log_mix},
+    {"astm_mean_6", "nnnnnnnnnnnnnn", astm_mean_6},
+    {"astm_mean_9", "nnnnnnnnnnnnnnnnnnnn", astm_mean_9},
+    {"log_mean_6", "nnnnnnnnnnnnnn", log_mean_6},
+    {"log_mean_9", "nnnnnnnnnnnnnnnnnnnn", log_mean_9},
     {"linear_over_log", "nn", linear_over_log},
     {NULL, NULL, NULL},
 };

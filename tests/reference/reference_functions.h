@@ -12,7 +12,7 @@
 
 #include "midweight.h"
 
-enum { REFERENCE_INPUTS_MAX = 12 };
+enum { REFERENCE_INPUTS_MAX = 20 };
 
 /** One input of a row: a number, or a name such as "wright". */
 struct reference_input {
