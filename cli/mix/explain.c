@@ -32,6 +32,11 @@ static void print_method(const struct mix_request *request)
         print_wrapped("Rule: %s (%s).", mw_rule_standard(method->rule),
                       mw_rule_name(method->rule));
     }
+    if (method->excess == MW_SILICONE_EXCESS) {
+        print_wrapped(
+            "The excess is chosen from four measured blends (0.12 to 0.25), "
+            "none between 7 and 1000 mm2/s: a trial mix tells more.");
+    }
 }
 
 /* what each rule of the standard gives by itself */

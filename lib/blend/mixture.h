@@ -23,8 +23,10 @@ extern "C" {
 /* K for silicone. Measured blends of 1000 with 5000 mm2/s and of 1000 with a
  * 2.5e6 mm2/s silicone (Br. J. Ophthalmol. 95 (2011) 273, abstract, read in
  * print; component values nominal, temperature not stated, the 2.5e6 from
- * memory) give K = 0.248 and 0.183; 0.20 is our choice, in a band of 0.10 to
- * 0.30. Nothing measured was found below 1000 mm2/s. */
+ * memory) give K = 0.248 and 0.183; two of thin siloxanes, under 7 mm2/s, K =
+ * 0.12 and 0.20 (reference/siloxane_blends.csv). 0.20 is our choice, in a band
+ * of 0.10 to 0.30; nothing measured was found between 7 and 1000 mm2/s, where
+ * the band is wider (MW_EXCESS_GRADE). */
 #define MW_SILICONE_EXCESS 0.20
 
 /* above this the excess term is not supported by anything measured; our own
