@@ -22,6 +22,13 @@ static enum exit_code refuse_lengths(struct error *error)
                   "the piston, and a gap is at most a tenth of the bore");
 }
 
+static struct mw_damper damper_of(const struct hold_request *request,
+                                  bool after)
+{
+    return (struct mw_damper){after ? request->piston_to : request->piston_from,
+                              request->bore, request->shaft, request->gap};
+}
+
 static enum exit_code find_factors(const struct hold_request *request,
                                    struct hold_answer *answer,
                                    struct error *error)
@@ -37,10 +44,8 @@ static enum exit_code find_factors(const struct hold_request *request,
                                 &answer->f_mass);
     }
     if (status == MW_OK && request->gap > 0) {
-        const struct mw_damper from = {request->piston_from, request->bore,
-                                       request->shaft, request->gap};
-        struct mw_damper to = from;
-        to.piston = request->piston_to;
+        const struct mw_damper from = damper_of(request, false);
+        const struct mw_damper to = damper_of(request, true);
         status = mw_hold_damper(&from, &to, &answer->f_piston);
     } else if (status == MW_OK && hold_piston_changes(request)) {
         status = mw_hold_piston(&request->piston_from, &request->piston_to,
@@ -134,9 +139,7 @@ static enum mw_status damper_state(const struct hold_request *request,
                                    bool after, double dynamic, double density,
                                    struct hold_damper *state)
 {
-    const struct mw_damper damper = {
-        after ? request->piston_to : request->piston_from, request->bore,
-        request->shaft, request->gap};
+    const struct mw_damper damper = damper_of(request, after);
     state->ratio = NAN;
     enum mw_status status = mw_damper_leak(&damper, &state->leak);
     if (status == MW_OK) {

@@ -11,6 +11,17 @@
 #include "util/format.h"
 #include "util/xalloc.h"
 
+enum exit_code details_check_left(const struct bottle *bottle, double ml,
+                                  struct error *error)
+{
+    char left[FORMAT_LENGTH];
+    return bottle->left_ml < ml
+               ? error_set(error, EXIT_NO_ANSWER, "%.*s holds only %s ml",
+                           QUOTED, bottle->name,
+                           format_significant(bottle->left_ml, 3, left))
+               : EXIT_DONE;
+}
+
 /* ml of what is written in ml or g */
 static enum exit_code read_ml(const char *text, const struct bottle *bottle,
                               double *ml, struct error *error)
@@ -51,11 +62,8 @@ static enum exit_code read_left(const char *text, struct bottle *bottle,
         return refuse(error,
                       "how much is left is not known; write --left 31ml first");
     }
-    if (less && ml > bottle->left_ml) {
-        char left[FORMAT_LENGTH];
-        return error_set(error, EXIT_NO_ANSWER, "%.*s holds only %s ml", QUOTED,
-                         bottle->name,
-                         format_significant(bottle->left_ml, 3, left));
+    if (less && (code = details_check_left(bottle, ml, error)) != EXIT_DONE) {
+        return code;
     }
     bottle->left_ml = more   ? bottle->left_ml + ml
                       : less ? bottle->left_ml - ml

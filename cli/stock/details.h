@@ -32,6 +32,10 @@ enum detail_option {
                "Find the size of a drop: 50=0.62g or 50=0.65ml"),              \
         OPTION(DETAIL_NOTE, "note", "TEXT", "Keep a note on the bottle")
 
+/** Refuse to take more than is left; what is not known is enough. */
+enum exit_code details_check_left(const struct bottle *bottle, double ml,
+                                  struct error *error);
+
 /** Read all but the family and the density into a bottle that has a label. */
 enum exit_code details_read(const struct args *args, struct bottle *bottle,
                             struct error *error);

@@ -9,6 +9,7 @@
 #include "output/text.h"
 #include "parse/number.h"
 #include "stock/commands.h"
+#include "stock/details.h"
 #include "store/bottle.h"
 #include "store/journal.h"
 #include "util/format.h"
@@ -25,17 +26,12 @@ static enum exit_code take(const struct args *args, struct stock *stock,
                            const struct bottle *bottle, double ml,
                            struct error *error)
 {
-    char left[FORMAT_LENGTH];
     const char *note = args->value[NOTE] ? args->value[NOTE] : "";
     struct use use = {
         .bottle = bottle->id, .volume_ml = ml, .note = (char *)note};
     enum exit_code code;
-    if (bottle->left_ml < ml) {
-        return error_set(error, EXIT_NO_ANSWER, "%.*s holds only %s ml", QUOTED,
-                         bottle->name,
-                         format_significant(bottle->left_ml, 3, left));
-    }
-    if ((code = check_text(note, error)) != EXIT_DONE ||
+    if ((code = details_check_left(bottle, ml, error)) != EXIT_DONE ||
+        (code = check_text(note, error)) != EXIT_DONE ||
         (code = parse_date(args->value[DATE], use.made, error)) != EXIT_DONE ||
         (code = bottle_take(stock, bottle->id, ml, error)) != EXIT_DONE) {
         return code;
