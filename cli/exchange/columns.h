@@ -4,9 +4,9 @@
  *
  * A row is a bottle unless its kind says otherwise: a "reading" of a bottle, a
  * "mix" that a bottle is, a "part" of a mix, a bottle that is "gone" but stands
- * in a recipe, a "cup" of one's own, oil that was taken for "use", or a
- * "refill" of a bottle that was its parent before. A table by hand needs name
- * and viscosity only.
+ * in a recipe, a "cup" of one's own, a "run" of a known oil through one, oil
+ * that was taken for "use", or a "refill" of a bottle that was its parent
+ * before. A table by hand needs name and viscosity only.
  */
 #ifndef EXCHANGE_COLUMNS_H
 #define EXCHANGE_COLUMNS_H
@@ -35,7 +35,9 @@
     X(THERMOMETER, "thermometer_k") /* limits */                               \
     X(REFERENCE, "reference")       /* the bottle it was compared with */      \
     X(REFERENCE_VISCOSITY, "reference_viscosity")                              \
-    X(DOSE, "dose_ml") /* of a mix: standard uncertainty of a part */
+    X(DOSE, "dose_ml") /* of a mix: standard uncertainty of a part */          \
+    X(TIME, "time_s")  /* of a run */                                          \
+    X(TIME_UNCERTAINTY, "time_uncertainty_s") /* standard */
 
 enum stock_column {
 #define STOCK_COLUMN_ENUM(name, title) COLUMN_##name,

@@ -1,14 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* stock export: the whole table as CSV */
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 
 #include "exchange/columns.h"
 #include "exchange/commands.h"
+#include "oils/cup.h"
 #include "output/csv.h"
 #include "parse/number.h"
 #include "store/bottle.h"
-#include "store/cup.h"
 #include "store/journal.h"
 #include "store/recipe.h"
 #include "util/xalloc.h"
@@ -45,6 +46,12 @@ static void write_points(const struct mw_oil *oil, char *text, size_t size)
 {
     char viscosity[ROUNDTRIP_LENGTH], temperature[ROUNDTRIP_LENGTH];
     size_t used = 0;
+    if (!isnan(oil->index)) {
+        snprintf(text, size, "%s@40C/VI%s",
+                 format_roundtrip(oil->points[0].viscosity, viscosity),
+                 format_roundtrip(oil->index, temperature));
+        return;
+    }
     for (size_t i = 0; i < oil->count && used < size; i++) {
         used += (size_t)snprintf(
             text + used, size - used, "%s%s@%sC", i > 0 ? "/" : "",
@@ -131,6 +138,43 @@ static void export_recipe(const struct recipe *recipe)
     }
 }
 
+static const char *name_of(const struct bottles *bottles, sqlite3_int64 id)
+{
+    for (size_t i = 0; i < bottles->count; i++) {
+        if (bottles->list[i].id == id) {
+            return bottles->list[i].name;
+        }
+    }
+    return NULL;
+}
+
+/* a calibration with a bottle that was set aside goes with it */
+static void export_runs(const struct own_cup *cup,
+                        const struct bottles *bottles)
+{
+    struct row row;
+    bool whole = true;
+    for (size_t i = 0; i < cup->run_count; i++) {
+        sqlite3_int64 id = cup->runs[i].bottle;
+        whole = whole && (id == 0 || name_of(bottles, id));
+    }
+    for (size_t i = 0; i < cup->run_count && whole; i++) {
+        const struct own_cup_run *run = &cup->runs[i];
+        start_row(&row, "run", cup->name);
+        set_number(&row, COLUMN_VISCOSITY, run->run.viscosity);
+        set_number(&row, COLUMN_TEMPERATURE, run->temperature);
+        set_number(&row, COLUMN_TIME, run->run.time);
+        set_number(&row, COLUMN_TIME_UNCERTAINTY, run->run.time_uncertainty);
+        if (run->bottle != 0) {
+            row.fields[COLUMN_REFERENCE] = name_of(bottles, run->bottle);
+        } else {
+            row.fields[COLUMN_UNCERTAINTY] = format_roundtrip_percent(
+                run->uncertainty, row.numbers[COLUMN_UNCERTAINTY]);
+        }
+        csv_row(stdout, row.fields);
+    }
+}
+
 static void export_cup(const struct own_cup *cup)
 {
     struct row row;
@@ -195,23 +239,13 @@ static enum exit_code take_cup(struct own_cup *cup, void *context,
     return EXIT_DONE;
 }
 
-static bool has_bottle(const struct bottles *bottles, sqlite3_int64 id)
-{
-    for (size_t i = 0; i < bottles->count; i++) {
-        if (bottles->list[i].id == id) {
-            return true;
-        }
-    }
-    return false;
-}
-
 /* a recipe with a bottle that was set aside goes with it */
 static void leave_incomplete_out(struct stock *stock,
                                  const struct bottles *bottles,
                                  struct recipe *recipe)
 {
     for (size_t i = 0; stock->damage_count > 0 && i < recipe->count; i++) {
-        if (!has_bottle(bottles, recipe->parts[i].parent)) {
+        if (!name_of(bottles, recipe->parts[i].parent)) {
             recipe_free(recipe);
         }
     }
@@ -265,6 +299,7 @@ static void export_table(const struct table *table)
     }
     for (size_t i = 0; i < table->cup_count; i++) {
         export_cup(&table->cups[i]);
+        export_runs(&table->cups[i], bottles);
     }
     export_journal(&table->journal);
 }

@@ -3,10 +3,10 @@
 #include <math.h>
 
 #include "exchange/import_row.h"
+#include "oils/cup.h"
 #include "parse/amount.h"
 #include "parse/number.h"
 #include "parse/viscosity.h"
-#include "store/cup.h"
 #include "store/journal.h"
 #include "store/recipe.h"
 
@@ -96,6 +96,53 @@ enum exit_code import_cup(struct import_row *row, struct error *error)
     return exists ? refuse(error, "there is a cup \"%.*s\" already", QUOTED,
                            cup.name)
                   : own_cup_store(row->stock, &cup, error);
+}
+
+/* a run; of an oil that is no bottle it has the uncertainty */
+static enum exit_code read_run(struct import_row *row, struct own_cup_run *run,
+                               struct error *error)
+{
+    enum exit_code code;
+    *run = (struct own_cup_run){0};
+    if (*import_field(row, COLUMN_REFERENCE)) {
+        code = import_bottle(row, COLUMN_REFERENCE, &run->bottle, error);
+    } else {
+        code = parse_percent(import_field(row, COLUMN_UNCERTAINTY),
+                             &run->uncertainty, error);
+    }
+    if (code != EXIT_DONE ||
+        (code = parse_number(import_field(row, COLUMN_VISCOSITY),
+                             &run->run.viscosity, error)) != EXIT_DONE ||
+        (code = parse_temperature(import_field(row, COLUMN_TEMPERATURE),
+                                  &run->temperature, error)) != EXIT_DONE ||
+        (code = parse_number(import_field(row, COLUMN_TIME), &run->run.time,
+                             error)) != EXIT_DONE) {
+        return code;
+    }
+    return parse_number(import_field(row, COLUMN_TIME_UNCERTAINTY),
+                        &run->run.time_uncertainty, error);
+}
+
+enum exit_code import_run(struct import_row *row, struct error *error)
+{
+    struct own_cup cup;
+    bool found;
+    enum exit_code code = own_cup_load(
+        row->stock, import_field(row, COLUMN_NAME), &cup, &found, error);
+    if (code == EXIT_DONE && !found) {
+        code = refuse(error, "\"%.*s\" is no cup before this row", QUOTED,
+                      row->fields[COLUMN_NAME]);
+    } else if (code == EXIT_DONE && cup.run_count == MW_CUP_RUNS_MAX) {
+        code = refuse(error, "\"%.*s\" has %d runs already, the most of a cup",
+                      QUOTED, row->fields[COLUMN_NAME], (int)MW_CUP_RUNS_MAX);
+    } else if (code == EXIT_DONE) {
+        code = read_run(row, &cup.runs[cup.run_count++], error);
+    }
+    if (code == EXIT_DONE) {
+        code = own_cup_store(row->stock, &cup, error);
+    }
+    own_cup_free(&cup);
+    return code;
 }
 
 /* ml of a row's volume column, above zero */

@@ -305,11 +305,11 @@ enum exit_code import_row(struct import_row *row, struct error *error)
     static const struct {
         const char *kind;
         enum exit_code (*take)(struct import_row *row, struct error *error);
-    } kinds[] = {{"", take_bottle},      {"bottle", take_bottle},
-                 {"gone", take_bottle},  {"reading", take_reading},
-                 {"mix", import_mix},    {"part", import_part},
-                 {"cup", import_cup},    {"use", import_use},
-                 {"refill", import_fill}};
+    } kinds[] = {{"", take_bottle},     {"bottle", take_bottle},
+                 {"gone", take_bottle}, {"reading", take_reading},
+                 {"mix", import_mix},   {"part", import_part},
+                 {"cup", import_cup},   {"run", import_run},
+                 {"use", import_use},   {"refill", import_fill}};
     const char *kind = import_field(row, COLUMN_KIND);
     for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
         if (strcasecmp(kind, kinds[i].kind) == 0) {
@@ -318,6 +318,6 @@ enum exit_code import_row(struct import_row *row, struct error *error)
     }
     return refuse(error,
                   "\"%.*s\" is no kind of row; write bottle, reading, mix, "
-                  "part, gone, cup, use or refill",
+                  "part, gone, cup, run, use or refill",
                   QUOTED, kind);
 }

@@ -30,6 +30,7 @@ enum exit_code import_bottle(struct import_row *row, enum stock_column column,
 enum exit_code import_mix(struct import_row *row, struct error *error);
 enum exit_code import_part(struct import_row *row, struct error *error);
 enum exit_code import_cup(struct import_row *row, struct error *error);
+enum exit_code import_run(struct import_row *row, struct error *error);
 enum exit_code import_use(struct import_row *row, struct error *error);
 enum exit_code import_fill(struct import_row *row, struct error *error);
 

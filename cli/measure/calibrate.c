@@ -5,12 +5,12 @@
 #include <string.h>
 
 #include "measure/measurement.h"
+#include "oils/cup.h"
 #include "output/cautions.h"
 #include "output/csv.h"
 #include "output/json.h"
 #include "output/text.h"
 #include "parse/number.h"
-#include "store/cup.h"
 #include "util/format.h"
 
 enum { FORGET = MEASURE_OWN };
@@ -32,7 +32,8 @@ struct calibration {
     struct mw_oil oils[MW_CUP_RUNS_MAX];
     struct mw_cup_run runs[MW_CUP_RUNS_MAX];
     double known[MW_CUP_RUNS_MAX]; /* standard uncertainties, of ln v */
-    double temperature;            /* degC */
+    sqlite3_int64 bottles[MW_CUP_RUNS_MAX]; /* 0: written out */
+    double temperature;                     /* degC */
     struct mw_cup cup;
     double residual, law; /* of ln v */
     unsigned warnings;
@@ -68,7 +69,9 @@ static enum exit_code read_run(char *word, const struct oil_defaults *defaults,
     calibration->names[i] = word;
     calibration->oils[i] = ref.oil;
     calibration->known[i] = ref.uncertainty;
+    calibration->bottles[i] = ref.id;
     calibration->runs[i].time = timing.mean;
+    calibration->runs[i].time_uncertainty = timing.uncertainty;
     calibration->count++;
     return EXIT_DONE;
 }
@@ -141,7 +144,8 @@ static enum exit_code calibrate(struct calibration *calibration,
         calibration->runs, calibration->count, &calibration->cup,
         &calibration->residual, &calibration->warnings);
     if (status == MW_OK) {
-        status = mw_cup_own_law(calibration->known, calibration->count,
+        status = mw_cup_own_law(&calibration->cup, calibration->runs,
+                                calibration->known, calibration->count,
                                 calibration->residual, &calibration->law);
     }
     return measure_refuse(status, error);
@@ -251,6 +255,12 @@ static enum exit_code keep(const struct args *args,
                           .a = calibration->cup.a,
                           .b = calibration->cup.b,
                           .uncertainty = calibration->law};
+    for (size_t i = 0; i < calibration->count; i++) {
+        bool bottle = calibration->bottles[i] != 0;
+        cup.runs[cup.run_count++] = (struct own_cup_run){
+            calibration->bottles[i], calibration->temperature,
+            bottle ? 0 : calibration->known[i], calibration->runs[i]};
+    }
     if ((code = parse_date(NULL, cup.made, error)) == EXIT_DONE &&
         (code = stock_begin(&stock, args->stock, error)) == EXIT_DONE &&
         (code = own_cup_store(&stock, &cup, error)) == EXIT_DONE) {

@@ -6,9 +6,9 @@
 
 #include "measure/cups.h"
 #include "measure/measurement.h"
+#include "oils/cup.h"
 #include "output/text.h"
 #include "parse/number.h"
-#include "store/cup.h"
 
 enum { OWN = MEASURE_OWN, FOR, LIST, CSV };
 
@@ -27,8 +27,9 @@ enum { NAME_COLUMNS = 24 };
 struct chosen {
     struct mw_cup cup;
     char name[METHOD_LENGTH];
-    double law;        /* of ln v; NaN: as a label is known */
-    size_t first_time; /* which argument the times begin at */
+    char instrument[METHOD_LENGTH]; /* of a cup of one's own; else "" */
+    double law;                     /* of ln v; NaN: as a label is known */
+    size_t first_time;              /* which argument the times begin at */
 };
 
 /* -- Which cup --------------------------------------------------------- */
@@ -100,6 +101,7 @@ static enum exit_code find_own(struct stock *stock, const char *name,
         chosen->law = own.uncertainty;
         snprintf(chosen->name, METHOD_LENGTH, "own cup %s",
                  truncate_columns(own.name, NAME_COLUMNS, short_name));
+        own_cup_instrument(&own, chosen->instrument, METHOD_LENGTH);
     } else if (code == EXIT_DONE) {
         code = refuse_unknown(name, stock, error);
     }
@@ -234,7 +236,8 @@ static enum exit_code measure(const struct args *args,
                             "oil's.";
     }
     memcpy(measurement->method, chosen.name, METHOD_LENGTH);
-    memcpy(measurement->instrument, chosen.name, METHOD_LENGTH);
+    memcpy(measurement->instrument,
+           *chosen.instrument ? chosen.instrument : chosen.name, METHOD_LENGTH);
     return measure_finish(args, measurement, error);
 }
 

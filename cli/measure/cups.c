@@ -7,11 +7,11 @@
 #include <string.h>
 
 #include "measure/measurement.h"
+#include "oils/cup.h"
 #include "output/csv.h"
 #include "output/json.h"
 #include "output/text.h"
 #include "parse/number.h"
-#include "store/cup.h"
 #include "util/format.h"
 #include "util/xalloc.h"
 

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "oils/network_cups.h"
 #include "parse/number.h"
 #include "store/recipe.h"
 #include "util/xalloc.h"
@@ -80,6 +81,8 @@ static long day_of(const char *date)
            strtol(date + 8, NULL, 10);
 }
 
+/* -- Readings ------------------------------------------------------------- */
+
 /* the parts of what a reading is uncertain by */
 static void split(struct stock_network *network,
                   const struct stock_reading *reading,
@@ -100,10 +103,19 @@ static void split(struct stock_network *network,
     node->day = day_of(reading->taken);
     if (source->systematic > 0) {
         node->instrument = instrument_of(network, source->instrument);
+        network_rest_on_cup(network, source->instrument, node);
     }
     if (reference < count) {
-        node->reference = (long)reference;
-        node->reference_viscosity = source->reference_viscosity;
+        struct mw_network_reference *known = xcalloc(1, sizeof *known);
+        *known = (struct mw_network_reference){
+            reference, source->reference_viscosity, node->temperature, 1};
+        network->references[network->reading_count] = known;
+        /* a jet is more to a thinner oil, by which the ratio errs */
+        if (node->viscosity < known->viscosity) {
+            node->systematic = -node->systematic;
+        }
+        node->references = known;
+        node->reference_count = 1;
     }
 }
 
@@ -118,8 +130,7 @@ static void add_readings(struct stock_network *network, size_t index)
                                             .viscosity = value->viscosity,
                                             .temperature = value->temperature,
                                             .random = value->uncertainty,
-                                            .instrument = MW_NONE,
-                                            .reference = MW_NONE};
+                                            .instrument = MW_NONE};
         split(network, &bottle->readings[i], node);
         network->reading_count++;
     }
@@ -207,13 +218,19 @@ enum exit_code stock_network_load(struct stock *stock,
               sizeof network->bottles.list[0], by_name);
     }
     index_ids(network);
+    if ((code = network_take_cups(network, stock, error)) != EXIT_DONE) {
+        return code;
+    }
     network->parts =
         xcalloc(network->bottles.count + 1, sizeof(struct mw_network_part *));
     for (size_t i = 0; i < network->bottles.count; i++) {
         readings += network->bottles.list[i].reading_count;
     }
     network->readings = xcalloc(readings + 1, sizeof network->readings[0]);
+    network->reference_count = readings;
     network->instruments = xcalloc(readings + 1, sizeof(char *));
+    network->references =
+        xcalloc(readings + 1, sizeof(struct mw_network_reference *));
     for (size_t i = 0; i < network->bottles.count; i++) {
         const struct bottle *bottle = &network->bottles.list[i];
         add_node(network, bottle->name, &bottle->label, bottle->tolerance);
@@ -316,6 +333,11 @@ void stock_network_free(struct stock_network *network)
     for (size_t i = 0; network->parts && i < network->bottles.count; i++) {
         free(network->parts[i]);
     }
+    for (size_t i = 0; i < network->reference_count; i++) {
+        free(network->references[i]);
+    }
+    free(network->references);
+    free(network->cups);
     free(network->parts);
     free(network->ids);
     free(network->nodes);

@@ -25,7 +25,11 @@ struct stock_network {
     struct mw_network_part **parts; /* of recorded mixes, one list a bottle */
     size_t reading_count;
     struct mw_network_reading *readings;
-    const char **instruments;   /* of each reading */
+    const char **instruments;                 /* of each reading */
+    size_t reference_count;                   /* readings that were loaded */
+    struct mw_network_reference **references; /* of each of these, one list */
+    size_t cup_count; /* of one's own, that were calibrated with bottles */
+    struct stock_cup *cups;
     size_t trial_mixes;         /* readings of recorded mixes */
     struct mw_network *network; /* once solved */
     size_t solved;              /* nodes that it has */

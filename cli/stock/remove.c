@@ -5,11 +5,11 @@
 #include <string.h>
 
 #include "oils/bottle_json.h"
+#include "oils/cup.h"
 #include "output/text.h"
 #include "parse/number.h"
 #include "stock/commands.h"
 #include "store/bottle.h"
-#include "store/cup.h"
 #include "store/journal.h"
 #include "store/recipe.h"
 #include "store/stock.h"
@@ -40,13 +40,14 @@ static enum exit_code take_away(struct stock *stock,
                                 struct error *error)
 {
     sqlite3_int64 parts, references;
+#define REFERENCES                                                             \
+    "SELECT (SELECT count(*) FROM source WHERE reference = ?1)"                \
+    " + (SELECT count(*) FROM cup_run WHERE bottle = ?1)"
     enum exit_code code =
         count_rows(stock, "SELECT count(*) FROM part WHERE parent = ?",
                    bottle->id, &parts, error);
     if (code == EXIT_DONE) {
-        code =
-            count_rows(stock, "SELECT count(*) FROM source WHERE reference = ?",
-                       bottle->id, &references, error);
+        code = count_rows(stock, REFERENCES, bottle->id, &references, error);
     }
     if (code != EXIT_DONE) {
         return code;
@@ -101,15 +102,27 @@ static enum exit_code delete_recipes_of(struct stock *stock,
     if ((code = stock_run(stock, statement, error)) != EXIT_DONE) {
         return code;
     }
+    /* nor is a calibration */
+    statement = stock_prepare(stock, "DELETE FROM cup_run WHERE cup IN"
+                                     " (SELECT cup FROM cup_run"
+                                     " WHERE bottle = ?)");
+    sqlite3_bind_int64(statement, 1, parent);
+    if ((code = stock_run(stock, statement, error)) != EXIT_DONE) {
+        return code;
+    }
     statement = stock_prepare(stock, "DELETE FROM fill WHERE previous = ?");
     sqlite3_bind_int64(statement, 1, parent);
     return stock_run(stock, statement, error);
 }
 
-/* the tables whose rows have the number of their bottle */
-static bool is_keyed_by_bottle(const char *table)
+/* the number that the damaged rows of a table have */
+static const char *key_of(const char *table)
 {
-    return strcmp(table, "mix") == 0 || strcmp(table, "fill") == 0;
+    if (strcmp(table, "cup_run") == 0) {
+        return "cup";
+    }
+    return strcmp(table, "mix") == 0 || strcmp(table, "fill") == 0 ? "bottle"
+                                                                   : "id";
 }
 
 static enum exit_code delete_row(struct stock *stock,
@@ -124,7 +137,7 @@ static enum exit_code delete_row(struct stock *stock,
         }
     }
     snprintf(sql, sizeof sql, "DELETE FROM %s WHERE %s = ?", row->table,
-             is_keyed_by_bottle(row->table) ? "bottle" : "id");
+             key_of(row->table));
     sqlite3_stmt *statement = stock_prepare(stock, sql);
     sqlite3_bind_int64(statement, 1, row->id);
     return stock_run(stock, statement, error);

@@ -25,6 +25,7 @@ static enum exit_code load_label(struct stock *stock, sqlite3_stmt *select,
 {
     struct mw_point points[MW_POINTS_MAX];
     size_t count = 0;
+    double index = NAN;
     bool row = true;
     enum exit_code code = EXIT_DONE;
     sqlite3_reset(select);
@@ -34,11 +35,16 @@ static enum exit_code load_label(struct stock *stock, sqlite3_stmt *select,
         if (row) {
             points[count].viscosity = column_number(select, 0);
             points[count].temperature = column_number(select, 1);
+            index = column_number(select, 2);
             count++;
         }
     }
-    *sound =
-        mw_oil_make(family, points, count, density, &bottle->label) == MW_OK;
+    enum mw_status status =
+        isnan(index)
+            ? mw_oil_make(family, points, count, density, &bottle->label)
+            : mw_oil_from_index(points[0].viscosity, index, density,
+                                &bottle->label);
+    *sound = status == MW_OK;
     return code;
 }
 
@@ -81,8 +87,11 @@ static enum exit_code begin_loading(struct stock *stock, const char *sql,
     *loading = (struct loading){0};
     if ((loading->bottles = stock_prepare(stock, sql)) &&
         (loading->label =
-             stock_prepare(stock, "SELECT viscosity, temperature FROM label"
-                                  " WHERE bottle = ? ORDER BY position")) &&
+             stock_prepare(stock, "SELECT viscosity, temperature,"
+                                  " (SELECT viscosity_index FROM label_index"
+                                  " WHERE label_index.bottle = label.bottle)"
+                                  " FROM label WHERE bottle = ?"
+                                  " ORDER BY position")) &&
         (loading->readings = stock_prepare(
              stock, READING_COLUMNS " WHERE bottle = ? ORDER BY reading.id"))) {
         return EXIT_DONE;
@@ -237,7 +246,8 @@ static enum exit_code load_list(struct stock *stock, const char *sql,
 #define EVIDENCE                                                               \
     "(SELECT bottle FROM reading UNION SELECT bottle FROM mix"                 \
     " UNION SELECT parent FROM part"                                           \
-    " UNION SELECT reference FROM source WHERE reference IS NOT NULL)"
+    " UNION SELECT reference FROM source WHERE reference IS NOT NULL"          \
+    " UNION SELECT bottle FROM cup_run WHERE bottle IS NOT NULL)"
 
 enum exit_code bottles_load_evidence(struct stock *stock,
                                      struct bottles *bottles,

@@ -1,11 +1,27 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* bottles are stored, changed and removed */
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "store/bottle.h"
 #include "util/xalloc.h"
+
+static enum exit_code store_index(struct stock *stock,
+                                  const struct bottle *bottle,
+                                  struct error *error)
+{
+    bool has_one = !isnan(bottle->label.index);
+    sqlite3_stmt *statement = stock_prepare(
+        stock, has_one ? "INSERT OR REPLACE INTO label_index VALUES (?1, ?2)"
+                       : "DELETE FROM label_index WHERE bottle = ?1");
+    sqlite3_bind_int64(statement, 1, bottle->id);
+    if (has_one) {
+        bind_number(statement, 2, bottle->label.index);
+    }
+    return stock_run(stock, statement, error);
+}
 
 static enum exit_code store_label(struct stock *stock,
                                   const struct bottle *bottle,
@@ -24,7 +40,7 @@ static enum exit_code store_label(struct stock *stock,
         bind_number(insert, 4, bottle->label.points[i].temperature);
         code = stock_run(stock, insert, error);
     }
-    return code;
+    return code == EXIT_DONE ? store_index(stock, bottle, error) : code;
 }
 
 static void bind_bottle(sqlite3_stmt *statement, const struct bottle *bottle)

@@ -208,6 +208,44 @@ const struct stock_object stock_objects[] = {
      " change INTEGER PRIMARY KEY REFERENCES change(id) ON DELETE CASCADE"
      ") STRICT"},
 
+    {"cup_run", 6, 0,
+     "CREATE TABLE cup_run(" /* the known oils a cup was calibrated with */
+     " cup INTEGER NOT NULL REFERENCES cup(id) ON DELETE CASCADE,"
+     " position INTEGER NOT NULL CHECK(position >= 0),"
+     /* NULL: an oil that was written out */
+     " bottle INTEGER REFERENCES bottle(id) ON DELETE RESTRICT,"
+     " viscosity REAL NOT NULL CHECK(viscosity > 0),"
+     " temperature REAL NOT NULL CHECK(temperature > -273.15),"
+     " time_s REAL NOT NULL CHECK(time_s > 0),"
+     /* standard: s, and of ln v beside that of the bottle */
+     " time_uncertainty_s REAL NOT NULL CHECK(time_uncertainty_s >= 0),"
+     " uncertainty REAL NOT NULL CHECK(uncertainty >= 0 AND uncertainty < 1),"
+     " PRIMARY KEY(cup, position)"
+     ") STRICT, WITHOUT ROWID"},
+
+    {"cup_run_bottle", 6, 0, "CREATE INDEX cup_run_bottle ON cup_run(bottle)"},
+
+    {"undo_cup_run", 6, 0,
+     "CREATE TABLE undo_cup_run(" UNDO_COLUMNS
+     " cup INTEGER NOT NULL, position INTEGER NOT NULL, bottle INTEGER,"
+     " viscosity REAL, temperature REAL, time_s REAL,"
+     " time_uncertainty_s REAL, uncertainty REAL,"
+     " PRIMARY KEY(change, cup, position)"
+     ") STRICT, WITHOUT ROWID"},
+
+    {"label_index", 6, 0,
+     /* labels whose point at 100 C follows from a viscosity index */
+     "CREATE TABLE label_index("
+     " bottle INTEGER PRIMARY KEY REFERENCES bottle(id) ON DELETE CASCADE,"
+     " viscosity_index REAL NOT NULL"
+     ") STRICT"},
+
+    {"undo_label_index", 6, 0,
+     "CREATE TABLE undo_label_index(" UNDO_COLUMNS " bottle INTEGER NOT NULL,"
+     " viscosity_index REAL,"
+     " PRIMARY KEY(change, bottle)"
+     ") STRICT, WITHOUT ROWID"},
+
     {NULL, 0, 0, NULL},
 };
 
@@ -231,6 +269,11 @@ const struct stock_table stock_tables[] = {
     {"dose", 1, {"mix", "ml"}},
     {"use", 1, {"id", "bottle", "volume_ml", "note", "made"}},
     {"fill", 1, {"bottle", "previous", "made"}},
+    {"cup_run",
+     2,
+     {"cup", "position", "bottle", "viscosity", "temperature", "time_s",
+      "time_uncertainty_s", "uncertainty"}},
+    {"label_index", 1, {"bottle", "viscosity_index"}},
     {NULL, 0, {NULL}},
 };
 

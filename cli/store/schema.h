@@ -11,7 +11,7 @@
 #include <stddef.h>
 
 enum {
-    STOCK_VERSION = 5, /* what this program writes */
+    STOCK_VERSION = 6, /* what this program writes */
     /* Marks a SQLite file as a stock ("mwst" in ASCII). */
     STOCK_APPLICATION_ID = 0x6d777374,
     STOCK_COLUMNS_MAX = 12

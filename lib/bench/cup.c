@@ -164,23 +164,36 @@ static enum mw_status check_runs(const struct mw_cup_run *runs, size_t n)
     return rising ? MW_OK : MW_ERR_CALIBRATION;
 }
 
-/* the constants by least squares, with b >= 0 */
-static void fit(const struct mw_cup_run *runs, size_t n, double *a, double *b)
+/* the constants by least squares for numbers in place of v/t, b where there is a
+ * jet */
+static void fit_line(const struct mw_cup_run *runs, size_t n, const double *y,
+                     bool jet, double *a, double *b)
 {
-    double x[MW_CUP_RUNS_MAX], y[MW_CUP_RUNS_MAX], weights[MW_CUP_RUNS_MAX];
-    double gradient;
+    double x[MW_CUP_RUNS_MAX], weights[MW_CUP_RUNS_MAX], gradient;
     double ignored[4]; /* the covariances of the fit and its chi-square */
     for (size_t i = 0; i < n; i++) {
         x[i] = 1 / gsl_pow_2(runs[i].time);
-        y[i] = runs[i].viscosity / runs[i].time;
-        weights[i] = 1 / gsl_pow_2(y[i]);
+        weights[i] = gsl_pow_2(runs[i].time / runs[i].viscosity);
     }
     gsl_fit_wlinear(x, 1, weights, 1, y, 1, n, a, &gradient, &ignored[0],
                     &ignored[1], &ignored[2], &ignored[3]);
     *b = -gradient;
-    if (*b <= 0) {
+    if (!jet) {
         *a = gsl_stats_wmean(weights, 1, y, 1, n);
         *b = 0;
+    }
+}
+
+/* the constants by least squares, with b >= 0 */
+static void fit(const struct mw_cup_run *runs, size_t n, double *a, double *b)
+{
+    double y[MW_CUP_RUNS_MAX];
+    for (size_t i = 0; i < n; i++) {
+        y[i] = runs[i].viscosity / runs[i].time;
+    }
+    fit_line(runs, n, y, true, a, b);
+    if (*b <= 0) {
+        fit_line(runs, n, y, false, a, b);
     }
 }
 
@@ -221,24 +234,56 @@ enum mw_status mw_cup_calibrate(const struct mw_cup_run *runs, size_t n,
     return status == MW_OK ? made : status;
 }
 
-enum mw_status mw_cup_own_law(const double *known, size_t n, double residual,
-                              double *law)
+enum mw_status mw_cup_weights(const struct mw_cup_run *runs, size_t n,
+                              double time, double *weights)
+{
+    struct mw_cup cup;
+    double residual, v = NAN;
+    enum mw_status status = mw_cup_calibrate(runs, n, &cup, &residual, NULL);
+    if (status == MW_OK) {
+        status = mw_cup_viscosity(&cup, time, &v);
+    }
+    for (size_t i = 0; i < n; i++) {
+        double y[MW_CUP_RUNS_MAX] = {0}, a, b;
+        weights[i] = NAN;
+        if (status == MW_OK) {
+            /* the fit is linear: this is what one oil brings to it */
+            y[i] = runs[i].viscosity / runs[i].time;
+            fit_line(runs, n, y, cup.b > 0, &a, &b);
+            weights[i] = (a * time - b / time) / v;
+        }
+    }
+    return status;
+}
+
+/* d ln v/dt of a cup */
+static double rise_of(const struct mw_cup *cup, double time)
+{
+    return (cup->a + cup->b / gsl_pow_2(time)) / law(cup, time);
+}
+
+enum mw_status mw_cup_own_law(const struct mw_cup *cup,
+                              const struct mw_cup_run *runs,
+                              const double *known, size_t n, double residual,
+                              double *of_ln_v)
 {
     double sum = 0;
-    *law = NAN;
+    *of_ln_v = NAN;
     if (n < 1 || n > MW_CUP_RUNS_MAX) {
         return MW_ERR_READINGS;
     }
     for (size_t i = 0; i < n; i++) {
-        if (!(known[i] >= 0 && isfinite(known[i]))) {
+        double timed = rise_of(cup, runs[i].time) * runs[i].time_uncertainty;
+        if (!(known[i] >= 0 && timed >= 0)) {
             return MW_ERR_UNCERTAINTY;
         }
-        sum += gsl_pow_2(known[i]);
+        sum += gsl_pow_2(known[i]) + gsl_pow_2(timed);
     }
-    if (!(residual >= 0 && isfinite(residual))) {
+    double u = hypot(sqrt(sum / (double)n), residual);
+    if (!(residual >= 0 && isfinite(u))) {
         return MW_ERR_UNCERTAINTY;
     }
-    *law = hypot(sqrt(sum / (double)n), residual);
+    *of_ln_v = u;
     return MW_OK;
 }
 
@@ -250,8 +295,7 @@ enum mw_status mw_cup_budget(const struct mw_cup *cup, double time,
     struct mw_budget grown = *budget;
     enum mw_status status = mw_cup_viscosity(cup, time, &v);
     if (status == MW_OK) {
-        double rise = cup->a + cup->b / gsl_pow_2(time);
-        status = mw_budget_add(&grown, "time", u->time, rise / v);
+        status = mw_budget_add(&grown, "time", u->time, rise_of(cup, time));
     }
     if (status == MW_OK) {
         status = mw_budget_add(&grown, "cup's formula", u->law, 1);

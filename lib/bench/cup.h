@@ -57,8 +57,9 @@ struct mw_cup {
 
 /** A known oil run through a cup. */
 struct mw_cup_run {
-    double viscosity; /* mm2/s, at the temperature of the run */
-    double time;      /* s */
+    double viscosity;        /* mm2/s, at the temperature of the run */
+    double time;             /* s */
+    double time_uncertainty; /* s, standard */
 };
 
 /** What a cup's reading depends on, as standard uncertainties. */
@@ -158,19 +159,36 @@ MW_API enum mw_status mw_cup_calibrate(const struct mw_cup_run *runs, size_t n,
                                        unsigned *warnings);
 
 /**
- * How well the formula of a calibrated own cup is known: the uncertainty of the
- * known oils (root mean square) and the residual, in quadrature.
+ * How a calibrated cup passes on the errors of the oils it was calibrated with.
  *
- * Given:     known   n standard uncertainties of ln v, of the known oils
- *            n       1 to MW_CUP_RUNS_MAX
- *            residual  from mw_cup_calibrate()
+ * Given:     runs, n as for mw_cup_calibrate()
+ *            time    s, of another oil that runs out of that cup
+ * Returned:  weights n numbers, d ln v of the other oil/d ln v of each known
+ *                    one; they add up to 1. Above 1 or negative where it is
+ *                    thicker or thinner than all of them. NaN on failure
+ * Failures:  those of mw_cup_calibrate() and mw_cup_viscosity()
+ * Notes:     with the weighting of the fit taken as fixed, as its residuals are
+ *            small
+ */
+MW_API enum mw_status mw_cup_weights(const struct mw_cup_run *runs, size_t n,
+                                     double time, double *weights);
+
+/**
+ * How well the formula of a calibrated own cup is known: the uncertainty of the
+ * known oils and their times (root mean square) and the residual, in quadrature.
+ *
+ * Given:     cup, residual  from mw_cup_calibrate()
+ *            runs, n the same; n is 1 to MW_CUP_RUNS_MAX
+ *            known   n standard uncertainties of ln v, of the known oils
  * Returned:  law     standard, of ln v
  * Failures:  MW_ERR_READINGS  no oil, or too many
- *            MW_ERR_UNCERTAINTY  one is negative or no number
+ *            MW_ERR_UNCERTAINTY  one, or that of a time, is negative or no number
  * Notes:     several labels may be off together, so that their mean is taken to
  *            be no better than one of them
  */
-MW_API enum mw_status mw_cup_own_law(const double *known, size_t n,
+MW_API enum mw_status mw_cup_own_law(const struct mw_cup *cup,
+                                     const struct mw_cup_run *runs,
+                                     const double *known, size_t n,
                                      double residual, double *law);
 
 /**

@@ -84,7 +84,8 @@ static void clear(struct mw_oil *oil)
                            .residual = NAN,
                            .t_low = NAN,
                            .t_high = NAN,
-                           .density = NAN};
+                           .density = NAN,
+                           .index = NAN};
 }
 
 static void take_points(struct mw_oil *oil, const struct mw_point *points,
@@ -137,7 +138,11 @@ enum mw_status mw_oil_from_index(double v40, double index, double density,
         return status;
     }
     const struct mw_point points[2] = {{v40, 40}, {v100, 100}};
-    return mw_oil_make(MW_MINERAL, points, 2, density, oil);
+    status = mw_oil_make(MW_MINERAL, points, 2, density, oil);
+    if (status == MW_OK) {
+        oil->index = index;
+    }
+    return status;
 }
 
 /* by the law, and by what the oil departs from it */

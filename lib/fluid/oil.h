@@ -33,6 +33,8 @@ struct mw_oil {
     double residual;                       /* of the line, as mw_line_fit() */
     double t_low, t_high; /* degC: the temperatures it was fed */
     double density;       /* g/ml at mw_family_density_t(); NaN: not known */
+    double index;         /* the viscosity index that it was made of, which its
+                             second point follows from; NaN: none */
     double energy; /* kJ/mol: activation energy beyond that of the silicone law,
                       of a silicone oil known at one temperature; 0 unless
                       readings say otherwise */
@@ -118,7 +120,7 @@ MW_API enum mw_status mw_oil_make(enum mw_family family,
  * Given:     v40     mm2/s at 40 C
  *            index   ASTM D2270
  *            density g/ml at 15 C, or NaN if not known
- * Returned:  oil     with points at 40 and 100 C
+ * Returned:  oil     with points at 40 and 100 C, and its index
  * Failures:  those of mw_oil_make() and mw_v100_from_index()
  */
 MW_API enum mw_status mw_oil_from_index(double v40, double index,

@@ -32,6 +32,17 @@ enum mw_status mw_oil_moved(const struct mw_oil *oil, const double *ln_points,
                             double energy, struct mw_oil *moved);
 
 /**
+ * How v at 100 C follows v at 40 C and the viscosity index.
+ *
+ * Given:     v40, v100  mm2/s, that have an index
+ * Returned:  along   d ln v100/d ln v40 at one index
+ *            across  d ln v100/d index
+ * Notes:     by differences towards thicker oils, as the index ends at 2 mm2/s
+ *            at 100 C
+ */
+void mw_index_slopes(double v40, double v100, double *along, double *across);
+
+/**
  * The same oil, thicker or thinner by one factor at each of its points.
  *
  * Given:     oil     made

@@ -7,6 +7,7 @@
 
 #include "base/range.h"
 #include "base/root.h"
+#include "fluid/oil_internal.h"
 
 /* reference/d2270_lh.csv, turned into rows by the build */
 static const struct {
@@ -96,4 +97,17 @@ enum mw_status mw_v100_from_index(double v40, double index, double *v100)
     return mw_root(index_miss, &target, V100_MIN, thickest, v100) == MW_OK
                ? MW_OK
                : MW_ERR_INDEX;
+}
+
+void mw_index_slopes(double v40, double v100, double *along, double *across)
+{
+    /* of ln v: small against a label's error, large against rounding (our own
+     * choice) */
+    const double step = 1e-4;
+    double index, thicker, thicker_hot;
+    mw_viscosity_index(v40, v100, &index);
+    mw_viscosity_index(v40 * exp(step), v100, &thicker);
+    mw_viscosity_index(v40, v100 * exp(step), &thicker_hot);
+    *across = step / (thicker_hot - index);
+    *along = (index - thicker) / (thicker_hot - index);
 }

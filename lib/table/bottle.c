@@ -56,8 +56,7 @@ enum mw_status mw_bottle_make(const struct mw_oil *label, double tolerance,
             (struct mw_network_reading){.viscosity = readings[i].viscosity,
                                         .temperature = readings[i].temperature,
                                         .random = readings[i].uncertainty,
-                                        .instrument = MW_NONE,
-                                        .reference = MW_NONE};
+                                        .instrument = MW_NONE};
     }
     enum mw_status status = mw_network_make(&it, 1, rows, n, &network);
     if (status == MW_OK) {

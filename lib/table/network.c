@@ -43,8 +43,8 @@ void mw_network_free(struct mw_network *network)
     if (!network) {
         return;
     }
-    for (size_t i = 0; network->lists && i < network->m; i++) {
-        free(network->lists[i]);
+    for (size_t i = 0; network->params && i < network->m; i++) {
+        free(network->params[i].list);
     }
     mw_adjustment_free(network->adjustment);
     free(network->places);
@@ -56,26 +56,19 @@ void mw_network_free(struct mw_network *network)
     free(network->days);
     free(network->rows);
     free(network->params);
-    free(network->lists);
-    free(network->heads);
-    free(network->next);
-    free(network->labels);
-    free(network->agreements);
-    free(network->label_p);
-    free(network->reading_p);
     free(network);
 }
 
 enum mw_agreement mw_network_label(const struct mw_network *network,
                                    size_t bottle)
 {
-    return network->labels[bottle];
+    return network->places[bottle].agreement;
 }
 
 enum mw_agreement mw_network_reading(const struct mw_network *network,
                                      size_t reading)
 {
-    return network->agreements[reading];
+    return network->params[reading].agreement;
 }
 
 const double *mw_network_estimates(const struct mw_network *network)

@@ -6,7 +6,9 @@
  * The unknowns of the adjustment (adjustment.h) are
  *   - the error of ln v of a label, at each of its points; of a petroleum oil
  *     with several points a quarter of the variance is common to all of them
- *     (our own compromise, by trial);
+ *     (our own compromise, by trial). An oil by its viscosity index has the
+ *     error of its point at 40 C and one of the index, s = 5 units (our own
+ *     assumption);
  *   - the departure of a silicone oil that is known at one temperature from the
  *     activation energy of the silicone law, s = 0.97 kJ/mol: the root mean
  *     square distance of 14 to 16.5, the values in print (from memory), from
@@ -59,6 +61,9 @@ extern "C" {
 #define MW_EXCESS_LOW  0.10
 #define MW_EXCESS_HIGH 0.30
 
+/* standard uncertainty of a viscosity index on a bottle (our own assumption) */
+#define MW_INDEX_UNCERTAINTY 5.0
+
 /* kJ/mol: standard uncertainty of a silicone oil's activation energy: the root
  * mean square distance of 14 to 16.5, the limits in the literature (from
  * memory), from the law's own 14.61. The standard deviation of these limits
@@ -68,7 +73,7 @@ extern "C" {
 /* K: limits of a pocket thermometer (common practice, no source) */
 #define MW_THERMOMETER 1.0
 
-enum { MW_NONE = -1 /* no instrument, no reference */ };
+enum { MW_NONE = -1 /* no instrument */ };
 
 /** An excess and how well it is known. */
 struct mw_excess {
@@ -93,18 +98,28 @@ struct mw_network_bottle {
                        MW_DOSE_UNKNOWN counts */
 };
 
+/** A known oil that a reading rests on. */
+struct mw_network_reference {
+    size_t bottle;
+    double viscosity;   /* mm2/s, what it was taken to be */
+    double temperature; /* degC, at which it was run */
+    double weight;      /* d ln v of the reading/d ln v of this oil: 1 in a
+                           comparison, mw_cup_weights() of a calibrated cup */
+};
+
 /** A viscosity that was measured. */
 struct mw_network_reading {
     size_t bottle;
     double viscosity;   /* mm2/s */
     double temperature; /* degC */
     double random;      /* standard, of ln v: of this reading alone */
-    double systematic;  /* standard, of ln v: of the instrument */
+    double systematic;  /* standard, of ln v: of the instrument; negative where
+                           its error moves the reading the other way */
     long instrument;    /* equal numbers share it; MW_NONE: none */
     double thermometer; /* K, limits; 0: it plays no part */
     long day;           /* readings of one day share half of its variance */
-    long reference;     /* the bottle it was compared with; MW_NONE: none */
-    double reference_viscosity; /* mm2/s, what that was taken to be */
+    const struct mw_network_reference *references; /* bottles it rests on */
+    size_t reference_count;
 };
 
 /** How a reading or a label stands to the rest. */
@@ -125,8 +140,7 @@ struct mw_network;
  * Failures:  MW_ERR_MEMORY
  *            MW_ERR_UNCERTAINTY  a tolerance, or what a reading says of its
  *                    uncertainty
- *            MW_ERR_VISCOSITY  a reading, or that of its reference, is out of
- *                    range
+ *            MW_ERR_VISCOSITY  a reading, or that of a reference, is out of range
  *            MW_ERR_BUDGET  readings share more bottles than can be adjusted
  *            MW_ERR_READINGS  a mix of too many oils, of itself, or that has no
  *                    value at the temperature of a reading
@@ -275,7 +289,7 @@ struct mw_sources {
 #define MW_FROM_OILS        "bottles"
 #define MW_FROM_READINGS    "readings"
 #define MW_FROM_EXCESS      "excess"
-#define MW_FROM_LAW         "silicone law"
+#define MW_FROM_LAW         "temperature law"
 #define MW_FROM_DOSING      "dosing"
 #define MW_FROM_TEMPERATURE "temperature"
 

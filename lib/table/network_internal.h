@@ -21,7 +21,13 @@ struct mw_network_place {
     size_t largest; /* of a mix: the part that has no dosing error */
     double far_t;   /* degC: a second point, which readings alone determine */
     double far_v;   /* mm2/s there, to begin with; NaN: none */
+    double along;   /* by an index: d ln v100/d ln v40 along one index, */
+    double across;  /* and d ln v100/d index */
     bool shared;    /* stands in a row with others */
+    size_t head;    /* its first reading; m: none */
+    enum mw_agreement agreement; /* of its label */
+    double p; /* how likely it is so far off by accident, among so many tests;
+                 1 where all agrees */
 };
 
 #define MW_NO_UNKNOWN ((size_t)-1)
@@ -37,9 +43,14 @@ struct mw_network_common {
     size_t unknown;
 };
 
+/** A reading, as a row of the adjustment sees it. */
 struct mw_network_row {
     const struct mw_network *network;
     size_t reading;
+    size_t *list; /* the unknowns of the row */
+    size_t next;  /* of the same bottle; m ends */
+    enum mw_agreement agreement;
+    double p; /* as of a label */
 };
 
 struct mw_network {
@@ -56,12 +67,6 @@ struct mw_network {
     struct mw_network_common *instruments, *days; /* m */
     struct mw_row *rows;                          /* m */
     struct mw_network_row *params;                /* m */
-    size_t **lists;                               /* m: unknowns of each row */
-    size_t *heads, *next;      /* n, m: the readings of each bottle; m ends */
-    enum mw_agreement *labels; /* n */
-    enum mw_agreement *agreements; /* m */
-    double *label_p, *reading_p;   /* n, m: how likely so much is by accident,
-                                      among so many tests; 1 where all agrees */
     struct mw_adjustment *adjustment;
     double *scratch; /* as many as unknowns; their means until it is solved */
     double chi_squared; /* before anything is widened */

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 
 #include "base/range.h"
+#include "fluid/oil_internal.h"
 #include "table/bottle.h"
 #include "table/dosing.h"
 #include "table/network_internal.h"
@@ -46,12 +47,31 @@ static void find_far_point(const struct mw_network *network, size_t bottle,
     }
 }
 
+/* as many errors as it has points; one by an index has that of its index in
+ * place of the second */
+static void add_points(struct mw_network *network, size_t bottle, double s,
+                       struct mw_network_place *place)
+{
+    const struct mw_oil *label = &network->bottles[bottle].label;
+    place->points = label->count;
+    add(network, 0, s, MW_SOURCE_LABEL, bottle);
+    if (!isnan(label->index)) {
+        mw_index_slopes(label->points[0].viscosity, label->points[1].viscosity,
+                        &place->along, &place->across);
+        add(network, 0, MW_INDEX_UNCERTAINTY, MW_SOURCE_LAW, bottle);
+        return;
+    }
+    for (size_t i = 1; i < label->count; i++) {
+        add(network, 0, s, MW_SOURCE_LABEL, bottle);
+    }
+}
+
 static enum mw_status add_label(struct mw_network *network, size_t bottle,
                                 struct mw_network_place *place)
 {
     const struct mw_network_bottle *labelled = &network->bottles[bottle];
     bool silicone = labelled->label.family == MW_SILICONE;
-    bool several = labelled->label.count > 1;
+    bool several = labelled->label.count > 1 && isnan(labelled->label.index);
     double s;
     if (!(labelled->tolerance > 0 && labelled->tolerance < 1)) {
         return MW_ERR_UNCERTAINTY;
@@ -59,10 +79,7 @@ static enum mw_status add_label(struct mw_network *network, size_t bottle,
     enum mw_status status = mw_rectangular(labelled->tolerance, &s);
     double common = !silicone && several ? MW_POINTS_COMMON : 0;
     find_far_point(network, bottle, place);
-    for (size_t i = 0; i < labelled->label.count; i++) {
-        add(network, 0, s * sqrt(1 - common), MW_SOURCE_LABEL, bottle);
-    }
-    place->points = labelled->label.count;
+    add_points(network, bottle, s * sqrt(1 - common), place);
     if (!isnan(place->far_v)) {
         add(network, 0, UNDETERMINED, MW_SOURCE_LAW, bottle);
         place->points++;
@@ -143,8 +160,9 @@ static enum mw_status add_mix(struct mw_network *network, size_t bottle,
                               struct mw_network_place *place)
 {
     add_doses(network, bottle, place);
-    return network->heads[bottle] < network->m ? add_pairs(network, bottle)
-                                               : MW_OK;
+    return network->places[bottle].head < network->m
+               ? add_pairs(network, bottle)
+               : MW_OK;
 }
 
 static enum mw_status add_bottles(struct mw_network *network)
@@ -152,11 +170,9 @@ static enum mw_status add_bottles(struct mw_network *network)
     enum mw_status status = check_parts(network);
     for (size_t i = 0; i < network->n && status == MW_OK; i++) {
         struct mw_network_place *place = &network->places[i];
-        *place = (struct mw_network_place){.first = network->count,
-                                           .common = MW_NO_UNKNOWN,
-                                           .energy = MW_NO_UNKNOWN,
-                                           .far_t = NAN,
-                                           .far_v = NAN};
+        place->first = network->count;
+        place->common = place->energy = MW_NO_UNKNOWN;
+        place->far_t = place->far_v = NAN;
         status = network->bottles[i].part_count == 0
                      ? add_label(network, i, place)
                      : add_mix(network, i, place);
@@ -203,11 +219,13 @@ static size_t pairs_at_most(const struct mw_network *network)
 {
     size_t count = 1;
     for (size_t i = 0; i < network->m; i++) {
-        bool mix = network->bottles[network->readings[i].bottle].part_count > 0;
-        long reference = network->readings[i].reference;
-        mix = mix ||
-              (reference >= 0 && network->bottles[reference].part_count > 0);
-        count += mix ? (size_t)PAIRED_BASES * (PAIRED_BASES - 1) : 0;
+        const struct mw_network_reading *reading = &network->readings[i];
+        size_t mixes = network->bottles[reading->bottle].part_count > 0;
+        for (size_t j = 0; j < reading->reference_count; j++) {
+            size_t known = reading->references[j].bottle;
+            mixes += network->bottles[known].part_count > 0;
+        }
+        count += mixes * PAIRED_BASES * (PAIRED_BASES - 1);
     }
     return count;
 }
@@ -230,19 +248,9 @@ static enum mw_status allocate(struct mw_network *network)
     network->days = calloc(network->m + 1, sizeof network->days[0]);
     network->rows = calloc(network->m + 1, sizeof network->rows[0]);
     network->params = calloc(network->m + 1, sizeof network->params[0]);
-    network->lists = calloc(network->m + 1, sizeof network->lists[0]);
-    network->heads = calloc(network->n + 1, sizeof network->heads[0]);
-    network->next = calloc(network->m + 1, sizeof network->next[0]);
-    network->labels = calloc(network->n + 1, sizeof network->labels[0]);
-    network->agreements = calloc(network->m + 1, sizeof network->agreements[0]);
-    network->label_p = calloc(network->n + 1, sizeof network->label_p[0]);
-    network->reading_p = calloc(network->m + 1, sizeof network->reading_p[0]);
     return network->places && network->unknowns && network->owners &&
                    network->scratch && network->pairs && network->instruments &&
-                   network->days && network->rows && network->params &&
-                   network->lists && network->heads && network->next &&
-                   network->labels && network->agreements && network->label_p &&
-                   network->reading_p
+                   network->days && network->rows && network->params
                ? MW_OK
                : MW_ERR_MEMORY;
 }
@@ -251,21 +259,23 @@ static enum mw_status allocate(struct mw_network *network)
 static void list_readings(struct mw_network *network)
 {
     for (size_t i = 0; i < network->n; i++) {
-        network->heads[i] = network->m;
+        network->places[i].head = network->m;
     }
     for (size_t i = network->m; i-- > 0;) {
         size_t bottle = network->readings[i].bottle;
-        network->next[i] = network->heads[bottle];
-        network->heads[bottle] = i;
+        network->params[i].next = network->places[bottle].head;
+        network->places[bottle].head = i;
     }
 }
 
 static enum mw_status add_reference_pairs(struct mw_network *network)
 {
     enum mw_status status = MW_OK;
-    for (size_t i = 0; i < network->m && status == MW_OK; i++) {
-        if (network->readings[i].reference >= 0) {
-            status = add_pairs(network, (size_t)network->readings[i].reference);
+    for (size_t i = 0; i < network->m; i++) {
+        const struct mw_network_reading *reading = &network->readings[i];
+        for (size_t j = 0; j < reading->reference_count && status == MW_OK;
+             j++) {
+            status = add_pairs(network, reading->references[j].bottle);
         }
     }
     return status;

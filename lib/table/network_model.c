@@ -133,6 +133,9 @@ enum mw_status mw_network_oil_at(const struct mw_network *network,
     for (size_t i = 0; i < place->points; i++) {
         errors[i] = x[place->first + i] + common;
     }
+    if (!isnan(labelled->label.index)) {
+        errors[1] = place->along * errors[0] + place->across * errors[1];
+    }
     if (isnan(place->far_v)) {
         return mw_oil_moved(&labelled->label, errors, energy, oil);
     }
@@ -331,9 +334,10 @@ double mw_network_row(const double *x, const void *params)
     const struct mw_network *network = row->network;
     const struct mw_network_reading *reading = &network->readings[row->reading];
     double value = ln_v_of(network, x, reading->bottle, reading->temperature);
-    if (reading->reference >= 0) {
-        value -= ln_v_of(network, x, (size_t)reading->reference,
-                         reading->temperature);
+    for (size_t i = 0; i < reading->reference_count; i++) {
+        const struct mw_network_reference *known = &reading->references[i];
+        value -= known->weight *
+                 ln_v_of(network, x, known->bottle, known->temperature);
     }
     if (reading->instrument >= 0) {
         value += reading->systematic *

@@ -8,25 +8,33 @@
 
 /* -- Rows ----------------------------------------------------------------- */
 
+static enum mw_status check_references(const struct mw_network *network,
+                                       const struct mw_network_reading *reading)
+{
+    bool range = mw_viscosity_in_range(reading->viscosity), there = true;
+    for (size_t i = 0; i < reading->reference_count; i++) {
+        const struct mw_network_reference *known = &reading->references[i];
+        range = range && mw_viscosity_in_range(known->viscosity);
+        there = there && known->bottle < network->n && isfinite(known->weight);
+    }
+    enum mw_status status = there ? MW_OK : MW_ERR_READINGS;
+    return range ? status : MW_ERR_VISCOSITY;
+}
+
 static enum mw_status check_reading(const struct mw_network *network,
                                     const struct mw_network_reading *reading)
 {
-    if (!mw_viscosity_in_range(reading->viscosity) ||
-        (reading->reference >= 0 &&
-         !mw_viscosity_in_range(reading->reference_viscosity))) {
-        return MW_ERR_VISCOSITY;
+    enum mw_status status = check_references(network, reading);
+    if (status != MW_OK) {
+        return status;
     }
     bool sound = reading->random > 0 && isfinite(reading->random) &&
-                 reading->systematic >= 0 && isfinite(reading->systematic) &&
-                 reading->thermometer >= 0 && isfinite(reading->thermometer);
+                 isfinite(reading->systematic) && reading->thermometer >= 0 &&
+                 isfinite(reading->thermometer);
     if (!sound) {
         return MW_ERR_UNCERTAINTY;
     }
-    return reading->bottle < network->n &&
-                   (reading->reference < 0 ||
-                    (size_t)reading->reference < network->n)
-               ? MW_OK
-               : MW_ERR_READINGS;
+    return reading->bottle < network->n ? MW_OK : MW_ERR_READINGS;
 }
 
 static void depend_on_bottle(struct mw_network *network, size_t bottle,
@@ -47,8 +55,8 @@ static void depend(struct mw_network *network, size_t index,
 {
     const struct mw_network_reading *reading = &network->readings[index];
     depend_on_bottle(network, reading->bottle, list);
-    if (reading->reference >= 0) {
-        depend_on_bottle(network, (size_t)reading->reference, list);
+    for (size_t i = 0; i < reading->reference_count; i++) {
+        depend_on_bottle(network, reading->references[i].bottle, list);
     }
     for (size_t i = 0; i < network->instrument_count; i++) {
         if (network->instruments[i].number == reading->instrument) {
@@ -98,11 +106,13 @@ static enum mw_status add_row(struct mw_network *network, size_t index)
     for (size_t i = 0; i < list.count; i++) {
         own[i] = list.items[i];
     }
-    network->lists[index] = own;
-    network->params[index] = (struct mw_network_row){network, index};
+    network->params[index].list = own;
+    network->params[index].network = network;
+    network->params[index].reading = index;
     double observed = log(reading->viscosity);
-    if (reading->reference >= 0) {
-        observed -= log(reading->reference_viscosity);
+    for (size_t i = 0; i < reading->reference_count; i++) {
+        observed -= reading->references[i].weight *
+                    log(reading->references[i].viscosity);
     }
     network->rows[index] =
         (struct mw_row){mw_network_row, &network->params[index],

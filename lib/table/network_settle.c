@@ -31,10 +31,10 @@ static struct scatter scatter_of(const struct mw_network *network,
 {
     const double *x = mw_adjustment_estimates(network->adjustment);
     struct scatter scatter = {0};
-    for (size_t i = network->heads[bottle]; i < network->m;
-         i = network->next[i]) {
+    for (size_t i = network->places[bottle].head; i < network->m;
+         i = network->params[i].next) {
         const struct mw_row *row = &network->rows[i];
-        if (network->agreements[i] != MW_SET_ASIDE) {
+        if (network->params[i].agreement != MW_SET_ASIDE) {
             double away = row->observed - row->value(x, row->params);
             double weight = 1 / (row->s * row->s);
             scatter.count++;
@@ -69,12 +69,12 @@ static bool widen_readings(struct mw_network *network, size_t bottle,
 {
     const struct scatter scatter = scatter_of(network, bottle);
     double p, factor = widening_of(&scatter, &p);
-    for (size_t i = network->heads[bottle]; i < network->m && factor > 1;
-         i = network->next[i]) {
-        if (network->agreements[i] == MW_AGREES) {
+    for (size_t i = network->places[bottle].head; i < network->m && factor > 1;
+         i = network->params[i].next) {
+        if (network->params[i].agreement == MW_AGREES) {
             mw_adjustment_widen_row(network->adjustment, i, factor);
-            network->agreements[i] = MW_WIDENED;
-            network->reading_p[i] = p * tested;
+            network->params[i].agreement = MW_WIDENED;
+            network->params[i].p = p * tested;
         }
     }
     return factor > 1;
@@ -85,8 +85,8 @@ static double count_scatters(const struct mw_network *network)
 {
     double count = 0;
     for (size_t i = 0; i < network->n; i++) {
-        size_t first = network->heads[i];
-        count += first < network->m && network->next[first] < network->m;
+        size_t first = network->places[i].head;
+        count += first < network->m && network->params[first].next < network->m;
     }
     return count;
 }
@@ -143,7 +143,7 @@ static struct worst find_worst(const struct mw_network *network)
         const struct mw_network_place *place = &network->places[i];
         bool labelled = network->bottles[i].part_count == 0;
         for (size_t j = 0; labelled && j < network->bottles[i].label.count &&
-                           network->labels[i] == MW_AGREES;
+                           network->places[i].agreement == MW_AGREES;
              j++) {
             double residual = fabs(mw_adjustment_prior_residual(
                 network->adjustment, place->first + j));
@@ -158,7 +158,7 @@ static struct worst find_worst(const struct mw_network *network)
             worst.farthest = fabs(distance);
             worst.far_index = i;
         }
-        if (network->agreements[i] != MW_SET_ASIDE) {
+        if (network->params[i].agreement != MW_SET_ASIDE) {
             rank(&worst, residual, true, i, 0);
         }
     }
@@ -172,26 +172,26 @@ static void widen_both(struct mw_network *network, const struct worst *worst,
                        double p)
 {
     mw_adjustment_widen_prior(network->adjustment, worst->label, worst->first);
-    network->labels[worst->bottle] = MW_WIDENED;
-    network->label_p[worst->bottle] = p;
+    network->places[worst->bottle].agreement = MW_WIDENED;
+    network->places[worst->bottle].p = p;
     if (worst->other_is_row) {
         mw_adjustment_widen_row(network->adjustment, worst->other,
                                 worst->first);
-        network->agreements[worst->other] = MW_WIDENED;
-        network->reading_p[worst->other] = p;
+        network->params[worst->other].agreement = MW_WIDENED;
+        network->params[worst->other].p = p;
     } else {
         mw_adjustment_widen_prior(network->adjustment, worst->other_unknown,
                                   worst->first);
-        network->labels[worst->other] = MW_WIDENED;
-        network->label_p[worst->other] = p;
+        network->places[worst->other].agreement = MW_WIDENED;
+        network->places[worst->other].p = p;
     }
 }
 
 static void set_label_aside(struct mw_network *network, size_t bottle, double p)
 {
     const struct mw_network_place *place = &network->places[bottle];
-    network->labels[bottle] = MW_SET_ASIDE;
-    network->label_p[bottle] = p;
+    network->places[bottle].agreement = MW_SET_ASIDE;
+    network->places[bottle].p = p;
     for (size_t i = 0; i < network->bottles[bottle].label.count; i++) {
         mw_adjustment_widen_prior(network->adjustment, place->first + i,
                                   INFINITY);
@@ -224,8 +224,8 @@ static bool set_far_reading_aside(struct mw_network *network,
     if (!(worst->farthest > log(MW_FAR_READING))) {
         return false;
     }
-    network->reading_p[which] = 0;
-    network->agreements[which] = MW_SET_ASIDE;
+    network->params[which].p = 0;
+    network->params[which].agreement = MW_SET_ASIDE;
     mw_adjustment_widen_row(network->adjustment, which, INFINITY);
     return true;
 }
@@ -243,10 +243,10 @@ enum mw_status mw_network_settle(struct mw_network *network)
 {
     struct worst worst;
     for (size_t i = 0; i < network->n; i++) {
-        network->label_p[i] = 1;
+        network->places[i].p = 1;
     }
     for (size_t i = 0; i < network->m; i++) {
-        network->reading_p[i] = 1;
+        network->params[i].p = 1;
     }
     enum mw_status status = solve(network, &worst);
     if (status == MW_OK) {
@@ -279,13 +279,13 @@ int mw_network_outlier(const struct mw_network *network, size_t bottle)
 {
     int outlier = MW_NO_OUTLIER, count = 0;
     double farthest = 0;
-    if (network->label_p[bottle] < MW_OUTLIER_P) {
+    if (network->places[bottle].p < MW_OUTLIER_P) {
         return MW_LABEL_OUTLIER;
     }
-    for (size_t i = network->heads[bottle]; i < network->m;
-         i = network->next[i]) {
+    for (size_t i = network->places[bottle].head; i < network->m;
+         i = network->params[i].next) {
         double away = distance(network, i);
-        if (network->reading_p[i] < MW_OUTLIER_P && away > farthest) {
+        if (network->params[i].p < MW_OUTLIER_P && away > farthest) {
             farthest = away;
             outlier = count;
         }

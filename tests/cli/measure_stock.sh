@@ -67,7 +67,7 @@ holds "a measured bottle is less uncertain" test "$("$program" measure \
 
 says "Saved as Syringe" measure calibrate 100=21.4s 350=71.8s --save Syringe
 says "own cup Syringe, 50.0 s" measure cup syringe 50s --at 25C
-says "cup's formula 2.89" measure cup Syringe 50s --at 25C --explain
+says "cup's formula 2.98" measure cup Syringe 50s --at 25C --explain
 says "Syringe own calibration v = 4.894 t - 101.4/t" measure cup --list
 says "Syringe own calibration 206" measure cup --for 1010
 says "and of your own Syringe" measure cup Spoon 50s --at 25C

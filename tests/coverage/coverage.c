@@ -26,6 +26,7 @@ struct world {
     struct mw_network_bottle bottles[MOST];
     struct mw_network_part parts[MOST][2];
     struct mw_network_reading readings[MOST];
+    struct mw_network_reference known[MOST][2];
     struct mw_oil truth[MOST];
     double k;                 /* of all pairs */
     double pairs[MOST][MOST]; /* what each adds to it */
@@ -124,8 +125,7 @@ add_reading(struct world *world, size_t bottle, double t, double ln_v, double u)
                                            .viscosity = exp(ln_v),
                                            .temperature = t,
                                            .random = u,
-                                           .instrument = MW_NONE,
-                                           .reference = MW_NONE};
+                                           .instrument = MW_NONE};
     return reading;
 }
 
@@ -348,8 +348,10 @@ static void compare(struct world *world, size_t bottle, size_t reference)
                    gsl_ran_gaussian(rng, 0.0042);
     struct mw_network_reading *reading =
         add_reading(world, bottle, 25, log(label) + ratio, 0.0045);
-    reading->reference = (long)reference;
-    reading->reference_viscosity = label;
+    struct mw_network_reference *known = world->known[world->m - 1];
+    *known = (struct mw_network_reference){reference, label, 25, 1};
+    reading->references = known;
+    reading->reference_count = 1;
 }
 
 static double five_comparisons(struct world *world)
@@ -395,6 +397,36 @@ static void read_with_cup(struct world *world, size_t bottle, long cup,
         reading->instrument = cup;
         reading->systematic = 0.03;
     }
+}
+
+/* a bottle by a cup that was calibrated with bottles of 100 and 1000 mm2/s, all
+ * times exact, and a mix of it with one of them */
+static double cup_calibrated_with_bottles(struct world *world)
+{
+    double labels[] = {100, 1000}, v, time, residual, weights[2];
+    struct mw_cup truth, cup;
+    struct mw_cup_run runs[2];
+    must(mw_cup_own(4.5, 320, &truth));
+    for (size_t i = 0; i < 2; i++) {
+        double ln_v = true_bottle(world, add_bottle(world, labels[i], 0), 25);
+        must(mw_cup_time(&truth, exp(ln_v), &runs[i].time));
+        runs[i].viscosity = labels[i];
+    }
+    must(mw_cup_calibrate(runs, 2, &cup, &residual, NULL));
+    size_t read = add_bottle(world, 350, 0);
+    must(mw_cup_time(&truth, exp(true_bottle(world, read, 25)), &time));
+    must(mw_cup_viscosity(&cup, time, &v));
+    must(mw_cup_weights(runs, 2, time, weights));
+    struct mw_network_reading *reading =
+        add_reading(world, read, 25, log(v), 0.001);
+    struct mw_network_reference *known = world->known[world->m - 1];
+    for (size_t i = 0; i < 2; i++) {
+        known[i] = (struct mw_network_reference){i, labels[i], 25, weights[i]};
+    }
+    reading->references = known;
+    reading->reference_count = 2;
+    ask_two(world, read, 0, uniform(0.2, 0.8));
+    return asked_truth(world);
 }
 
 static double one_cup_five_times(struct world *world)
@@ -553,6 +585,20 @@ static double petroleum_in_the_cold(struct world *world)
     return asked_truth(world);
 }
 
+/* one of a viscosity index, which is off by up to 5 units times the root of 3 */
+static double petroleum_by_index(struct world *world)
+{
+    double v40 = 46 * (1 + 0.05 * uniform(-1, 1));
+    double index = 150 + 5 * sqrt(3) * uniform(-1, 1);
+    world->n = 1;
+    world->bottles[0] =
+        (struct mw_network_bottle){.tolerance = 0.05, .dose_ml = NAN};
+    must(mw_oil_from_index(46, 150, NAN, &world->bottles[0].label));
+    must(mw_oil_from_index(v40, index, NAN, &world->truth[0]));
+    ask_one(world, 0, uniform(-20, 100));
+    return asked_truth(world);
+}
+
 static double petroleum_between(struct world *world)
 {
     petroleum(world, true);
@@ -585,6 +631,8 @@ static const struct situation {
     {"mixed with the reference", mixed_with_the_reference, 92, 5},
     {"a reference that was measured itself", measured_reference, 92, 0},
     {"one cup, five times", one_cup_five_times, 92, 0},
+    {"a cup calibrated with bottles, mixed with one of them",
+     cup_calibrated_with_bottles, 92, 0},
     {"two cups on one bottle", two_instruments, 92, 0},
     {"one thermometer on three days", one_thermometer, 92, 0},
     {"a label 20 % off, two readings", off_20_two_readings, 92, 0},
@@ -601,6 +649,7 @@ static const struct situation {
      0},
     {"a petroleum oil with independent errors, in the cold",
      petroleum_in_the_cold, 88, 0},
+    {"a petroleum oil by its index, -20 to 100 C", petroleum_by_index, 92, 0},
     {"a petroleum oil with a common error, between its points",
      petroleum_between, 88, 0},
 };

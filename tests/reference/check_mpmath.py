@@ -47,7 +47,8 @@ class Oil(ctypes.Structure):
                 ("points", Point * POINTS_MAX), ("has_line", ctypes.c_bool),
                 ("line", Line), ("residual", ctypes.c_double),
                 ("t_low", ctypes.c_double), ("t_high", ctypes.c_double),
-                ("density", ctypes.c_double), ("energy", ctypes.c_double)]
+                ("density", ctypes.c_double), ("index", ctypes.c_double),
+                ("energy", ctypes.c_double)]
 
 
 class Method(ctypes.Structure):

@@ -32,6 +32,75 @@ def export_then_import_is_the_identity(stock):
         assert other.oils()[name] == oil, (other.oils()[name], oil)
 
 
+def calibrated(stock):
+    stock.club()
+    stock.ok("measure", "calibrate", "Elm=71.8s", "Larch=102s", "2000=404s",
+             "--save", "Syringe")
+    stock.ok("measure", "cup", "Syringe", "62s", "--at", "25C",
+             "--save", "Cedar")
+
+
+def a_calibration_is_carried(stock):
+    """A reading by a cup of one's own rests on the bottles of its cup."""
+    calibrated(stock)
+    first = stock.export()
+    other = Stock(stock.program, stock.folder)
+    other.path += "2"
+    other.ok("stock", "import", stock.write("e.csv", first.encode()))
+    assert other.export() == first
+    assert other.oils() == stock.oils()
+    # without the runs the same number is what it was, and knows no bottle
+    rows = [line for line in first.splitlines(True)
+            if not line.startswith('"run"')]
+    assert len(rows) == len(first.splitlines()) - 3
+    lone = Stock(stock.program, stock.folder)
+    lone.path += "3"
+    lone.ok("stock", "import", stock.write("e.csv", "".join(rows).encode()))
+    same = [oils["Elm"]["best"]["viscosity"]
+            for oils in (lone.oils(), stock.oils())]
+    assert same[0] == 350 != same[1], same
+
+
+def runs_that_cannot_be(stock):
+    calibrated(stock)
+    head = ("kind,name,viscosity,temperature,reference,uncertainty_percent,"
+            "time_s,time_uncertainty_s\n")
+    for row, word in [("run,Spoon,350,25,Elm,,70,0.2", "no cup before"),
+                      ("run,Syringe,350,25,Gorse,,70,0.2", "Gorse"),
+                      ("run,Syringe,350,25,,,70,0.2", "uncertainty_percent"),
+                      ("run,Syringe,-1,25,Elm,,70,0.2", "no oil makes"),
+                      ("run,Syringe,350,-300,Elm,,70,0.2", "temperature"),
+                      ("run,Syringe,350,25,Elm,,0,0.2", "no oil makes"),
+                      ("run,Syringe,350,25,Elm,,70,-1", "no oil makes"),
+                      ("run,Syringe,350,25,Elm,,70,", "time_uncertainty_s")]:
+        path = stock.write("bad.csv", (head + row + "\n").encode())
+        message = stock.refused(2, "stock", "import", path)
+        assert word in message, (row, message)
+    rows = "run,Syringe,350,25,Elm,,70,0.2\n" * 30
+    path = stock.write("bad.csv", (head + rows).encode())
+    assert "32 runs already" in stock.refused(2, "stock", "import", path)
+
+
+def an_index_is_carried(stock):
+    stock.ok("stock", "add", "Fir", "46@40C/VI150")
+    stock.ok("stock", "add", "Pine", "46@40C/8.1@100C")
+    first = stock.export()
+    assert '"46@40C/VI150"' in first, first
+    other = Stock(stock.program, stock.folder)
+    other.path += "2"
+    other.ok("stock", "import", stock.write("e.csv", first.encode()))
+    assert other.export() == first
+    wide = [json.loads(stock.ok("oil", name, "--at", "0", "--json"))
+            ["at"]["uncertainty"]["standard_percent"]
+            for name in ("Fir", "Pine")]
+    assert wide[0] < wide[1], wide
+    # another label has no index
+    stock.ok("stock", "set", "Fir", "--viscosity", "46@40C/8.1@100C")
+    assert "VI" not in stock.export()
+    stock.ok("stock", "undo")
+    assert stock.export() == first
+
+
 def a_spreadsheet_with_decimal_commas(stock):
     imported(stock, "\ufeffName;Viscosity;Temperature;Left_ml;Note\r\n"
                     "Elm;350,5;25;31,25;\"dusty; old\"\r\n"
@@ -180,4 +249,4 @@ def import_is_one_change(stock):
 main([value for value in list(globals().values())
       if callable(value) and getattr(value, "__code__", None) and
       value.__code__.co_varnames[:1] == ("stock",) and
-      value.__name__ != "imported"])
+      value.__name__ not in ("imported", "calibrated")])

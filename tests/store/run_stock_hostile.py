@@ -119,7 +119,7 @@ def a_journal_that_is_a_link(stock):
 
 def an_invalid_version(stock):
     stock.club()
-    for version in (-1, -2, -10000, -2 ** 31, 6, 2 ** 31 - 1, 0):
+    for version in (-1, -2, -10000, -2 ** 31, 7, 2 ** 31 - 1, 0):
         execute(stock, f"PRAGMA user_version = {version}")
         for words in COMMANDS:
             result = promptly(stock, *words)
@@ -296,12 +296,15 @@ def an_older_stock(stock):
     stock.ok("stock", "undo")
     assert len(stock.oils()) == 2
     with connect(stock) as database:
-        assert database.execute("PRAGMA user_version").fetchone() == (5,)
+        assert database.execute("PRAGMA user_version").fetchone() == (6,)
         assert database.execute("PRAGMA integrity_check").fetchall() == [
             ("ok",)]
 
 
-NO_JOURNAL = ["DROP TABLE use", "DROP TABLE fill", "DROP TABLE undo_use",
+NO_CUP_RUNS = ["DROP TABLE cup_run", "DROP TABLE label_index",
+               "DROP TABLE undo_cup_run", "DROP TABLE undo_label_index"]
+
+NO_JOURNAL = [*NO_CUP_RUNS, "DROP TABLE use", "DROP TABLE fill", "DROP TABLE undo_use",
               "DROP TABLE undo_fill", "DROP TABLE redo"]
 
 
@@ -397,6 +400,47 @@ def a_damaged_reference(stock):
     assert stock.oils()["Elm"]["readings"] == []
 
 
+def damaged_calibrations(stock):
+    """What no oil can have done is set aside; the cup keeps its formula."""
+    stock.club()
+    stock.ok("measure", "calibrate", "Elm=71.8s", "Larch=102s", "--save",
+             "Syringe")
+    stock.ok("measure", "cup", "Syringe", "62s", "--at", "25C", "--save",
+             "Cedar")
+    sound = stock.bytes()
+    for change in ("viscosity = 9e999", "time_s = 9e999", "temperature = 9e999",
+                   "time_uncertainty_s = 9e999", "viscosity = 1",
+                   "time_s = 1e300", "uncertainty = 0.99"):
+        execute(stock, f"UPDATE cup_run SET {change}")
+        for words in (("stock", "list"), ("stock", "export"),
+                      ("measure", "cup", "Syringe", "62s", "--at", "25C"),
+                      ("mix", "Cedar", "Larch", "--target", "400")):
+            assert promptly(stock, *words).returncode == 0, (change, words)
+        assert promptly(stock, "stock", "remove",
+                        "--damaged").returncode == 0, change
+        assert promptly(stock, "stock", "list").stderr == "", change
+        assert "Syringe" in stock.ok("measure", "cup", "--list"), change
+        with open(stock.path, "wb") as file:
+            file.write(sound)
+    # a bottle of a calibration stays known when it is removed
+    stock.ok("stock", "remove", "Elm")
+    before = stock.oils()["Cedar"]["best"]
+    stock.ok("stock", "undo")
+    assert stock.oils()["Cedar"]["best"] == before
+    # one that is damaged takes the calibration along
+    execute(stock, "UPDATE bottle SET tolerance = 7 WHERE name = 'Elm'")
+    assert promptly(stock, "stock", "list").returncode == 0
+    assert promptly(stock, "stock", "remove", "--damaged").returncode == 0
+    assert '"run"' not in stock.export()
+    for index in ("9e999", "-9e999", "1e9"):
+        with open(stock.path, "wb") as file:
+            file.write(sound)
+        execute(stock, "INSERT INTO label_index SELECT id, " + index +
+                " FROM bottle WHERE name = 'Cedar'")
+        result = promptly(stock, "stock", "list")
+        assert result.returncode == 0 and "damaged" in result.stderr, result
+
+
 def an_older_stock_for_many_at_once(stock):
     for words in (("stock", "list"), ("stock", "set", "Elm", "--left",
                                       "3ml")):
@@ -484,7 +528,7 @@ main([a_journal_that_names_another_file, the_refused_journal_is_named,
       an_undo_that_violates_constraints, an_undo_of_nothing,
       changes_with_the_largest_number, an_older_stock,
       a_stock_without_a_journal, a_damaged_journal, a_stock_without_sources,
-      damaged_sources, a_damaged_reference,
+      damaged_sources, damaged_calibrations, a_damaged_reference,
       an_older_stock_for_many_at_once, names_with_a_meaning_for_sqlite,
       a_stock_is_private, a_slow_import_does_not_lock,
       a_slow_reader_does_not_lock])

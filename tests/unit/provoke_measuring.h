@@ -114,7 +114,7 @@ static struct provoked warned(struct mw_ball_run run)
 
 PROVOKE(MW_WARN_NO_JET)
 {
-    const struct mw_cup_run runs[] = {{104, 20}, {350, 71}};
+    const struct mw_cup_run runs[] = {{104, 20, 0}, {350, 71, 0}};
     struct mw_cup cup;
     double residual;
     unsigned warnings = 0;

@@ -39,8 +39,14 @@ static inline struct mw_network_reading reading_of(size_t bottle, double v,
                                        .viscosity = v,
                                        .temperature = t,
                                        .random = u,
-                                       .instrument = MW_NONE,
-                                       .reference = MW_NONE};
+                                       .instrument = MW_NONE};
+}
+
+static inline void compare(struct mw_network_reading *reading,
+                           const struct mw_network_reference *known)
+{
+    reading->references = known;
+    reading->reference_count = 1;
 }
 
 static inline struct mw_network *

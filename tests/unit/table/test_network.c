@@ -7,6 +7,7 @@
 #include "check.h"
 #include "fail_calloc.h"
 #include "fluid/oil_internal.h"
+#include "fluid/viscosity_index.h"
 #include "table/network.h"
 #include "table/networks.h"
 
@@ -43,9 +44,9 @@ static void a_comparison_by_hand(void **state)
 {
     (void)state;
     const struct mw_network_bottle bottles[] = {silicone(350), silicone(450)};
+    const struct mw_network_reference known = {0, 350, 25, 1};
     struct mw_network_reading reading = reading_of(1, 461.385, 25, 0.01);
-    reading.reference = 0;
-    reading.reference_viscosity = 350;
+    compare(&reading, &known);
     struct mw_network *network = network_of(bottles, 2, &reading, 1);
     struct mw_oil oils[2];
     double u[2], label = 0.05 * 0.05 / 3, moved = log(461.385 / 450);
@@ -293,8 +294,8 @@ static void readings_of_mixes(void **state)
     struct mw_oil oil;
     double u, before;
     bottles[4].dose_ml = 0.05;
-    readings[1].reference = 3;
-    readings[1].reference_viscosity = 700;
+    const struct mw_network_reference known = {3, 700, 20, 1};
+    compare(&readings[1], &known);
     struct mw_network *network = network_of(bottles, 6, readings, 0);
     check_ok(mw_network_oil(network, 4, &oil, &before));
     mw_network_free(network);
@@ -350,15 +351,92 @@ static void what_bottles_are_made_of(void **state)
     mw_network_free(network);
 }
 
+/* a point and an index, with errors of their own */
+static void an_oil_by_its_index(void **state)
+{
+    (void)state;
+    const double u = 0.05 / sqrt(3);
+    struct mw_network_bottle bottle = {.tolerance = 0.05, .dose_ml = NAN};
+    check_ok(mw_oil_from_index(46, 153.5, NAN, &bottle.label));
+    double hot = bottle.label.points[1].viscosity, thicker, steeper;
+    struct mw_network *network = network_of(&bottle, 1, NULL, 0);
+    const size_t it = 0;
+    const double one = 1;
+    struct mw_network_mix alone = {1, &it, &one, 40, 0, NULL, NULL};
+    struct mw_budget budget;
+    double v;
+    check_ok(mw_network_mix(network, &alone, &v, &budget, NULL));
+    check_near(v, 46, 1e-12);
+    check_part(mw_budget_combined(&budget), u, 1e-6);
+    /* at 100 C by making the oil again; the table of D2270 is straight between
+     * its rows, so that slopes differ by some 0.3 % */
+    check_ok(mw_v100_from_index(46 * 1.001, 153.5, &thicker));
+    check_ok(mw_v100_from_index(46, 153.6, &steeper));
+    alone.temperature = 100;
+    check_ok(mw_network_mix(network, &alone, &v, &budget, NULL));
+    check_near(v, hot, 1e-12);
+    check_part(line_of(&budget, MW_FROM_OILS),
+               log(thicker / hot) / log(1.001) * u, 5e-3);
+    check_part(line_of(&budget, MW_FROM_LAW),
+               log(steeper / hot) / 0.1 * MW_INDEX_UNCERTAINTY, 5e-3);
+    mw_network_free(network);
+}
+
+/* what moves one reading up and the other down says nothing of their mean */
+static void an_instrument_that_errs_both_ways(void **state)
+{
+    (void)state;
+    const struct mw_network_bottle bottle = silicone(350);
+    double u[2];
+    for (int opposed = 0; opposed < 2; opposed++) {
+        struct mw_network_reading readings[] = {reading_of(0, 352.5, 25, 1e-4),
+                                                reading_of(0, 352.5, 25, 1e-4)};
+        struct mw_oil oil;
+        for (size_t i = 0; i < 2; i++) {
+            readings[i].instrument = 3;
+            readings[i].systematic = opposed && i == 1 ? -0.03 : 0.03;
+        }
+        struct mw_network *network = network_of(&bottle, 1, readings, 2);
+        check_ok(mw_network_oil(network, 0, &oil, &u[opposed]));
+        mw_network_free(network);
+    }
+    double label = 0.05 * 0.05 / 3, cup = 0.03 * 0.03;
+    check_part(u[0], sqrt(label * cup / (label + cup)), 1e-4);
+    check_part(u[1], 1e-4 / sqrt(2), 1e-3);
+}
+
+/* A reading by a cup that was calibrated with two bottles, half by each: what
+ * is left of its uncertainty is theirs, however good its label. */
+static void a_reading_by_a_calibrated_cup(void **state)
+{
+    (void)state;
+    struct mw_network_bottle bottles[] = {silicone(150), silicone(1050),
+                                          silicone(385)};
+    const struct mw_network_reference known[] = {{0, 150, 25, 0.5},
+                                                 {1, 1050, 25, 0.5}};
+    struct mw_network_reading reading = reading_of(2, 385, 25, 1e-6);
+    reading.references = known;
+    reading.reference_count = 2;
+    bottles[1].tolerance = 0.1;
+    struct mw_network *network = network_of(bottles, 3, &reading, 1);
+    struct mw_oil oil;
+    double u, thin = 0.05 * 0.05 / 3, thick = 0.1 * 0.1 / 3;
+    double cup = (thin + thick) / 4;
+    check_ok(mw_network_oil(network, 2, &oil, &u));
+    check_near(oil.points[0].viscosity, 385, 1e-9);
+    check_part(u, sqrt(thin * cup / (thin + cup)), 1e-4);
+    mw_network_free(network);
+}
+
 /* -- Contradictions -------------------------------------------------------- */
 
 static void two_labels_and_their_ratio(void **state)
 {
     (void)state;
     const struct mw_network_bottle bottles[] = {silicone(350), silicone(450)};
+    const struct mw_network_reference known = {0, 350, 25, 1};
     struct mw_network_reading reading = reading_of(1, 650, 25, 0.001);
-    reading.reference = 0;
-    reading.reference_viscosity = 350;
+    compare(&reading, &known);
     struct mw_network *network = network_of(bottles, 2, &reading, 1);
     /* nothing says which of the three is wrong; two of them are widened */
     int widened = (mw_network_label(network, 0) == MW_WIDENED) +
@@ -449,31 +527,33 @@ static void bad_readings(void **state)
     (void)state;
     const struct mw_network_bottle bottles[] = {silicone(350),
                                                 petroleum(32, NAN)};
-    struct mw_network_reading bad[12];
-    static const enum mw_status statuses[12] = {
+    const struct mw_network_reference known[] = {
+        {0, NAN, 25, 1}, {2, 350, 25, 1}, {0, 350, 25, NAN}};
+    struct mw_network_reading bad[13];
+    static const enum mw_status statuses[13] = {
         MW_ERR_UNCERTAINTY, MW_ERR_UNCERTAINTY, MW_ERR_UNCERTAINTY,
         MW_ERR_UNCERTAINTY, MW_ERR_UNCERTAINTY, MW_ERR_VISCOSITY,
         MW_ERR_VISCOSITY,   MW_ERR_READINGS,    MW_ERR_READINGS,
-        MW_ERR_ONE_POINT,   MW_ERR_LAW_RANGE,   MW_ERR_UNCERTAINTY};
+        MW_ERR_ONE_POINT,   MW_ERR_LAW_RANGE,   MW_ERR_UNCERTAINTY,
+        MW_ERR_READINGS};
     struct mw_network *network;
-    for (size_t i = 0; i < 12; i++) {
+    for (size_t i = 0; i < 13; i++) {
         bad[i] = reading_of(0, 352.5, 25, 0.02);
     }
     bad[0].random = 0;
     bad[1].random = INFINITY;
-    bad[2].systematic = -0.1;
+    bad[2].systematic = -INFINITY;
     bad[3].systematic = INFINITY;
     bad[4].thermometer = NAN;
     bad[5].viscosity = 0;
-    bad[6].reference = 0;
-    bad[6].reference_viscosity = NAN;
+    compare(&bad[6], &known[0]);
     bad[7].bottle = 2;
-    bad[8].reference = 2;
-    bad[8].reference_viscosity = 350;
+    compare(&bad[8], &known[1]);
+    compare(&bad[12], &known[2]);
     bad[9] = reading_of(1, 30, 42, 0.02);
     bad[10].temperature = 125;
     bad[11].thermometer = INFINITY;
-    for (size_t i = 0; i < 12; i++) {
+    for (size_t i = 0; i < 13; i++) {
         assert_int_equal(mw_network_make(bottles, 2, &bad[i], 1, &network),
                          statuses[i]);
         assert_null(network);
@@ -537,8 +617,8 @@ static void mixes_that_are_none(void **state)
     check_fails(mw_network_oil(network, 1, &oil, &u), MW_ERR_VISCOSITY, u);
     mw_network_free(network);
     reading.bottle = 0;
-    reading.reference = 1;
-    reading.reference_viscosity = 400;
+    const struct mw_network_reference known = {1, 400, 25, 1};
+    compare(&reading, &known);
     assert_int_equal(mw_network_make(bottles, 3, &reading, 1, &network),
                      MW_ERR_READINGS);
     bottles[1] = mix_of(itself, 2);
@@ -681,8 +761,8 @@ static void beyond_the_chart(void **state)
     struct mw_network_reading readings[2] = {reading_of(1, 1.99e7, 25, 0.001),
                                              reading_of(0, 1.5e7, 25, 0.02)};
     struct mw_network *network;
-    readings[0].reference = 0;
-    readings[0].reference_viscosity = 1e7;
+    const struct mw_network_reference known = {0, 1e7, 25, 1};
+    compare(&readings[0], &known);
     assert_int_equal(mw_network_make(bottles, 2, readings, 2, &network),
                      MW_ERR_VISCOSITY);
     assert_null(network);
@@ -711,6 +791,9 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_comparison_by_hand),
+        cmocka_unit_test(an_oil_by_its_index),
+        cmocka_unit_test(an_instrument_that_errs_both_ways),
+        cmocka_unit_test(a_reading_by_a_calibrated_cup),
         cmocka_unit_test(one_instrument_by_hand),
         cmocka_unit_test(one_thermometer_by_hand),
         cmocka_unit_test(a_mix_is_as_uncertain_as_it_is_drawn),

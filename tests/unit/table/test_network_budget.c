@@ -66,8 +66,8 @@ static void the_parts_are_the_whole(void **state)
         reading_of(0, 349.5, 12.5, 0.02), reading_of(2, 642.5, 25, 0.02),
         reading_of(3, 412.5, 19.5, 0.01), reading_of(1, 1782.5, 21.5, 0.03)};
     const double one = 1;
-    readings[2].reference = 0;
-    readings[2].reference_viscosity = 372.5;
+    const struct mw_network_reference known = {0, 372.5, 19.5, 1};
+    compare(&readings[2], &known);
     for (size_t i = 0; i < 4; i += 3) {
         readings[i].instrument = 5;
         readings[i].systematic = 0.03;

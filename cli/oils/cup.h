@@ -2,13 +2,23 @@
 /**
  * cup - cups of one's own in the stock, v = a t - b/t, as records.
  */
-#ifndef STORE_CUP_H
-#define STORE_CUP_H
+#ifndef OILS_CUP_H
+#define OILS_CUP_H
 
 #include <stdbool.h>
 
+#include "midweight.h"
 #include "parse/names.h"
 #include "store/stock.h"
+
+/** A known oil that a cup was calibrated with. */
+struct own_cup_run {
+    sqlite3_int64 bottle; /* 0: an oil that was written out */
+    double temperature;   /* degC */
+    double uncertainty;   /* standard, of ln v: of an oil written out; 0 of a
+                             bottle, of which the stock knows it */
+    struct mw_cup_run run;
+};
 
 struct own_cup {
     char *name;
@@ -16,7 +26,13 @@ struct own_cup {
     double b;           /* mm2 */
     double uncertainty; /* of its formula; standard, of ln v */
     char made[DATE_LENGTH];
+    size_t run_count; /* 0: not known, as of a cup of an older stock */
+    struct own_cup_run runs[MW_CUP_RUNS_MAX];
 };
+
+/** What its readings are known by: its name and formula, so that they stay with
+ * the calibration they were made by. */
+void own_cup_instrument(const struct own_cup *cup, char *text, size_t size);
 
 /** Take each cup, by name; stops at a failure. */
 typedef enum exit_code take_own_cup(struct own_cup *cup, void *context,
