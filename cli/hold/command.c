@@ -6,11 +6,13 @@
 #include "command/options.h"
 #include "hold/command.h"
 #include "parse/number.h"
+#include "parse/toleranced.h"
 #include "parse/viscosity.h"
 
 enum {
     FROM,
     TO,
+    THERMOMETER,
     SPRING,
     MASS,
     PISTON,
@@ -26,6 +28,7 @@ static const struct command_option options[] = {
     OPTION(FROM, "from", "T",
            "Start from this temperature (default: the rating)"),
     OPTION(TO, "to", "T", "Go to this temperature"),
+    OPTION(THERMOMETER, "thermometer", "K", THERMOMETER_HELP),
     OPTION(SPRING, "spring", "A:B",
            "Change the spring rate: a ratio, or in N/m or N/mm"),
     OPTION(MASS, "mass", "A:B", "Change the mass: a ratio, or in kg or g"),
@@ -58,9 +61,13 @@ static enum exit_code read_temperatures(const struct args *args,
     }
     enum exit_code code =
         from ? parse_temperature(from, &request->t_from, error) : EXIT_DONE;
-    return code == EXIT_DONE && to
-               ? parse_temperature(to, &request->t_to, error)
-               : code;
+    struct toleranced t = {request->t_to, MW_THERMOMETER};
+    if (code == EXIT_DONE) {
+        code = parse_thermometer(to, args->value[THERMOMETER], &t, error);
+    }
+    request->t_to = t.value;
+    request->thermometer = t.limit;
+    return code;
 }
 
 static enum exit_code read_changes(const struct args *args,

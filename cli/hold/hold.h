@@ -18,6 +18,7 @@ struct hold_request {
     struct oil_ref ref;
     bool has_temperatures;
     double t_from, t_to; /* degC */
+    double thermometer;  /* K: limits of how t_to is read */
     bool has_spring, has_mass, has_piston;
     struct change spring, mass;
     struct mw_piston piston_from, piston_to;

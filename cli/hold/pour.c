@@ -43,7 +43,8 @@ static void find_bottle(const struct hold_request *request,
 
 /* the answer that mix gives of them */
 static void mix_them(const struct bottle *const pair[2],
-                     struct stock_network *network, struct hold_answer *answer)
+                     struct stock_network *network, double thermometer,
+                     struct hold_answer *answer)
 {
     struct error error = {0};
     struct pair_mix mix;
@@ -52,7 +53,7 @@ static void mix_them(const struct bottle *const pair[2],
         nodes[i] = bottle_node(network, pair[i]);
     }
     if (stock_network_solve(network, &error) == EXIT_DONE &&
-        pair_mix_find(network, nodes, &answer->wanted, MW_THERMOMETER, NULL,
+        pair_mix_find(network, nodes, &answer->wanted, thermometer, NULL,
                       &mix) == MW_OK) {
         answer->mix.uncertainty = mix.uncertainty;
         answer->mix.share = mix.share;
@@ -85,7 +86,7 @@ static void find_mix(const struct hold_request *request,
     }
     const struct bottle *pair[2] = {&bottles->list[choices[0].thin],
                                     &bottles->list[choices[0].thick]};
-    mix_them(pair, network, answer);
+    mix_them(pair, network, request->thermometer, answer);
 }
 
 static void find_pour(const struct hold_request *request,

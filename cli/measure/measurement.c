@@ -45,14 +45,13 @@ static enum exit_code read_temperature(const struct args *args, double usual_t,
                                        struct error *error)
 {
     *temperature = (struct toleranced){usual_t, NAN};
-    if (args->value[MEASURE_AT]) {
-        return parse_temperature_toleranced(args->value[MEASURE_AT],
-                                            temperature, error);
+    if (!args->value[MEASURE_AT] && isnan(usual_t)) {
+        return refuse(error, "at which temperature? measure it in the oil and "
+                             "add it, such as --at 22C");
     }
-    return isnan(usual_t)
-               ? refuse(error, "at which temperature? measure it in the "
-                               "oil and add it, such as --at 22C")
-               : EXIT_DONE;
+    return parse_thermometer(args->value[MEASURE_AT],
+                             args->value[MEASURE_THERMOMETER], temperature,
+                             error);
 }
 
 static enum exit_code load_bottle(const struct args *args,

@@ -21,10 +21,18 @@
 #include "store/stock.h"
 
 /* options that every measuring method has; its own begin at MEASURE_OWN */
-enum { MEASURE_AT, MEASURE_FAMILY, MEASURE_SAVE, MEASURE_FORCE, MEASURE_OWN };
+enum {
+    MEASURE_AT,
+    MEASURE_THERMOMETER,
+    MEASURE_FAMILY,
+    MEASURE_SAVE,
+    MEASURE_FORCE,
+    MEASURE_OWN
+};
 
 #define MEASURE_OPTIONS                                                        \
     OPTION(MEASURE_AT, "at", "T", "Take the oil at this temperature"),         \
+        OPTION(MEASURE_THERMOMETER, "thermometer", "K", THERMOMETER_HELP),     \
         OPTION(MEASURE_FAMILY, "family", "FAMILY",                             \
                "Take the oil as silicone or mineral"),                         \
         OPTION(MEASURE_SAVE, "save", "NAME",                                   \

@@ -7,6 +7,7 @@
 #include "parse/amount.h"
 #include "parse/number.h"
 #include "parse/range.h"
+#include "parse/toleranced.h"
 #include "parse/viscosity.h"
 
 /* OIL or OIL=AMOUNT */
@@ -128,12 +129,14 @@ static enum exit_code read_target(const struct args *args,
 {
     enum exit_code code = EXIT_DONE;
     const char *text = args->value[MIX_TARGET];
-    request->temperature = rating_t(request);
-    if (args->value[MIX_AT] &&
-        (code = parse_temperature(args->value[MIX_AT], &request->temperature,
-                                  error)) != EXIT_DONE) {
+    struct toleranced t = {rating_t(request), MW_THERMOMETER};
+    if ((code = parse_thermometer(args->value[MIX_AT],
+                                  args->value[MIX_THERMOMETER], &t, error)) !=
+        EXIT_DONE) {
         return code;
     }
+    request->temperature = t.value;
+    request->thermometer = t.limit;
     if (!text) {
         return args->value[MIX_CSV]
                    ? refuse(error, "--csv prints a table; give --target "
@@ -290,8 +293,6 @@ static enum exit_code read_ways(const struct args *args,
     }
     if ((code = batch_in_ml(&request->make_each, request->tools.drop_ml,
                             error)) != EXIT_DONE ||
-        (code = parse_thermometer(args->value[MIX_THERMOMETER],
-                                  &request->thermometer, error)) != EXIT_DONE ||
         (code = mix_read_method(args, request, error)) != EXIT_DONE) {
         return code;
     }

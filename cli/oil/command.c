@@ -9,6 +9,7 @@
 #include "oil/print.h"
 #include "oils/volume.h"
 #include "parse/number.h"
+#include "parse/toleranced.h"
 #include "parse/viscosity.h"
 
 enum { AT, TABLE, IN, AMOUNT, THERMOMETER, FAMILY, DENSITY, CSV };
@@ -22,8 +23,7 @@ static const struct command_option options[] = {
            "Pa.s, P or SUS"),
     OPTION(AMOUNT, "amount", "AMOUNT",
            "Say what 0.3ml, 0.3g or 12drops of it are in ml, g and drops"),
-    OPTION(THERMOMETER, "thermometer", "K",
-           "Allow for this error of the thermometer (default +-1 degree)"),
+    OPTION(THERMOMETER, "thermometer", "K", THERMOMETER_HELP),
     OPTION(FAMILY, "family", "FAMILY", "Take the oil as silicone or mineral"),
     OPTION(DENSITY, "density", "D",
            "Take this density in g/ml (silicone at 25 C, mineral at 15 C)"),
@@ -105,18 +105,15 @@ static enum exit_code read_question(const struct args *args,
     }
     question->explain = args->explain;
     question->amount = args->value[AMOUNT];
-    question->temperature = question->ref.oil.points[0].temperature;
-    if (args->value[AT] &&
-        (code = parse_temperature(args->value[AT], &question->temperature,
+    struct toleranced t = {question->ref.oil.points[0].temperature,
+                           MW_THERMOMETER};
+    if ((code = parse_thermometer(args->value[AT], args->value[THERMOMETER], &t,
                                   error)) != EXIT_DONE) {
         return code;
     }
+    question->temperature = t.value;
+    question->thermometer = t.limit;
     question->fahrenheit = args->value[AT] && is_fahrenheit(args->value[AT]);
-    code = parse_thermometer(args->value[THERMOMETER], &question->thermometer,
-                             error);
-    if (code != EXIT_DONE) {
-        return code;
-    }
     if (args->value[TABLE] &&
         (code = parse_temperature_range(args->value[TABLE], &question->table,
                                         error)) != EXIT_DONE) {
@@ -230,7 +227,7 @@ static enum exit_code answer_question(const struct args *args,
 static enum exit_code compare(const struct args *args, struct error *error)
 {
     struct oil_defaults defaults;
-    double thermometer;
+    struct toleranced t = {NAN, MW_THERMOMETER};
     if (args->value[TABLE] || args->value[IN] || args->value[CSV] ||
         args->value[AMOUNT]) {
         return refuse(error,
@@ -239,11 +236,10 @@ static enum exit_code compare(const struct args *args, struct error *error)
     enum exit_code code = parse_oil_defaults(
         args->value[FAMILY], args->value[DENSITY], &defaults, error);
     if (code == EXIT_DONE) {
-        code = parse_thermometer(args->value[THERMOMETER], &thermometer, error);
+        code = parse_thermometer(args->value[AT], args->value[THERMOMETER], &t,
+                                 error);
     }
-    return code == EXIT_DONE ? oil_compare(args, args->value[AT], thermometer,
-                                           &defaults, error)
-                             : code;
+    return code == EXIT_DONE ? oil_compare(args, &t, &defaults, error) : code;
 }
 
 static enum exit_code run(const struct args *args, struct error *error)

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "oil/compare.h"
 
+#include <math.h>
 #include <stdlib.h>
 
 #include "midweight.h"
@@ -31,7 +32,7 @@ struct comparison {
     struct stock_network network;
 };
 
-static enum exit_code read_oils(const struct args *args, const char *at,
+static enum exit_code read_oils(const struct args *args, double t,
                                 const struct oil_defaults *defaults,
                                 struct stock_handle *handle,
                                 struct comparison *comparison,
@@ -50,8 +51,9 @@ static enum exit_code read_oils(const struct args *args, const char *at,
     if (code != EXIT_DONE) {
         return code;
     }
-    comparison->t = comparison->oils[0].ref.oil.points[0].temperature;
-    return at ? parse_temperature(at, &comparison->t, error) : EXIT_DONE;
+    comparison->t =
+        isnan(t) ? comparison->oils[0].ref.oil.points[0].temperature : t;
+    return EXIT_DONE;
 }
 
 /* what all that the stock knows says of them */
@@ -144,16 +146,15 @@ static enum exit_code print_as_json(const struct comparison *comparison,
                       error);
 }
 
-enum exit_code oil_compare(const struct args *args, const char *at,
-                           double thermometer,
+enum exit_code oil_compare(const struct args *args, const struct toleranced *t,
                            const struct oil_defaults *defaults,
                            struct error *error)
 {
     struct stock_handle handle = {.file = args->stock};
     struct comparison *comparison = xcalloc(1, sizeof *comparison);
-    comparison->thermometer = thermometer;
+    comparison->thermometer = t->limit;
     enum exit_code code =
-        read_oils(args, at, defaults, &handle, comparison, error);
+        read_oils(args, t->value, defaults, &handle, comparison, error);
     if (code == EXIT_DONE &&
         (code = join(&handle.stock, comparison, error)) == EXIT_DONE) {
         code = solve(comparison, error);

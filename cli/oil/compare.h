@@ -5,17 +5,16 @@
 
 #include "command/options.h"
 #include "parse/oil_spec.h"
+#include "parse/toleranced.h"
 
 enum { COMPARED_OILS = 8 /* at most; our own limit */ };
 
 /**
  * Compare the oils of the arguments, two or more.
  *
- * Given: at           temperature as written; NULL: where the first is rated
- *        thermometer  K, limits
+ * Given: t       the temperature; NaN: where the first is rated
  */
-enum exit_code oil_compare(const struct args *args, const char *at,
-                           double thermometer,
+enum exit_code oil_compare(const struct args *args, const struct toleranced *t,
                            const struct oil_defaults *defaults,
                            struct error *error);
 

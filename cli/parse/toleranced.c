@@ -140,17 +140,29 @@ enum exit_code parse_density_toleranced(const char *text,
                             error);
 }
 
+/* differences: a degree Fahrenheit is 5/9 of a kelvin */
+static const struct unit degrees[] = {
+    {"C", 1}, {"K", 1}, {"F", 5.0 / 9}, {"\u00b0C", 1}, {"\u00b0F", 5.0 / 9},
+    {NULL, 0}};
+
+static enum exit_code refuse_thermometer(const char *text, struct error *error)
+{
+    return refuse(error, "\"%.*s\": a thermometer is off by 0 to %d degrees",
+                  QUOTED, text, (int)THERMOMETER_MAX);
+}
+
+static enum exit_code check_thermometer(const char *text, double limit,
+                                        struct error *error)
+{
+    return isnan(limit) || limit <= THERMOMETER_MAX
+               ? EXIT_DONE
+               : refuse_thermometer(text, error);
+}
+
 enum exit_code parse_temperature_toleranced(const char *text,
                                             struct toleranced *temperature,
                                             struct error *error)
 {
-    /* differences: a degree Fahrenheit is 5/9 of a kelvin */
-    static const struct unit units[] = {{"C", 1},
-                                        {"K", 1},
-                                        {"F", 5.0 / 9},
-                                        {"\u00b0C", 1},
-                                        {"\u00b0F", 5.0 / 9},
-                                        {NULL, 0}};
     char part[PART_LENGTH];
     const char *limits;
     enum exit_code code;
@@ -162,16 +174,44 @@ enum exit_code parse_temperature_toleranced(const char *text,
     size_t length = strlen(part);
     bool fahrenheit =
         length > 0 && toupper((unsigned char)part[length - 1]) == 'F';
-    code = read_limit(limits, units, fahrenheit ? 5.0 / 9 : 1,
+    code = read_limit(limits, degrees, fahrenheit ? 5.0 / 9 : 1,
                       &temperature->limit, error);
+    return code == EXIT_DONE
+               ? check_thermometer(text, temperature->limit, error)
+               : code;
+}
+
+static enum exit_code read_thermometer(const char *text, double *limit,
+                                       struct error *error)
+{
+    struct unit_value read;
+    enum exit_code code = read_in(text, degrees, 1, &read, error);
     if (code != EXIT_DONE) {
         return code;
     }
-    return isnan(temperature->limit) || temperature->limit <= THERMOMETER_MAX
-               ? EXIT_DONE
-               : refuse(error,
-                        "\"%.*s\": a thermometer is off by 0 to %d degrees",
-                        QUOTED, text, (int)THERMOMETER_MAX);
+    *limit = in_unit(&read);
+    return read.unit > 0 && *limit >= 0 ? check_thermometer(text, *limit, error)
+                                        : refuse_thermometer(text, error);
+}
+
+enum exit_code parse_thermometer(const char *at, const char *thermometer,
+                                 struct toleranced *temperature,
+                                 struct error *error)
+{
+    struct toleranced read = *temperature;
+    enum exit_code code = EXIT_DONE;
+    if (thermometer &&
+        (code = read_thermometer(thermometer, &temperature->limit, error)) !=
+            EXIT_DONE) {
+        return code;
+    }
+    if (at &&
+        (code = parse_temperature_toleranced(at, &read, error)) == EXIT_DONE) {
+        temperature->value = read.value;
+        temperature->limit =
+            isnan(read.limit) ? temperature->limit : read.limit;
+    }
+    return code;
 }
 
 /* -- Times ------------------------------------------------------------- */

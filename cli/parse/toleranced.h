@@ -51,6 +51,19 @@ enum exit_code parse_temperature_toleranced(const char *text,
                                             struct toleranced *temperature,
                                             struct error *error);
 
+/**
+ * A temperature that was read off a thermometer.
+ *
+ * Given:    at           the temperature; NULL: the usual one
+ *           thermometer  its limits, 0.5 or 0.5C; NULL: the usual ones
+ *           temperature  the usual value, degC, and limits
+ * Returned: temperature  its limits are those behind +-, where there are some,
+ *                        else those of the thermometer
+ */
+enum exit_code parse_thermometer(const char *at, const char *thermometer,
+                                 struct toleranced *temperature,
+                                 struct error *error);
+
 /** One time or several, added to those that are there. */
 enum exit_code parse_times(const char *text, struct times *times,
                            struct error *error);

@@ -69,20 +69,6 @@ enum exit_code parse_temperature(const char *text, double *celsius,
                         QUOTED, text);
 }
 
-enum exit_code parse_thermometer(const char *text, double *limit,
-                                 struct error *error)
-{
-    *limit = MW_THERMOMETER;
-    enum exit_code code = text ? parse_number(text, limit, error) : EXIT_DONE;
-    if (code != EXIT_DONE) {
-        return code;
-    }
-    return *limit >= 0 && *limit <= THERMOMETER_MAX
-               ? EXIT_DONE
-               : refuse(error, "%.*s: a thermometer is off by 0 to %d degrees",
-                        QUOTED, text, (int)THERMOMETER_MAX);
-}
-
 bool is_fahrenheit(const char *text)
 {
     size_t length = strcspn(text, ":");

@@ -46,10 +46,6 @@ enum exit_code parse_temperature(const char *text, double *celsius,
 
 enum { THERMOMETER_MAX = 20 /* degrees; more is no thermometer */ };
 
-/** How far off a thermometer may be, in degrees; the usual one for NULL. */
-enum exit_code parse_thermometer(const char *text, double *limit,
-                                 struct error *error);
-
 /** FROM:TO:STEP, all in degrees Celsius; STEP is a difference. */
 struct temperature_range {
     double from, to, step;

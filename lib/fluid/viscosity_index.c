@@ -21,6 +21,9 @@ enum { ROWS = sizeof table / sizeof table[0] };
 /* ASTM D2270, defined from here up */
 #define V100_MIN 2.0
 
+/* of an index: what twelve printed digits leave (our own choice) */
+#define ROUNDED 1e-11
+
 static size_t row_above(double v100)
 {
     size_t low = 0, high = ROWS - 1;
@@ -92,6 +95,12 @@ static double index_miss(double v100, void *params)
 enum mw_status mw_v100_from_index(double v40, double index, double *v100)
 {
     struct index_target target = {v40, index};
+    /* rounding, of an index that was printed, may carry it just below the end */
+    if (isfinite(index) &&
+        fabs(index_miss(V100_MIN, &target)) <= ROUNDED * fmax(1, fabs(index))) {
+        *v100 = V100_MIN;
+        return MW_OK;
+    }
     /* an oil that is as thick at 100 C as at 40 C has no index: stop short */
     double thickest = v40 * (1 - 1e-9);
     return mw_root(index_miss, &target, V100_MIN, thickest, v100) == MW_OK

@@ -72,7 +72,6 @@ static void read_numbers(const char *text)
     } kinds[] = {
         {parse_number, "", parse_number},
         {parse_temperature, "C", parse_temperature},
-        {parse_thermometer, "", parse_thermometer},
         {parse_ml, "ml", parse_ml},
         {parse_g, "g", parse_g},
         {parse_density, "", parse_density},
@@ -108,6 +107,10 @@ static void read_within(const char *text)
         if (taken(parsers[i](text, &within, &error), &error)) {
             MUST(isfinite(within.value) && !isinf(within.limit));
         }
+    }
+    struct toleranced t = {25, NAN};
+    if (taken(parse_thermometer(NULL, text, &t, &error), &error)) {
+        MUST(t.value == 25 && t.limit >= 0 && t.limit <= THERMOMETER_MAX);
     }
     struct times times = {0};
     if (taken(parse_times(text, &times, &error), &error)) {

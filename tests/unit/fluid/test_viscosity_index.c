@@ -120,6 +120,25 @@ static void the_inverse_reaches_the_flattest_oils(void **state)
     }
 }
 
+/* an index that was printed to twelve digits still has its oil at the end */
+static void the_end_of_the_index(void **state)
+{
+    (void)state;
+    static const double thick[] = {2.385, 4.385, 6.385, 7.994, 9.385, 23.85};
+    for (size_t i = 0; i < sizeof thick / sizeof thick[0]; i++) {
+        char printed[32];
+        double index, v100;
+        check_ok(mw_viscosity_index(thick[i], 2, &index));
+        check_ok(mw_v100_from_index(thick[i], index, &v100));
+        check_near(v100, 2, 0);
+        snprintf(printed, sizeof printed, "%.12g", index);
+        check_ok(mw_v100_from_index(thick[i], strtod(printed, NULL), &v100));
+        check_near(v100, 2, 1e-9);
+        check_fails(mw_v100_from_index(thick[i], index - 0.01, &v100),
+                    MW_ERR_INDEX, v100);
+    }
+}
+
 static void what_has_no_index(void **state)
 {
     double x, h;
@@ -164,6 +183,7 @@ int main(void)
         cmocka_unit_test(a_thinner_oil_at_40_has_the_higher_index),
         cmocka_unit_test(the_inverse_gives_the_index_back),
         cmocka_unit_test(the_inverse_reaches_the_flattest_oils),
+        cmocka_unit_test(the_end_of_the_index),
         cmocka_unit_test(what_has_no_index),
         cmocka_unit_test(an_index_that_no_oil_has),
     };
