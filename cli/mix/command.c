@@ -40,7 +40,8 @@ static const struct command_option options[] = {
     OPTION(MIX_FAMILY, "family", "FAMILY",
            "Take the oils as silicone or mineral"),
     OPTION(MIX_DENSITY, "density", "D",
-           "Take this density in g/ml (silicone at 25 C, mineral at 15 C)"),
+           "Take this density in g/ml (silicone at 25 C, mineral at 15 C); "
+           "with --record it is that of the mix"),
     OPTION(MIX_EXCESS, "excess", "K",
            "Take this excess over ASTM D7152 (default: silicone 0.20 or fitted "
            "to recorded mixes, mineral 0)"),

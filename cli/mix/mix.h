@@ -46,10 +46,11 @@ struct mix_request {
     struct mw_tools tools;
     bool usual_tools;  /* they are defaults: left out where they do not fit */
     double residue_ml; /* that stays on the walls, the last oil; 0: none */
-    struct oil_ref residue;       /* of it */
-    const char *record;           /* name of the new bottle, or NULL */
-    const char *date;             /* as written, or NULL */
-    bool explain;                 /* how it was calculated is wanted too */
+    struct oil_ref residue; /* of it */
+    double density;     /* g/ml of the mix that is recorded; NaN: by its oils */
+    const char *record; /* name of the new bottle, or NULL */
+    const char *date;   /* as written, or NULL */
+    bool explain;       /* how it was calculated is wanted too */
     struct stock_network network; /* all that the stock knows */
     bool offered;                 /* of the stock, where no oil is named: */
     struct bottles bottles;

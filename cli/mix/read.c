@@ -313,8 +313,16 @@ enum exit_code mix_read(const struct args *args, struct stock_handle *handle,
     enum exit_code code;
     if ((code = parse_oil_defaults(args->value[MIX_FAMILY],
                                    args->value[MIX_DENSITY], &defaults,
-                                   error)) != EXIT_DONE ||
-        (code = read_oils(args, &defaults, handle, request, error)) !=
+                                   error)) != EXIT_DONE) {
+        return code;
+    }
+    request->density = NAN;
+    if (request->record) {
+        /* all its oils are bottles, which have theirs */
+        request->density = defaults.density;
+        defaults.density = NAN;
+    }
+    if ((code = read_oils(args, &defaults, handle, request, error)) !=
             EXIT_DONE ||
         (code = read_target(args, &defaults, request, error)) != EXIT_DONE ||
         (code = read_ways(args, &defaults, handle, request, error)) !=

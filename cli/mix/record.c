@@ -167,8 +167,14 @@ static enum exit_code insert_bottle(const struct mix_request *request,
                             .left_ml = total_poured(request, answer),
                             .drop_ml = NAN};
     bottle.tolerance = mw_tolerance_of(answer->uncertainty.standard);
-    enum mw_status status = mw_mix_label(request->known, &request->job,
-                                         &answer->result, &bottle.label);
+    struct mw_oil label;
+    enum mw_status status =
+        mw_mix_label(request->known, &request->job, &answer->result, &label);
+    bottle.label = label;
+    if (status == MW_OK && isfinite(request->density)) {
+        status = mw_oil_make(label.family, label.points, label.count,
+                             request->density, &bottle.label);
+    }
     enum exit_code code = status == MW_OK
                               ? EXIT_DONE
                               : refuse(error, "%s", mw_status_text(status));

@@ -85,6 +85,12 @@ static enum exit_code find(struct stock_handle *handle, const char *word,
         return code;
     }
     code = oil_ref_load(&handle->stock, word, &bottle, error);
+    if (code == EXIT_DONE && isfinite(defaults->density)) {
+        code = refuse(error,
+                      "%.*s is a bottle, whose density is set by midweight "
+                      "stock set; leave --density out",
+                      QUOTED, word);
+    }
     if (code == EXIT_DONE && adjusted) {
         code = bottle_adjust(&handle->stock, &bottle, error);
     }

@@ -260,6 +260,17 @@ def a_family_is_found_and_changed_only_on_request(stock):
     assert stock.oils()["Elm"]["family"] == "mineral"
 
 
+def the_density_of_a_recorded_mix(stock):
+    stock.club()
+    stock.ok("mix", "Elm", "Larch", "--target", "420", "--make", "4ml",
+             "--density", "0,96", "--record", "half")
+    assert ',"0.96",' in stock.export(), stock.export()
+    message = stock.refused(2, "oil", "Elm", "--density", "0.9")
+    assert "stock set" in message, message
+    stock.refused(2, "mix", "Elm", "Larch", "--target", "420", "--make", "4ml",
+                  "--density", "11", "--record", "other")
+
+
 def recording_a_mix_and_undoing_it(stock):
     before = stock.club().export()
     stock.ok("mix", "Elm", "Larch", "--target", "420", "--make", "30ml",
