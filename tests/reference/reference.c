@@ -2,10 +2,10 @@
 /*
  * reference - compare the library with published values.
  *
- *     reference FILE.csv...
+ *     reference [--table] FILE.csv...
  *
  * A file starts with comment lines (#): the source, and a line "# sure:" that
- * begins with seen, memory or computed. Then comes the header
+ * begins with seen, second-hand, memory or computed. Then comes the header
  *
  *     function,inputs,expected,tolerance,unit,note
  *
@@ -13,6 +13,9 @@
  * number, with a tolerance "abs X" or "rel X"; or the name of a status, with no
  * tolerance, and then the result must be NaN as well. Every row is one TAP
  * test. No locale is ever set, so that numbers are those of the C locale.
+ *
+ * With --table every row is printed with what the library gives, for the manual:
+ * the fields of the row, the result and its status, with tabs between them.
  */
 #include <csv.h>
 #include <errno.h>
@@ -34,6 +37,7 @@ static const char *const header[COLUMNS] = {"function",  "inputs", "expected",
 
 /* counts of what has been printed */
 struct tally {
+    bool table; /* not TAP */
     unsigned tests;
     unsigned misses;
 };
@@ -50,20 +54,24 @@ struct reader {
     bool too_long;
 };
 
-/* print one TAP line */
+/* print one TAP line; of a table only what is wrong, and not into it */
 __attribute__((format(printf, 3, 4))) static void
 print_answer(struct reader *reader, bool good, const char *format, ...)
 {
     va_list arguments;
     struct tally *tally = reader->tally;
+    FILE *out = tally->table ? stderr : stdout;
     tally->tests++;
     tally->misses += !good;
-    printf("%sok %u - %s:%u: ", good ? "" : "not ", tally->tests, reader->path,
-           reader->line);
+    if (tally->table && good) {
+        return;
+    }
+    fprintf(out, "%sok %u - %s:%u: ", good ? "" : "not ", tally->tests,
+            reader->path, reader->line);
     va_start(arguments, format);
-    vprintf(format, arguments);
+    vfprintf(out, format, arguments);
     va_end(arguments);
-    putchar('\n');
+    putc('\n', out);
 }
 
 static bool parse_number(const char *text, double *number)
@@ -146,9 +154,23 @@ static bool parse_expectation(const struct reader *reader,
            reader->field[UNIT][0] != '\0';
 }
 
+/* print one line of a table */
+static void print_row(const struct reader *reader, enum mw_status status,
+                      double got)
+{
+    printf("%s", reader->path);
+    for (size_t i = 0; i < COLUMNS; i++) {
+        printf("\t%s", reader->field[i]);
+    }
+    printf("\t%.17g\t%s\n", got, mw_status_name(status));
+}
+
 static void compare(struct reader *reader, enum mw_status status, double got,
                     const struct expectation *wanted)
 {
+    if (reader->tally->table) {
+        print_row(reader, status, got);
+    }
     bool near = wanted->status == MW_OK
                     ? fabs(got - wanted->number) <= wanted->tolerance
                     : isnan(got);
@@ -233,9 +255,10 @@ static void take_row(int end, void *data)
 
 static void take_comment(struct reader *reader, const char *line)
 {
-    static const char *const words[] = {"seen", "memory", "computed"};
+    static const char *const words[] = {"seen", "second-hand", "memory",
+                                        "computed"};
     const char *sure = "# sure: ";
-    for (size_t i = 0; i < 3; i++) {
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
         reader->sure =
             reader->sure ||
             (strncmp(line, sure, strlen(sure)) == 0 &&
@@ -287,10 +310,12 @@ static void check_file(struct tally *tally, const char *path)
 
 int main(int argc, char **argv)
 {
-    struct tally tally = {0, 0};
-    for (int i = 1; i < argc; i++) {
+    struct tally tally = {.table = argc > 1 && strcmp(argv[1], "--table") == 0};
+    for (int i = tally.table ? 2 : 1; i < argc; i++) {
         check_file(&tally, argv[i]);
     }
-    printf("1..%u\n", tally.tests);
+    if (!tally.table) {
+        printf("1..%u\n", tally.tests);
+    }
     return tally.tests == 0 || tally.misses > 0;
 }
