@@ -1,7 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
 # The top level has exactly the expected entries (except dot files and build
-# folders).
+# folders), and its documents are as short as they are meant to be.
 set -eu
 cd "$(dirname "$0")/.."
 expected="DEVELOPERS.md LICENSE README.md cli examples lib meson.build \
@@ -10,5 +10,9 @@ found=$(ls | grep -v '^build' | LC_ALL=C sort | tr '\n' ' ')
 [ "$found" = "$expected " ] || {
     echo "expected: $expected" >&2
     echo "found:    $found" >&2
+    exit 1
+}
+[ "$(wc -l <README.md)" -le 150 ] && [ "$(wc -l <DEVELOPERS.md)" -le 200 ] || {
+    echo "README.md has at most 150 lines, DEVELOPERS.md 200" >&2
     exit 1
 }

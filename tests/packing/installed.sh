@@ -3,11 +3,12 @@
 # What "meson install" installs, in use: programs in C and C++ outside the tree,
 # manual pages, and the completions of three shells. Prints TAP.
 #
-#     installed.sh MESON BUILD CONSUMER.c
+#     installed.sh MESON BUILD CONSUMER.c EXPORTED.txt
 set -u
 meson=$1
 build=$2
 consumer=$3
+exported=$4
 number=0
 root=$(mktemp -d) || exit 1
 trap 'rm -rf "$root"' EXIT
@@ -101,6 +102,24 @@ for command in $(midweight --help |
     holds "$command has a page" \
         test -f "$prefix/share/man/man1/midweight-$command.1"
 done
+while read -r function; do
+    [ -s "$prefix/share/man/man3/$function.3" ] || echo "$function"
+done <"$exported" >without
+holds "each function has a page" cmp without /dev/null
+opens() {
+    man -M "$prefix/share/man" mw_cup_time | grep -q "takes to run out"
+}
+holds "which man finds by its name" opens
+
+midweight stock export | head -n 1 | tr -d '"' | tr , '\n' >columns
+described() {
+    while read -r column; do
+        grep -qxF ".B $column" "$prefix/share/man/man5/midweight-stock.5" ||
+            echo "$column"
+    done <columns >without
+    [ -s columns ] && ! [ -s without ] || { cat without && return 1; }
+}
+holds "each column of a table is described" described
 
 # -- Completions -----------------------------------------------------------
 

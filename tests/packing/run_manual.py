@@ -41,8 +41,10 @@ def blocks(path):
         text = file.read()
     for block in re.findall(r"^\.EX\n(.*?)^\.EE$", text, re.M | re.S):
         whole = re.sub(r" *\\\n *", " ", plain(block))
-        yield [re.split("  +", line)[0] for line in whole.split("\n")
-               if line.startswith("midweight ")]
+        commands = [re.split("  +", line)[0] for line in whole.split("\n")
+                    if line.startswith("midweight ")]
+        if commands:
+            yield commands
 
 
 def run(command, folder):
