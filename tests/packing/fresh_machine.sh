@@ -1,7 +1,8 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
 # Both commands of the README on a fresh machine: a minimal Debian 12 in a
-# folder, from the mirror that this machine uses. Tests the committed state.
+# folder, from the mirror that this machine uses; and its examples, as the first
+# command says that they are tried and installed. Tests the committed state.
 # Needs root, debootstrap and git.
 set -eu
 cd "$(dirname "$0")/../.."
@@ -30,10 +31,18 @@ inside() {
         mount --rbind /dev "$0/dev"
         mount -t proc proc "$0/proc"
         exec chroot "$0" /usr/bin/env -i HOME=/root LANG=C.UTF-8 \
-            PATH=/usr/sbin:/usr/bin:/sbin:/bin \
+            PATH=/usr/local/bin:/usr/sbin:/usr/bin:/sbin:/bin \
             sh -c "cd /midweight && $1"' "$machine" "$1"
 }
 
-inside "sh examples/first-mix.sh" | grep "at 12 C"
+inside "sh examples/first-mix.sh" >"$machine/first"
+grep "at 12 C" "$machine/first"
+offered() {
+    grep "^ *$1" "$machine/first"
+}
+# shellcheck disable=SC2016 # the shell of the fresh machine has it
+examples='python3 tests/cli/run_readme.py "$(command -v midweight)" README.md'
+inside "$(offered PATH=) && $examples"
+inside "$(offered "meson install") && $examples && $(offered "midweight mix")"
 inside "sh tests/run.sh" | tee "$machine/count"
 grep -q "passed, 0 failed" "$machine/count"
