@@ -58,9 +58,10 @@ def from_comment(text):
 def split_entry(line, names):
     """A name and what is said of it; "" where a line begins with none."""
     name, gap, said = re.match(r"((?:\w+, )*\w+\b)?( *)(.*)", line).groups()
-    # names stand in columns of 8 letters
-    named = name and said and (
-        len(gap) > 1 or (gap and name in names and len(name) == 7))
+    # names stand in columns of 8 letters, which long ones fill
+    named = name and said and gap and (
+        len(gap) > 1 or re.fullmatch(r"(MW_\w+(, )?)+", name) or
+        (name in names and len(name) >= 7))
     return (name, said) if named else ("", line)
 
 
@@ -81,7 +82,7 @@ def entries(text, names):
 
 def field_of(name, text, arguments):
     page = [".PP", f"{name}:", ".RS"]
-    if name in ("Notes", "Reference"):
+    if name in ("Notes", "Reference") and not text.strip().startswith("MW_"):
         return page + [roff(" ".join(text.split())), ".RE"]
     for entry, said in entries(text, arguments):
         page += [".TP", f".I {roff(entry)}", roff(said)] if entry else \
@@ -99,7 +100,8 @@ def function_part(function):
     arguments = re.findall(r"\w+", function["arguments"])
     declaration = re.sub(r"^ {7}(?= )", "", function["declaration"], flags=re.M)
     page = [f".SS {function['name']}()",
-            *source((declaration + ";").split("\n")), *from_comment(about.strip())]
+            ".EX", *map(roff, (declaration + ";").split("\n")), ".EE",
+            *from_comment(about.strip())]
     for name, text in zip(fields[0::2], fields[1::2]):
         # as in the header, where the name of the field takes room too
         page += field_of(name, " " * 10 + text, arguments)
