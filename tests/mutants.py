@@ -36,6 +36,7 @@ import tempfile
 
 ROOT = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..")
 NEEDED = 90  # per cent
+ACCURACY = "cli/manual/midweight-accuracy.7"
 
 OTHER = {"<": "<=", "<=": "<", ">": ">=", ">=": ">", "==": "!=", "!=": "==",
          "&&": "||", "||": "&&", "+": "-", "-": "+", "*": "/", "/": "*"}
@@ -105,6 +106,14 @@ class Copy:
                               stderr=subprocess.DEVNULL,
                               check=False).returncode == 0
 
+    def not_built(self):
+        """What could not be made."""
+        result = subprocess.run(["ninja", "-C", self.build, "-k", "0"],
+                                stdout=subprocess.PIPE, encoding="utf-8",
+                                stderr=subprocess.STDOUT, check=False)
+        failed = re.findall(r"^FAILED: (\S+)", result.stdout, re.M)
+        return failed or ["ninja"] * (result.returncode != 0)
+
     def must(self, *command):
         if not self.good(*command):
             sys.exit("failed without any mutant: " + " ".join(command))
@@ -118,8 +127,10 @@ class Copy:
         try:
             with open(path, "w", encoding="utf-8") as file:
                 file.write(text[:start] + new + text[end:])
-            if not self.good("ninja", "-C", self.build):
-                return None
+            failed = self.not_built()
+            if failed:
+                # a page is not made where a published value is missed
+                return True if failed == [ACCURACY] else None
             return not (self.good(*self.test("unit"))
                         and self.good(*self.test("reference")))
         finally:
