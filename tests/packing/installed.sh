@@ -111,7 +111,7 @@ opens() {
 }
 holds "which man finds by its name" opens
 
-midweight stock export | head -n 1 | tr -d '"' | tr , '\n' >columns
+midweight stock export | head -n 1 | tr -d '"\r' | tr , '\n' >columns
 described() {
     while read -r column; do
         grep -qxF ".B $column" "$prefix/share/man/man5/midweight-stock.5" ||
