@@ -20,7 +20,6 @@ import sys
 # the sources may lie where nothing can be written
 sys.dont_write_bytecode = True
 
-# pylint: disable=wrong-import-position
 from accuracy import values
 from headers import library_page, pages
 from program_help import command_page, program_page

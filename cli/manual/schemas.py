@@ -52,7 +52,7 @@ def keys(node, meanings, above=""):
             path = f"{above}{suffix}{'.' if above or suffix else ''}{key}"
             said = value.get("description") or meaning(path, meanings)
             if not said:
-                sys.exit(f"no document says what the JSON key {path} means")
+                sys.exit(f"json_keys.md does not say what {path} is")
             page += [".TP", f".B {roff(path)}",
                      f"{roff(kinds(value))}: {marked(said)}"]
             page += keys(value, meanings, path)
@@ -75,7 +75,7 @@ def schema_parts(paths, meanings):
     known = every_key(schemas)
     left = [name for name in meanings if not set(name.split(".")) <= known]
     if left:
-        sys.exit(f"no answer has the JSON keys {', '.join(left)}")
+        sys.exit(f"json_keys.md has what no answer has: {', '.join(left)}")
     page += heading("Answers")
     for schema in schemas:
         for name, node in schema.get("$defs", {}).items():
