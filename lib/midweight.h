@@ -10,8 +10,8 @@
  *     fractions and shares run from 0 to 1, and shares are of volume;
  *   - a function that can fail returns enum mw_status and leaves NaN behind
  *     every result pointer when it does; nothing is clamped silently;
- *   - nothing is printed or kept between calls, and nothing allocated but a
- *     network: every function is thread-safe;
+ *   - nothing is printed or kept between calls, and nothing is allocated but by
+ *     a network (network.h) and what makes one: every function is thread-safe;
  *   - GSL's process-wide error handler is left alone, and inputs are checked
  *     before GSL sees them.
  *
@@ -27,6 +27,7 @@
 #include "advice/next_reading.h"
 #include "advice/plan.h"
 #include "advice/rank_readings.h"
+#include "advice/trial_mix.h"
 #include "base/range.h"
 #include "base/status.h"
 #include "bench/ball.h"

@@ -7,7 +7,7 @@
 #include "output/json.h"
 #include "output/text.h"
 
-enum { SOURCE_LENGTH = 120 };
+enum { SOURCE_LENGTH = 240 };
 
 enum mw_status oils_find_uncertainty(const struct stock_network *network,
                                      const struct mw_network_mix *mix, double v,
@@ -76,23 +76,37 @@ static void name_source(const struct stock_network *network,
 
 /* -- Text ----------------------------------------------------------------- */
 
+static void name_reading(const struct stock_network *network,
+                         const struct mw_next_reading *next,
+                         char text[SOURCE_LENGTH])
+{
+    char name[TRUNCATED_LENGTH];
+    if (next->bottle == MW_THE_TRIAL) {
+        snprintf(text, SOURCE_LENGTH, "A trial mix, %.0f ml + %.0f ml, timed",
+                 MW_TRIAL_ML, MW_TRIAL_ML);
+        return;
+    }
+    truncate_columns(next->bottle == MW_THE_MIX
+                         ? "the mix"
+                         : stock_network_name(network, next->bottle),
+                     22, name);
+    snprintf(text, SOURCE_LENGTH, "Timing %s against a known oil", name);
+}
+
 static void print_advice(const struct stock_network *network,
                          const struct oils_uncertainty *uncertainty)
 {
     const struct mw_next_reading *next = &uncertainty->next;
-    char name[TRUNCATED_LENGTH];
+    char name[SOURCE_LENGTH];
     enum mw_source_kind largest = uncertainty->sources.list[0].kind;
-    bool mix = next->bottle == MW_THE_MIX;
     if (largest == MW_SOURCE_TEMPERATURE) {
         print_wrapped("A better thermometer would help (--thermometer).");
     } else if (largest == MW_SOURCE_DOSING) {
         print_wrapped("A finer tool or a larger batch would help.");
     } else if (next->after < uncertainty->standard) {
-        truncate_columns(mix ? "the mix"
-                             : stock_network_name(network, next->bottle),
-                         22, name);
-        print_wrapped("Timing %s against a known oil (+-%.0f %%): +-%.1f %% "
-                      "becomes +-%.1f %%.",
+        name_reading(network, next, name);
+        print_wrapped("%s (+-%.0f %%): +-%.1f %% becomes "
+                      "+-%.1f %%.",
                       name, 100 * MW_COVERAGE * MW_CAREFUL_READING,
                       100 * MW_COVERAGE * uncertainty->standard,
                       100 * MW_COVERAGE * next->after);
@@ -162,9 +176,10 @@ json_t *oils_json_advice(const struct stock_network *network,
     if (!isfinite(next->after)) {
         return json_null();
     }
-    return json_pack(
-        "{s:s?, s:o}", "name",
-        next->bottle == MW_THE_MIX ? NULL
-                                   : stock_network_name(network, next->bottle),
-        "expanded_percent", json_number(100 * MW_COVERAGE * next->after));
+    bool bottle = next->bottle != MW_THE_MIX && next->bottle != MW_THE_TRIAL;
+    return json_pack("{s:s?, s:b, s:o}", "name",
+                     bottle ? stock_network_name(network, next->bottle) : NULL,
+                     "trial_mix", next->bottle == MW_THE_TRIAL,
+                     "expanded_percent",
+                     json_number(100 * MW_COVERAGE * next->after));
 }

@@ -1,8 +1,8 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
 # The library keeps no state between calls, and neither allocates nor prints: it
-# has no writable data, and calls no function that does so. The network and its
-# adjustment alone, whose headers say so, allocate.
+# has no writable data, and calls no function that does so. The network, its
+# adjustment and a trial mix alone, whose headers say so, allocate.
 #
 #     stateless.sh ARCHIVE
 set -eu
@@ -11,7 +11,7 @@ if size -A "$1" | awk '$1 ~ /^\.t?(data|bss)/ && $2 > 0 && !/\.rel\.ro/' |
     echo "writable data" >&2
     exit 1
 fi
-if nm -A -u "$1" | awk '/table_network|uncertainty_(adjustment|normal)/ &&
+if nm -A -u "$1" | awk '/table_network|advice_trial_mix|uncertainty_(adjustment|normal)/ &&
     ($NF == "calloc" || $NF == "free") {next} {print $NF}' |
     grep -Ex '.*alloc|free|.*dup|.*printf.*|'\
 'f?put.*|puts|f?write|f?open|f?exit|abort|signal|setlocale|getenv|rand|strtok|'\
