@@ -45,15 +45,28 @@ static struct extremes find_extremes(const struct mix_request *request,
     return found;
 }
 
-static enum exit_code refuse_ratio(const struct extremes *extremes,
+/* two steps: the oil in between, from a third one, and from that the target */
+static enum exit_code refuse_ratio(const struct mix_request *request,
+                                   const struct extremes *extremes,
                                    struct error *error)
 {
-    char between[FORMAT_LENGTH];
+    char between[FORMAT_LENGTH], target[FORMAT_LENGTH], then[160] = "";
     double midway = mw_mixture_midway(extremes->thinnest, extremes->thickest);
+    format_significant(midway, 2, between);
+    if (request->has_target) {
+        bool thin = request->target.viscosity < midway;
+        snprintf(then, sizeof then,
+                 ", and then: midweight mix %s %s --target %s@%.6gC",
+                 thin ? extremes->thin : between,
+                 thin ? between : extremes->thick,
+                 format_compact(request->target.viscosity, target),
+                 request->temperature);
+    }
     return NO_ANSWER("%s with %s mm2/s is wider than %g to 1, too far to "
-                     "calculate; mix over an oil in between, near %s mm2/s",
-                     extremes->thick, extremes->thin, MW_RATIO_MAX,
-                     format_significant(midway, 2, between));
+                     "calculate; mix in two steps: with a third oil one of %s "
+                     "mm2/s%s",
+                     extremes->thick, extremes->thin, MW_RATIO_MAX, between,
+                     then);
 }
 
 static enum exit_code refuse_target(const struct mix_request *request,
@@ -89,7 +102,7 @@ enum exit_code mix_refuse(const struct mix_request *request,
     case MW_ERR_TARGET:
         return refuse_target(request, &extremes, nearest, error);
     case MW_ERR_RATIO:
-        return refuse_ratio(&extremes, error);
+        return refuse_ratio(request, &extremes, error);
     case MW_ERR_FAMILY:
         return NO_ANSWER("silicone and mineral oil do not mix; take oils of "
                          "one family%s",

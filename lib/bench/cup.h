@@ -11,11 +11,10 @@
  *   ISO 2431, flow cups of 3, 4, 5 and 6 mm. Formulas and the window of 30 to
  *     100 s read in print; the 5 mm cup's b = 220 is from memory, and a page
  *     that prints 200 for it was seen.
- *   ASTM D1200, Ford cups 1 to 5. Cups 1 and 2 read in print, 3 to 5 from
- *     memory.
- *   ASTM D4212, Zahn cups 1 to 5. Formulas and the windows of cups 1 and 2 read
- *     in print. The window of cups 3 to 5 was not found; 20 to 80 s, that of
- *     cup 2, stands in (common practice, no source).
+ *   ASTM D1200, Ford cups 1 to 5. Cups 1 and 2 and the window of 3 to 5 (11.2)
+ *     read in print, the formulas of 3 to 5 from memory.
+ *   ASTM D4212, Zahn cups 1 to 5. Formulas and windows read in print (10.1: 20
+ *     to 80 s for cups 2 to 5).
  *   How well a cup follows its formula is our own judgement: 3 % for ISO 2431,
  *     4 % for Ford 4, 8 % for the other Ford cups, 10 % for the Zahn cups.
  *     D4212, section 13, prints a coefficient of variation of 3.7 % within a

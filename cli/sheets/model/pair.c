@@ -42,7 +42,7 @@ static enum exit_code explain(const struct blend_pair *pair,
     case MW_ERR_RATIO:
         return NO_ANSWER(
             "these oils are more than %g to 1 apart, too far to calculate; mix "
-            "over an oil in between, near %s mm2/s",
+            "in two steps, with a third oil one of %s mm2/s first",
             MW_RATIO_MAX,
             format_significant(mw_mixture_midway(pair->thin, pair->thick), 2,
                                between));

@@ -162,6 +162,41 @@ static void no_line_no_residuals(void **state)
                      MW_ERR_POINTS);
 }
 
+/* how often of 400 a point is named that is off by a factor, where all points
+ * scatter by 1 % */
+static int named(gsl_rng *rng, size_t n, double factor)
+{
+    int count = 0;
+    for (int i = 0; i < 400; i++) {
+        struct mw_point points[10];
+        struct mw_residual residuals[10];
+        size_t off = gsl_rng_uniform_int(rng, n);
+        int outlier;
+        for (size_t j = 0; j < n; j++) {
+            double t = 10 + 80 * (double)j / (double)(n - 1);
+            points[j].temperature = t;
+            check_ok(mw_line_at(&truth, t, &points[j].viscosity));
+            points[j].viscosity *= exp(gsl_ran_gaussian(rng, 0.01));
+        }
+        points[off].viscosity *= factor;
+        check_ok(mw_line_residuals(points, n, residuals, &outlier));
+        count += outlier == (int)off;
+    }
+    return count;
+}
+
+/* what the header promises */
+static void the_size_that_is_found(void **state)
+{
+    (void)state;
+    gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
+    assert_true(named(rng, 4, 1.2) < 8);
+    assert_in_range(named(rng, 5, 1.5), 320, 400);
+    assert_in_range(named(rng, 6, 1.2), 340, 400);
+    assert_in_range(named(rng, 8, 1.1), 340, 400);
+    gsl_rng_free(rng);
+}
+
 static void a_point_beside_an_oil(void **state)
 {
     const struct mw_point rating = {350, 25}, thick = {360.5, 25},
@@ -194,6 +229,7 @@ int main(void)
         cmocka_unit_test(too_few_points_for_an_outlier),
         cmocka_unit_test(a_point_that_no_line_reaches),
         cmocka_unit_test(no_line_no_residuals),
+        cmocka_unit_test(the_size_that_is_found),
         cmocka_unit_test(a_point_beside_an_oil),
     };
     return cmocka_run_group_tests_name("outlier", tests, NULL, NULL);
