@@ -198,6 +198,23 @@ static enum exit_code run_out(const struct chosen *chosen,
     return measure_refuse(status, error);
 }
 
+/* one known oil, whose label is as good as most, in place of the formula */
+static enum exit_code find_known(const struct chosen *chosen,
+                                 struct measurement *measurement,
+                                 struct error *error)
+{
+    struct measurement other = *measurement;
+    struct chosen calibrated = *chosen;
+    enum exit_code code;
+    calibrated.law = NAN;
+    other.budget = (struct mw_budget){0};
+    if ((code = run_out(&calibrated, &other, error)) == EXIT_DONE &&
+        (code = measure_add_temperature(&other, error)) == EXIT_DONE) {
+        measurement->known = mw_budget_combined(&other.budget);
+    }
+    return code;
+}
+
 static enum exit_code read_times(const struct args *args,
                                  const struct chosen *chosen,
                                  struct timing *timing, struct error *error)
@@ -230,10 +247,9 @@ static enum exit_code measure(const struct args *args,
         (code = measure_add_temperature(measurement, error)) != EXIT_DONE) {
         return code;
     }
-    if (!isnan(chosen.cup.law)) {
-        measurement->hint = "A known oil timed in this cup (midweight measure "
-                            "calibrate) brings the cup's part down to that "
-                            "oil's.";
+    if (!isnan(chosen.cup.law) &&
+        (code = find_known(&chosen, measurement, error)) != EXIT_DONE) {
+        return code;
     }
     memcpy(measurement->method, chosen.name, METHOD_LENGTH);
     memcpy(measurement->instrument,

@@ -86,7 +86,7 @@ enum exit_code measure_begin(const struct args *args, double usual_t,
 {
     enum exit_code code = EXIT_DONE;
     struct oil_defaults defaults;
-    measurement->reynolds = NAN;
+    measurement->reynolds = measurement->known = NAN;
     if ((code = parse_oil_defaults(args->value[MEASURE_FAMILY], NULL, &defaults,
                                    error)) != EXIT_DONE ||
         (code = read_temperature(args, usual_t, &measurement->temperature,
@@ -272,6 +272,13 @@ enum exit_code measure_finish(const struct args *args,
         return print_json("measure", measure_json(measurement), error);
     }
     measure_print(measurement, args->explain);
+    if (isfinite(measurement->known)) {
+        double u = mw_budget_combined(&measurement->budget);
+        print_wrapped("One known oil in this cup (measure against): "
+                      "+-%.1f %% becomes +-%.1f %%.",
+                      100 * MW_COVERAGE * u,
+                      100 * MW_COVERAGE * measurement->known);
+    }
     if (measurement->hint) {
         print_wrapped("%s", measurement->hint);
     }

@@ -184,13 +184,15 @@ json_t *measure_json(const struct measurement *measurement)
     const struct rating rating = find_rating(measurement);
     find_band(measurement, &low, &high);
     return json_pack(
-        "{s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "method",
+        "{s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "method",
         measurement->method, "viscosity", json_number(measurement->viscosity),
         "temperature", json_number(measurement->temperature.value),
         "uncertainty",
         json_uncertainty(mw_budget_combined(&measurement->budget), low, high,
                          json_budget(&measurement->budget)),
-        "reynolds", json_number(measurement->reynolds), "time_s",
+        "with_known_oil_percent",
+        json_number(100 * MW_COVERAGE * measurement->known), "reynolds",
+        json_number(measurement->reynolds), "time_s",
         json_time(&measurement->time), "rating",
         isfinite(rating.point.viscosity) ? json_point(&rating.point)
                                          : json_null(),
