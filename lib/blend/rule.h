@@ -5,7 +5,8 @@
  * The method is ASTM D7152, Practice for Calculating Viscosity of a Blend of
  * Petroleum Products: procedures A (Wright) and C (ASTM) forward, B and D
  * backward. Scope and preference were read in print; the letters and the
- * equations are from memory.
+ * equations are from memory. Wright's give the numbers of procedure 11A4.5 of
+ * the API Technical Data Book (second-hand) to 5e-8.
  *
  *     C, D  ASTM    W = sum f W_i,                      oils at one temperature
  *     A, B  Wright  X = sum f L_i(W), L = (A - W)/B,    oils as D341 lines
