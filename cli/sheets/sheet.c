@@ -10,8 +10,12 @@
 #include "output/text.h"
 #include "parse/number.h"
 #include "sheets/draw/text.h"
+#include "util/utf8.h"
 #include "util/xalloc.h"
 #include "version.h"
+
+#define BOXED                                                                  \
+    "The font has no letters for all of \"%s\"; boxes stand in their place."
 
 enum exit_code sheet_wanted(const struct args *args, struct error *error)
 {
@@ -29,6 +33,10 @@ enum exit_code sheet_begin(struct sheet *sheet, const struct args *args,
     const char *named = args->value[SHEET_PAPER];
     const struct paper *size = paper_find(named ? named : paper);
     *sheet = (struct sheet){.args = args};
+    if (args->json && args->output && page_is_piped(args->output)) {
+        return refuse(error, "--json would come into the same pipe as the "
+                             "sheet; give a file with -o");
+    }
     if (!size) {
         return refuse(error,
                       "\"%.*s\" is no paper here; write A4, A5, A6 or Letter",
@@ -41,12 +49,29 @@ enum exit_code sheet_begin(struct sheet *sheet, const struct args *args,
         return code;
     }
     const struct page_order order = {.path = args->output,
+                                     .format = args->value[SHEET_FORMAT],
                                      .paper = size,
                                      .wide = wide,
                                      .force = args->value[SHEET_FORCE] != NULL,
                                      .title = title,
                                      .date = sheet->date};
     return page_begin(&sheet->page, &order, error);
+}
+
+/* what would be said behind the answer, where the sheet has stdout */
+static void tell_aside(const char *boxed, struct error *error)
+{
+    if (boxed) {
+        char *clean = utf8_cleaned(boxed, false);
+        fprintf(stderr, "midweight: " BOXED "\n", clean);
+        free(clean);
+    }
+    for (size_t i = 0; i < error->remark_count; i++) {
+        char *clean = utf8_cleaned(error->remarks[i], false);
+        fprintf(stderr, "midweight: %s\n", clean);
+        free(clean);
+    }
+    error->remark_count = error->default_count = 0;
 }
 
 static enum exit_code print_answer(const struct sheet *sheet, const char *boxed,
@@ -68,10 +93,7 @@ static enum exit_code print_answer(const struct sheet *sheet, const char *boxed,
                   page->count, page->count == 1 ? "" : "s", sheet->paper,
                   page->width, page->height);
     if (boxed) {
-        print_wrapped(
-            "The font has no letters for all of \"%s\"; boxes stand in "
-            "their place.",
-            boxed);
+        print_wrapped(BOXED, boxed);
     }
     return EXIT_DONE;
 }
@@ -83,7 +105,9 @@ enum exit_code sheet_end(struct sheet *sheet, enum exit_code code,
     const char *text = sheet->page.cr ? text_boxed(sheet->page.cr) : NULL;
     char *boxed = text ? xstrdup(text) : NULL;
     code = page_finish(&sheet->page, code, error);
-    if (code == EXIT_DONE) {
+    if (code == EXIT_DONE && page_is_piped(sheet->args->output)) {
+        tell_aside(boxed, error);
+    } else if (code == EXIT_DONE) {
         code = print_answer(sheet, boxed, error);
     }
     free(boxed);

@@ -14,10 +14,14 @@
 #define SHEET_SMALL  1.9 /* mm, of the small print */
 
 /* the shared options, behind a sheet's own in words.value */
-enum { SHEET_PAPER = 16, SHEET_FORCE, SHEET_DATE };
+enum { SHEET_PAPER = 16, SHEET_FORMAT, SHEET_FORCE, SHEET_DATE };
 
 #define SHEET_OPTIONS                                                          \
-    OPTION_OUTPUT("The file to write: .pdf, .svg or .png (300 dots an inch)"), \
+    OPTION_OUTPUT("The file to write: .pdf, .svg or .png (300 dots an inch); " \
+                  "- for a pipe"),                                             \
+        OPTION(SHEET_FORMAT, "format", "FORMAT",                               \
+               "pdf, svg or png (default: by the file's ending, pdf for a "    \
+               "pipe)"),                                                       \
         OPTION(SHEET_PAPER, "paper", "SIZE", "A4, A5, A6 or Letter"),          \
         OPTION(SHEET_FORCE, "force", NULL, "Replace an existing file"),        \
         OPTION(SHEET_DATE, "date", "YYYY-MM-DD",                               \

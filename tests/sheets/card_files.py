@@ -56,6 +56,33 @@ def check_formats(sheets):
         sheets.holds(f"formats and papers of {card}", misses)
 
 
+def check_pipe(sheets):
+    """-o - writes the bytes of the file to stdout, and nothing else."""
+    misses = []
+    for ending in ("pdf", "svg", "png"):
+        words = [sheets.program, "card", *CARDS["mix"], *DATE, "--format",
+                 ending, "-o"]
+        piped = subprocess.run([*words, "-"], capture_output=True, check=False)
+        with open(sheets.draw(f"piped.{ending}", *CARDS["mix"]), "rb") as file:
+            if (piped.stdout, piped.stderr) != (file.read(), b""):
+                misses.append(ending)
+    usual = subprocess.run([*words[:-3], "-o", "-"], capture_output=True,
+                           check=False).stdout
+    if not usual.startswith(b"%PDF"):
+        misses.append(f"usually {usual[:5]!r}")
+    sheets.holds("a pipe gets what a file gets, and PDF unasked", misses)
+    with open("/dev/full", "wb") as full:
+        result = subprocess.run([sheets.program, "card", *CARDS["mix"], "-o",
+                                 "-"], stdout=full, stderr=subprocess.PIPE,
+                                check=False)
+    good = result.returncode == 3 and b"could not be written" in result.stderr
+    sheets.holds("a full device behind the pipe", [] if good else [result])
+    check_fault(sheets, "--json into the same pipe", 2, "the same pipe",
+                *CARDS["mix"], "-o", "-", "--json")
+    check_fault(sheets, "an unknown format", 2, "write pdf, svg or png",
+                *CARDS["mix"], "-o", "-", "--format", "ps")
+
+
 def check_json(sheets):
     answer = sheets.ask("card", "mix", "350", "500", "-o", "j.pdf", "--paper",
                         "A5")
@@ -120,7 +147,7 @@ def check_faults(sheets):
         check_fault(sheets, f"the ending .{ending}", 2,
                     "end it in .pdf, .svg or .png", *mix, "-o",
                     f"mix.{ending}")
-    for path in ("mix", "-", "./mix", "folder.pdf/mix", "/dev/full"):
+    for path in ("mix", "./mix", "folder.pdf/mix", "/dev/full"):
         check_fault(sheets, f"no ending: {path}", 2,
                     "end it in .pdf, .svg or .png", *mix, "-o", path)
     for ending in ("pdf", "svg", "png"):
@@ -212,6 +239,7 @@ def main():
     sheets = Sheets(sys.argv[1])
     sheets.stock(["name,viscosity", "Elm,350", "Larch,500"])
     check_formats(sheets)
+    check_pipe(sheets)
     check_json(sheets)
     check_locale(sheets)
     check_faults(sheets)

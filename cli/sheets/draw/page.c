@@ -41,21 +41,45 @@ const char *page_format_name(enum page_format format)
     return format_names[format];
 }
 
-static enum exit_code find_format(const char *path, enum page_format *format,
-                                  struct error *error)
+static bool read_format(const char *name, enum page_format *format)
 {
-    const char *slash = strrchr(path, '/');
-    const char *dot = strrchr(slash ? slash : path, '.');
-    for (int i = PAGE_PDF; dot && i <= PAGE_PNG; i++) {
-        if (strcasecmp(dot + 1, format_names[i]) == 0) {
+    for (int i = PAGE_PDF; i <= PAGE_PNG; i++) {
+        if (strcasecmp(name, format_names[i]) == 0) {
             *format = (enum page_format)i;
-            return EXIT_DONE;
+            return true;
         }
     }
-    return refuse(error,
-                  "\"%.200s\" does not say what to write; end it in .pdf, "
-                  ".svg or .png",
-                  path);
+    return false;
+}
+
+bool page_is_piped(const char *path)
+{
+    return strcmp(path, "-") == 0;
+}
+
+/* what is named, else by the ending of the path; PDF into a pipe */
+static enum exit_code find_format(const struct page_order *order,
+                                  enum page_format *format, struct error *error)
+{
+    const char *slash = strrchr(order->path, '/');
+    const char *dot = strrchr(slash ? slash : order->path, '.');
+    if (order->format) {
+        return read_format(order->format, format)
+                   ? EXIT_DONE
+                   : refuse(error,
+                            "\"%.*s\" is no format here; write pdf, svg or png",
+                            QUOTED, order->format);
+    }
+    if (page_is_piped(order->path)) {
+        *format = PAGE_PDF;
+        return EXIT_DONE;
+    }
+    return dot && read_format(dot + 1, format)
+               ? EXIT_DONE
+               : refuse(error,
+                        "\"%.200s\" does not say what to write; end it in "
+                        ".pdf, .svg or .png, or add --format",
+                        order->path);
 }
 
 static cairo_status_t keep(void *stream, const unsigned char *data,
@@ -126,7 +150,7 @@ enum exit_code page_begin(struct page *page, const struct page_order *order,
                           .count = 1,
                           .path = order->path,
                           .force = order->force};
-    enum exit_code code = find_format(order->path, &page->format, error);
+    enum exit_code code = find_format(order, &page->format, error);
     if (code != EXIT_DONE) {
         return code;
     }
@@ -201,7 +225,10 @@ enum exit_code page_finish(struct page *page, enum exit_code code,
     if (page->stream && fclose(page->stream) != 0) {
         out_of_memory();
     }
-    if (code == EXIT_DONE) {
+    if (code == EXIT_DONE && page_is_piped(page->path)) {
+        /* end_program() sees whether that went well */
+        fwrite(page->bytes, 1, page->size, stdout);
+    } else if (code == EXIT_DONE) {
         code =
             new_file(page->path, page->force, page->bytes, page->size, error);
     }

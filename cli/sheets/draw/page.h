@@ -28,7 +28,8 @@ enum page_format { PAGE_PDF, PAGE_SVG, PAGE_PNG };
 
 /** What is wanted of a page. */
 struct page_order {
-    const char *path; /* its ending names the format */
+    const char *path;   /* "-": stdout */
+    const char *format; /* its name; NULL: by the ending of the path */
     const struct paper *paper;
     bool wide;  /* the longer side lies */
     bool force; /* an existing file is replaced */
@@ -48,6 +49,9 @@ struct page {
     char *bytes;
     size_t size;
 };
+
+/** Whether a path stands for stdout. */
+bool page_is_piped(const char *path);
 
 /** The name of a format, "pdf", "svg" or "png". */
 const char *page_format_name(enum page_format format);
