@@ -88,7 +88,7 @@ static double draw_key(struct chart *chart, double x, double y, size_t style,
     page_line(cr, x, y - 0.36 * LETTER, x + KEY, y - 0.36 * LETTER);
     plot_plain_style(cr);
     text_line(cr, x + KEY + 0.5 * LETTER, y, &how, "%s", text);
-    return x + KEY + 2 * LETTER + text_width(cr, LETTER, false, text);
+    return x + KEY + 2 * LETTER + text_width(cr, &how, text);
 }
 
 static void draw_band_key(struct chart *chart, double x, double y)

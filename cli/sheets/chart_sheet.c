@@ -173,10 +173,10 @@ static void name_today(struct chart *chart, double x)
     char both[BOTH_LENGTH], text[BOTH_LENGTH + 8];
     snprintf(text, sizeof text, "today %s",
              both_scales(chart->view->today, both));
-    double width = text_width(plot->cr, size, true, text) + size;
+    struct lettering how = {.size = size, .bold = true};
+    double width = text_width(plot->cr, &how, text) + size;
     bool after = late ? x + width < plot->right : x - width < plot->left;
-    const struct lettering how = {
-        .size = size, .bold = true, .side = after ? TEXT_LEFT : TEXT_RIGHT};
+    how.side = after ? TEXT_LEFT : TEXT_RIGHT;
     text_line(plot->cr, x + (after ? 0.5 : -0.5) * size,
               late ? plot->top + 1.4 * size : plot->bottom - 0.7 * size, &how,
               "%s", text);

@@ -17,6 +17,27 @@
 #define BOXED                                                                  \
     "The font has no letters for all of \"%s\"; boxes stand in their place."
 
+#define PHONE_MARGIN 3.0   /* mm */
+#define NARROW       140.0 /* mm, of paper */
+#define METHOD_LINE  1.4   /* of a letter, between paragraphs */
+
+bool sheet_is_phone(const struct sheet *sheet)
+{
+    return strcmp(sheet->paper, PAPER_PHONE) == 0;
+}
+
+bool sheet_is_narrow(const struct sheet *sheet)
+{
+    return sheet->page.width < NARROW;
+}
+
+double sheet_letter(const struct sheet *sheet)
+{
+    return sheet_is_phone(sheet)    ? SHEET_PHONE
+           : sheet_is_narrow(sheet) ? SHEET_NARROW
+                                    : SHEET_WIDE;
+}
+
 enum exit_code sheet_wanted(const struct args *args, struct error *error)
 {
     return args->output
@@ -39,10 +60,12 @@ enum exit_code sheet_begin(struct sheet *sheet, const struct args *args,
     }
     if (!size) {
         return refuse(error,
-                      "\"%.*s\" is no paper here; write A4, A5, A6 or Letter",
+                      "\"%.*s\" is no paper here; write A4, A5, A6, Letter or "
+                      "phone",
                       QUOTED, named);
     }
     sheet->paper = size->name;
+    sheet->margin = sheet_is_phone(sheet) ? PHONE_MARGIN : SHEET_MARGIN;
     enum exit_code code =
         parse_date(args->value[SHEET_DATE], sheet->date, error);
     if (code != EXIT_DONE) {
@@ -119,18 +142,50 @@ double sheet_footer(struct sheet *sheet, const char *text, unsigned warnings,
 {
     char all[2000];
     char buffer[1000];
-    double width = sheet->page.width - 2 * SHEET_MARGIN;
+    double width = sheet->page.width - 2 * sheet->margin;
+    double size = sheet_is_narrow(sheet) ? SHEET_SMALL : SHEET_FOOT;
     snprintf(all, sizeof all, "%s%s %s midweight %s, %s.", text,
              warnings_text(warnings, buffer, sizeof buffer), caution,
              MIDWEIGHT_VERSION, sheet->date);
-    double height = text_paragraph(sheet->page.cr, SHEET_MARGIN, 0, width,
-                                   SHEET_SMALL, all, false);
-    double top = sheet->page.height - SHEET_MARGIN - height;
+    double height = text_paragraph(sheet->page.cr, sheet->margin, 0, width,
+                                   size, all, false);
+    double top = sheet->page.height - sheet->margin - height;
     if (draw) {
-        text_paragraph(sheet->page.cr, SHEET_MARGIN, top + SHEET_SMALL, width,
-                       SHEET_SMALL, all, true);
+        text_paragraph(sheet->page.cr, sheet->margin, top + size, width, size,
+                       all, true);
     }
     return top;
+}
+
+enum exit_code sheet_explain(struct sheet *sheet, const char *text,
+                             struct error *error)
+{
+    cairo_t *cr = sheet->page.cr;
+    double size = SHEET_NARROW, y = sheet->margin + 2 * size;
+    double width = sheet->page.width - 2 * sheet->margin;
+    const struct lettering title = {.size = 1.3 * size, .bold = true};
+    enum exit_code code;
+    if (!sheet->args->explain) {
+        return EXIT_DONE;
+    }
+    if (sheet->page.format != PAGE_PDF) {
+        return refuse(error, "--explain adds a page; write a .pdf");
+    }
+    if ((code = page_next(&sheet->page, error)) != EXIT_DONE) {
+        return code;
+    }
+    text_line(cr, sheet->margin, y, &title, "Method");
+    y += 2 * size;
+    while (*text) {
+        char paragraph[1000];
+        size_t length = strcspn(text, "\n");
+        snprintf(paragraph, sizeof paragraph, "%.*s", (int)length, text);
+        y += text_paragraph(cr, sheet->margin, y, width, size, paragraph, true);
+        y += (METHOD_LINE - 1) * size;
+        text += length;
+        text += strspn(text, "\n");
+    }
+    return EXIT_DONE;
 }
 
 const char *both_scales(double celsius, char buffer[BOTH_LENGTH])

@@ -11,7 +11,20 @@
 #include "sheets/draw/page.h"
 
 #define SHEET_MARGIN 6.0 /* mm; what office printers leave white */
-#define SHEET_SMALL  1.9 /* mm, of the small print */
+
+/* sizes of type in mm: what is read at a pit wall; our own choice */
+#define POINT        (25.4 / 72)
+#define SHEET_SMALL  (7 * POINT) /* of the small print on A6 */
+#define SHEET_FOOT   (8 * POINT) /* of the small print on A5 and larger */
+#define SHEET_NARROW (9 * POINT) /* of numbers, at least; on A6 */
+#define SHEET_PHONE  (10 * POINT)
+#define SHEET_WIDE   (11 * POINT) /* on A5 and larger */
+
+/** What the column of an uncertainty, or of low to high, means. */
+#define SHEET_DOUBT_MEANS                                                      \
+    "\u00b1 holds the truth about 95 times of 100 (k = 2)."
+#define SHEET_BAND_MEANS                                                       \
+    "Low to high holds the truth about 95 times of 100 (k = 2)."
 
 /* the shared options, behind a sheet's own in words.value */
 enum { SHEET_PAPER = 16, SHEET_FORMAT, SHEET_FORCE, SHEET_DATE };
@@ -22,7 +35,9 @@ enum { SHEET_PAPER = 16, SHEET_FORMAT, SHEET_FORCE, SHEET_DATE };
         OPTION(SHEET_FORMAT, "format", "FORMAT",                               \
                "pdf, svg or png (default: by the file's ending, pdf for a "    \
                "pipe)"),                                                       \
-        OPTION(SHEET_PAPER, "paper", "SIZE", "A4, A5, A6 or Letter"),          \
+        OPTION(SHEET_PAPER, "paper", "SIZE",                                   \
+               "A4, A5, A6 or Letter; phone for a mix or temperatures "        \
+               "(1080 x 2340 dots)"),                                          \
         OPTION(SHEET_FORCE, "force", NULL, "Replace an existing file"),        \
         OPTION(SHEET_DATE, "date", "YYYY-MM-DD",                               \
                "Date to print (default: today)")
@@ -31,8 +46,16 @@ struct sheet {
     struct page page;
     const struct args *args;
     const char *paper;
+    double margin; /* mm */
     char date[DATE_LENGTH];
 };
+
+/** Whether the paper is a phone, or so narrow that columns are left out. */
+bool sheet_is_phone(const struct sheet *sheet);
+bool sheet_is_narrow(const struct sheet *sheet);
+
+/** The least size of numbers on the paper, in mm. */
+double sheet_letter(const struct sheet *sheet);
 
 /** Whether a sheet is to be written; EXIT_USAGE where -o is missing. */
 enum exit_code sheet_wanted(const struct args *args, struct error *error);
@@ -67,6 +90,14 @@ enum exit_code sheet_end(struct sheet *sheet, enum exit_code code,
  */
 double sheet_footer(struct sheet *sheet, const char *text, unsigned warnings,
                     const char *caution, bool draw);
+
+/**
+ * The page that --explain adds, where it was asked for.
+ *
+ * Given: text  a paragraph a line
+ */
+enum exit_code sheet_explain(struct sheet *sheet, const char *text,
+                             struct error *error);
 
 enum { BOTH_LENGTH = 64 };
 

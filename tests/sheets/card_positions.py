@@ -50,14 +50,14 @@ def ticks_of(lines, x, side):
 
 
 def labels_of(ticks, words, x, side):
-    """{place: value} of the ticks that have a number beside them."""
-    longest = max(ticks.values())
+    """{place: value} of the ticks that have a number at their end."""
     labels = {}
     for place, length in ticks.items():
+        end = x + side * length
         beside = [w for w in words if abs(w.middle - place) < 0.5 and
                   not math.isnan(number(w.text)) and
-                  0 < (w.left + w.right - 2 * x) * side < 30]
-        if near(length, longest, 1e-3) and beside:
+                  0 < ((w.left - end) if side > 0 else (end - w.right)) < 3]
+        if beside:
             nearest = min(beside, key=lambda w: abs(w.left + w.right - 2 * x))
             labels[place] = number(nearest.text)
     return labels
@@ -79,8 +79,8 @@ def check_ruler(sheets, pair, more=(), paper="A6"):
     def place(share):
         return bottom + share * (top - bottom)
 
-    if not near((bottom - top) % 10, 0, 0.01) and \
-            not near((bottom - top) % 10, 10, 0.01):
+    if not near((bottom - top) % 5, 0, 0.01) and \
+            not near((bottom - top) % 5, 5, 0.01):
         misses.append(f"the ruler is {bottom - top} mm long")
     left = sorted(ticks_of(lines, x, -1), reverse=True)
     for i, y in enumerate(left):

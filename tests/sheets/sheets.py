@@ -127,7 +127,25 @@ def pdf_words(path):
                          r'yMax="(.+?)">(.*)</word>', line)
         if word:
             words.append(Word(len(pages), word))
-    return pages, words
+    return pages, joined(words)
+
+
+def joined(words):
+    """Numbers whose thousands are spaced thinly, as one word each."""
+    found = []
+    for word in words:
+        before = found[-1] if found else None
+        gap = 0.25 * (word.bottom - word.top)
+        if before and before.page == word.page and \
+                abs(before.middle - word.middle) < 0.1 and \
+                0 < word.left - before.right < gap and \
+                re.match(r"\d{3}(?!\d)", word.text) and \
+                re.search(r"\d$", before.text):
+            before.text += word.text
+            before.right = word.right
+        else:
+            found.append(word)
+    return found
 
 
 def pdf_rows(words):

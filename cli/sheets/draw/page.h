@@ -13,12 +13,14 @@
 
 #include "util/error.h"
 
-#define PAGE_DPI 300.0 /* of a PNG: what office printers resolve */
+/** The paper that is a screen. */
+#define PAPER_PHONE "phone"
 
 /** A size of paper, upright. */
 struct paper {
     const char *name;
     double width, height; /* mm */
+    double dpi;           /* dots an inch of a PNG */
 };
 
 /** The paper with a name, whatever the case of its letters, or NULL. */
@@ -40,6 +42,7 @@ struct page_order {
 struct page {
     cairo_t *cr;
     double width, height; /* mm */
+    double dpi;
     enum page_format format;
     size_t count; /* of pages so far */
     cairo_surface_t *surface;

@@ -118,7 +118,8 @@ static void draw_number(const struct plot *plot, enum plot_side side,
                  [PLOT_TOP] = {TEXT_CENTRE, 0, -0.3},
                  [PLOT_BOTTOM] = {TEXT_CENTRE, 0, 1.0}};
     double size = plot->letter;
-    const struct lettering how = {.size = size, .side = where[side].side};
+    const struct lettering how = {
+        .size = size, .side = where[side].side, .number = true};
     char text[FORMAT_LENGTH];
     text_line(plot->cr, x + where[side].right * size,
               y + where[side].down * size, &how, "%s",

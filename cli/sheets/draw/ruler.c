@@ -9,20 +9,88 @@
 #include "util/format.h"
 
 /* all of the size of the numbers */
-#define LONG_TICK  1.2
-#define SHORT_TICK 0.6
-#define LABEL_GAP  1.65
-#define TICK_GAP   0.4
-#define LABEL_ROOM 5.4
+#define LONG_TICK  0.8
+#define SHORT_TICK 0.5
+#define LABEL_GAP  1.5
+#define TICK_GAP   0.35
+#define LABEL_ROOM 2.1 /* "100" */
 
 #define THIN_LINE 0.1 /* mm */
 #define SPINE     0.3 /* mm */
 
+#define FINEST                                                                 \
+    4.0           /* the part of an uncertainty that is a step: finer ones say
+                      nothing; our own choice */
+#define WIDEN 1.2 /* how a gap grows until that holds */
+
+/* whether v is no nearer to its neighbour than a quarter of what it is uncertain
+ * by */
+static bool is_worth(const struct blend_pair *pair, double v, double neighbour)
+{
+    double low, high;
+    pair_band(pair, pair_share(v, pair), &low, &high);
+    return !(fabs(v - neighbour) < (high - low) / 2 / FINEST);
+}
+
+/* whether all labels between the oils are worth their place; how many those
+ * are */
+static bool are_worth(const struct blend_pair *pair, const struct ticks *ticks,
+                      size_t *count)
+{
+    double before = NAN;
+    bool all = true;
+    *count = 0;
+    for (size_t i = 0; i < ticks->count; i++) {
+        double v = ticks->list[i].value;
+        if (ticks->list[i].labelled && v > pair->thin && v < pair->thick) {
+            all = all && is_worth(pair, v, before) && is_worth(pair, before, v);
+            before = v;
+            ++*count;
+        }
+    }
+    return all;
+}
+
+/* of many labels the one in the middle */
+static void keep_one(const struct blend_pair *pair, struct ticks *ticks,
+                     size_t count)
+{
+    size_t number = 0;
+    for (size_t i = 0; i < ticks->count; i++) {
+        struct tick *tick = &ticks->list[i];
+        if (tick->labelled && tick->value > pair->thin &&
+            tick->value < pair->thick) {
+            tick->labelled = number++ == count / 2;
+        }
+    }
+}
+
+/* labels as near as the gap, and as what is known, allow; one at least */
+static void choose_labels(const struct blend_pair *pair, double gap,
+                          struct ruler *ruler)
+{
+    double length = fabs(ruler->share.end - ruler->share.start);
+    struct ticks wider;
+    size_t count, fewer;
+    axis_ticks(&ruler->viscosity, gap, TICK_GAP * ruler->letter,
+               &ruler->viscosities);
+    while (!are_worth(pair, &ruler->viscosities, &count)) {
+        gap *= WIDEN;
+        axis_ticks(&ruler->viscosity, gap, TICK_GAP * ruler->letter, &wider);
+        are_worth(pair, &wider, &fewer);
+        if (fewer == 0 || gap > length) {
+            keep_one(pair, &ruler->viscosities, count);
+            break;
+        }
+        ruler->viscosities = wider;
+    }
+}
+
 void ruler_make(const struct blend_pair *pair, double x, double bottom,
-                double top, double letter, struct ruler *ruler)
+                double top, double letter, double gap, struct ruler *ruler)
 {
     bool thin_first = pair->states[0].viscosity < pair->states[1].viscosity;
-    ruler->x = x;
+    ruler->x = x + (LABEL_ROOM + LONG_TICK) * letter;
     ruler->letter = letter;
     ruler->share = axis_make(axis_linear, NULL, 0, 100, bottom, top);
     ruler->viscosity =
@@ -30,27 +98,20 @@ void ruler_make(const struct blend_pair *pair, double x, double bottom,
                   thin_first ? bottom : top, thin_first ? top : bottom);
     axis_ticks(&ruler->share, LABEL_GAP * letter, TICK_GAP * letter,
                &ruler->shares);
-    axis_ticks(&ruler->viscosity, LABEL_GAP * letter, TICK_GAP * letter,
-               &ruler->viscosities);
+    choose_labels(pair, gap, ruler);
 }
 
-/* one side of it; side is -1 for the left */
-static void draw_side(cairo_t *cr, const struct ruler *ruler,
-                      const struct ticks *ticks, int side)
+static void draw_shares(cairo_t *cr, const struct ruler *ruler)
 {
     double size = ruler->letter;
-    const struct lettering number = {.size = size,
-                                     .side = side < 0 ? TEXT_RIGHT : TEXT_LEFT,
-                                     .room = (LABEL_ROOM - LONG_TICK) * size,
-                                     .number = true};
-    for (size_t i = 0; i < ticks->count; i++) {
-        const struct tick *tick = &ticks->list[i];
+    const struct lettering number = {.size = size, .side = TEXT_RIGHT};
+    for (size_t i = 0; i < ruler->shares.count; i++) {
+        const struct tick *tick = &ruler->shares.list[i];
         double length = (tick->labelled ? LONG_TICK : SHORT_TICK) * size;
         char text[FORMAT_LENGTH];
-        page_line(cr, ruler->x, tick->place, ruler->x + side * length,
-                  tick->place);
+        page_line(cr, ruler->x, tick->place, ruler->x - length, tick->place);
         if (tick->labelled) {
-            text_line(cr, ruler->x + side * (length + 0.2 * size),
+            text_line(cr, ruler->x - length - 0.15 * size,
                       tick->place + 0.36 * size, &number, "%s",
                       format_compact(tick->value, text));
         }
@@ -62,11 +123,14 @@ void ruler_draw(cairo_t *cr, const struct ruler *ruler)
     cairo_set_line_width(cr, SPINE);
     page_line(cr, ruler->x, ruler->share.start, ruler->x, ruler->share.end);
     cairo_set_line_width(cr, THIN_LINE);
-    draw_side(cr, ruler, &ruler->shares, -1);
-    draw_side(cr, ruler, &ruler->viscosities, 1);
+    draw_shares(cr, ruler);
+    for (size_t i = 0; i < ruler->viscosities.count; i++) {
+        double place = ruler->viscosities.list[i].place;
+        page_line(cr, ruler->x, place, ruler_right(ruler), place);
+    }
 }
 
 double ruler_right(const struct ruler *ruler)
 {
-    return ruler->x + LABEL_ROOM * ruler->letter;
+    return ruler->x + SHORT_TICK * ruler->letter;
 }

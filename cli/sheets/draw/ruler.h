@@ -17,20 +17,26 @@ struct ruler {
     double letter;         /* mm, size of its numbers */
     struct axis share;     /* per cent of the second oil, rising upwards */
     struct axis viscosity; /* mm2/s, at the same places */
-    struct ticks shares, viscosities;
+    struct ticks shares;
+    struct ticks viscosities; /* those to be labelled are no nearer to each
+                                 other than a quarter of the uncertainty */
 };
 
 /**
  * Lay a ruler out.
  *
- * Given: bottom, top  y of 0 and 100 per cent, mm
+ * Given: x            of the left end of its numbers, mm
+ *        bottom, top  y of 0 and 100 per cent, mm
+ *        gap          between two viscosities that are labelled, mm
  */
 void ruler_make(const struct blend_pair *pair, double x, double bottom,
-                double top, double letter, struct ruler *ruler);
+                double top, double letter, double gap, struct ruler *ruler);
 
+/** Its spine, the shares on its left and marks for viscosities on its right:
+ * their numbers are the recipes beside it. */
 void ruler_draw(cairo_t *cr, const struct ruler *ruler);
 
-/** x behind the numbers on its right, mm. */
+/** x behind the marks on its right, mm. */
 double ruler_right(const struct ruler *ruler);
 
 #endif

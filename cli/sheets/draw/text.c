@@ -19,7 +19,16 @@
 #define SIGNS      "\u00b0\u00b1\u00b2\u00b7\u00d7\u2013" ELLIPSIS
 #define LINE_PITCH 1.25 /* of the size, between the lines of a paragraph */
 
-enum { TEXT_BYTES = 2048 };
+/* drawn as a gap, so that the font need not have it */
+#define THIN_SPACE "\u2009"
+#define THIN       0.2 /* of the size */
+
+enum {
+    TEXT_BYTES = 2048,
+    TEXT_ROOM = TEXT_BYTES + sizeof ELLIPSIS,
+    FEW_DIGITS = 4 /* so many are read without a space, ISO 80000-1 (from
+                      memory) leaves it open */
+};
 
 /* marks on the context: no font that will do was found; a text has boxes */
 static const cairo_user_data_key_t fontless, boxed;
@@ -60,10 +69,23 @@ static void mark_fontless(cairo_t *cr)
     }
 }
 
+/* what stands before a thin space, and what behind it; NULL: nothing */
+static const char *take_piece(const char *text, char piece[TEXT_ROOM])
+{
+    const char *space = strstr(text, THIN_SPACE);
+    size_t length = space ? (size_t)(space - text) : strlen(text);
+    snprintf(piece, TEXT_ROOM, "%.*s", (int)length, text);
+    return space ? space + strlen(THIN_SPACE) : NULL;
+}
+
 static void mark_boxed(cairo_t *cr, const char *text)
 {
-    if (!text_boxed(cr) && !has_letters(cr, text)) {
-        cairo_set_user_data(cr, &boxed, xstrdup(text), free);
+    char piece[TEXT_ROOM];
+    for (const char *at = text; at && !text_boxed(cr);) {
+        at = take_piece(at, piece);
+        if (!has_letters(cr, piece)) {
+            cairo_set_user_data(cr, &boxed, xstrdup(text), free);
+        }
     }
 }
 
@@ -76,24 +98,61 @@ static void choose(cairo_t *cr, double size, bool bold)
     mark_fontless(cr);
 }
 
+static double size_of(cairo_t *cr)
+{
+    cairo_matrix_t matrix;
+    cairo_get_font_matrix(cr, &matrix);
+    return matrix.xx;
+}
+
 static double advance(cairo_t *cr, const char *text)
 {
     cairo_text_extents_t extents;
-    cairo_text_extents(cr, text, &extents);
-    return extents.x_advance;
+    char piece[TEXT_ROOM];
+    double width = 0;
+    while (text) {
+        text = take_piece(text, piece);
+        cairo_text_extents(cr, piece, &extents);
+        width += extents.x_advance + (text ? THIN * size_of(cr) : 0);
+    }
+    return width;
 }
 
 static void show(cairo_t *cr, double x, double y, const char *text)
 {
-    cairo_move_to(cr, x, y);
-    cairo_show_text(cr, text);
+    char piece[TEXT_ROOM];
+    while (text) {
+        text = take_piece(text, piece);
+        cairo_move_to(cr, x, y);
+        cairo_show_text(cr, piece);
+        x += advance(cr, piece) + THIN * size_of(cr);
+    }
     cairo_new_path(cr);
 }
 
-double text_width(cairo_t *cr, double size, bool bold, const char *text)
+/* thin spaces into the whole numbers of a text: 10 900 */
+static void space_thousands(char text[TEXT_ROOM])
 {
-    choose(cr, size, bold);
-    return advance(cr, text);
+    static const char figures[] = "0123456789";
+    char spaced[TEXT_ROOM] = "";
+    size_t used = 0;
+    bool whole = true; /* not behind a point */
+    for (const char *at = text; *at && used + 8 < TEXT_BYTES;) {
+        size_t count = strspn(at, figures);
+        for (size_t i = 0; i < count && used + 8 < TEXT_BYTES; i++) {
+            if (whole && count > FEW_DIGITS && i > 0 && (count - i) % 3 == 0) {
+                used += (size_t)sprintf(spaced + used, THIN_SPACE);
+            }
+            spaced[used++] = at[i];
+        }
+        at += count;
+        whole = *at != '.';
+        if (count == 0) {
+            spaced[used++] = *at++;
+        }
+        spaced[used] = '\0';
+    }
+    strcpy(text, spaced);
 }
 
 /* the last character of a text of UTF-8 goes, and a space before it */
@@ -123,10 +182,27 @@ static void cut(cairo_t *cr, char *text, double room)
     }
 }
 
+static void prepare(cairo_t *cr, char text[TEXT_ROOM],
+                    const struct lettering *how)
+{
+    if (how->number) {
+        space_thousands(text);
+    }
+    choose(cr, how->size, how->bold);
+}
+
+double text_width(cairo_t *cr, const struct lettering *how, const char *text)
+{
+    char copy[TEXT_ROOM];
+    snprintf(copy, TEXT_BYTES, "%s", text);
+    prepare(cr, copy, how);
+    return advance(cr, copy);
+}
+
 static void fit(cairo_t *cr, char *text, const struct lettering *how)
 {
     double width;
-    choose(cr, how->size, how->bold);
+    prepare(cr, text, how);
     mark_boxed(cr, text);
     if (how->room <= 0) {
         return;
@@ -141,7 +217,7 @@ static void fit(cairo_t *cr, char *text, const struct lettering *how)
 void text_line(cairo_t *cr, double x, double y, const struct lettering *how,
                const char *format, ...)
 {
-    char text[TEXT_BYTES + sizeof ELLIPSIS];
+    char text[TEXT_ROOM];
     va_list arguments;
     va_start(arguments, format);
     if (vsnprintf(text, TEXT_BYTES, format, arguments) >= TEXT_BYTES) {

@@ -19,7 +19,7 @@ struct lettering {
     bool bold;
     enum text_side side; /* of the text that x is at */
     double room;         /* mm; 0: without limit */
-    bool number;         /* is set smaller, not cut */
+    bool number;         /* thousands are spaced; is set smaller, not cut */
 };
 
 /** Whether some text had to do without a font that has all the signs here. */
@@ -29,8 +29,8 @@ bool text_lacked_font(cairo_t *cr);
  * font does not have; NULL: none. */
 const char *text_boxed(cairo_t *cr);
 
-/** The width of a line in mm, as long as it is. */
-double text_width(cairo_t *cr, double size, bool bold, const char *text);
+/** The width of a line in mm, as long as it is; room is not looked at. */
+double text_width(cairo_t *cr, const struct lettering *how, const char *text);
 
 /** Set a line with its foot at y. */
 __attribute__((format(printf, 5, 6))) void

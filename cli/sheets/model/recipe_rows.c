@@ -132,24 +132,56 @@ static double dose_of(const struct dosing *dosing,
                : volume;
 }
 
+/* what all doses are together, in the unit of the batch */
+static double batch_of(const struct dosing *dosing,
+                       const struct mw_mix_answer *answer)
+{
+    double batch = 0;
+    for (size_t i = 0; i < 2; i++) {
+        double volume = answer->has_recipe ? answer->recipe.doses[i].volume_ml
+                                           : answer->mix.volumes[i];
+        bool weighed = dosing->each.kind == MW_AMOUNT_G;
+        batch += volume * (weighed ? answer->mix.states[i].density : 1);
+    }
+    return batch;
+}
+
+/* what the rows have in common */
+static void take_along(const struct dosing *dosing,
+                       const struct mw_mix_answer *answer,
+                       const struct recipe_row *recipe_row,
+                       struct recipe_rows *recipe_rows)
+{
+    double batch = batch_of(dosing, answer);
+    recipe_rows->least_batch = fmin(recipe_rows->least_batch, batch);
+    recipe_rows->most_batch = fmax(recipe_rows->most_batch, batch);
+    recipe_rows->warnings |= answer->warnings & ~(unsigned)MW_WARN_FEW_STEPS;
+    if (isfinite(recipe_row->ratio_viscosity)) {
+        double off = log(recipe_row->ratio_viscosity / recipe_row->target);
+        recipe_rows->worst_ratio = fmax(recipe_rows->worst_ratio, fabs(off));
+    }
+    if (answer->has_recipe) {
+        recipe_rows->worst_miss =
+            fmax(recipe_rows->worst_miss, fabs(answer->recipe.miss));
+    }
+}
+
 static void keep(const struct dosing *dosing,
                  const struct mw_mix_answer *answer,
-                 struct recipe_row *recipe_row, struct recipe_rows *recipe_rows)
+                 struct recipe_row *recipe_row)
 {
     const struct mw_mix *mix = &answer->mix;
     recipe_row->share = mix->shares[1];
     recipe_row->low = answer->low;
     recipe_row->high = answer->high;
+    recipe_row->uncertainty = MW_COVERAGE * answer->uncertainty;
     recipe_row->ratio_viscosity =
         mix->ratio[0] > 0 ? mix->ratio_viscosity : (double)NAN;
     for (size_t i = 0; i < 2; i++) {
         recipe_row->ratio[i] = mix->ratio[i];
         recipe_row->doses[i] = dose_of(dosing, answer, i);
-    }
-    recipe_rows->warnings |= answer->warnings;
-    if (answer->has_recipe) {
-        recipe_rows->worst_miss =
-            fmax(recipe_rows->worst_miss, fabs(answer->recipe.miss));
+        recipe_row->few[i] =
+            answer->has_recipe && answer->recipe.doses[i].steps < MW_STEPS_FEW;
     }
 }
 
@@ -163,7 +195,8 @@ static enum mw_status solve_row(const struct blend_pair *pair,
     job->target = recipe_row->target;
     enum mw_status status = mw_mix_answer(&pair->known, job, &answer);
     if (status == MW_OK) {
-        keep(dosing, &answer, recipe_row, recipe_rows);
+        keep(dosing, &answer, recipe_row);
+        take_along(dosing, &answer, recipe_row, recipe_rows);
     }
     return status;
 }
@@ -195,7 +228,8 @@ enum exit_code recipe_rows_make(const struct blend_pair *pair,
                                 struct recipe_rows *recipe_rows,
                                 struct error *error)
 {
-    *recipe_rows = (struct recipe_rows){.warnings = pair->warnings};
+    *recipe_rows = (struct recipe_rows){
+        .warnings = pair->warnings, .least_batch = NAN, .most_batch = NAN};
     enum exit_code code = choose(pair, row_range, ticks, recipe_rows, error);
     return code == EXIT_DONE ? solve(pair, dosing, recipe_rows, error) : code;
 }

@@ -27,14 +27,18 @@ struct recipe_row {
     int ratio[2];
     double ratio_viscosity; /* mm2/s; NaN: no ratio with both oils */
     double doses[2];        /* ml, g or drops; NaN: no batch */
+    bool few[2];            /* the dose is under ten steps of the tool */
     double low, high;       /* mm2/s, k = 2 */
+    double uncertainty;     /* expanded, of ln v, k = 2 */
 };
 
 struct recipe_rows {
     size_t count;
     struct recipe_row list[RECIPE_ROWS_MAX]; /* rising */
-    double worst_miss; /* of ln v: what whole steps miss a target by */
-    unsigned warnings;
+    double worst_miss;  /* of ln v: what whole steps miss a target by */
+    double worst_ratio; /* the same of whole parts */
+    double least_batch, most_batch; /* in the unit of the batch; NaN: none */
+    unsigned warnings;              /* but for few steps, which rows say */
 };
 
 /** The viscosities that are wanted. */
