@@ -37,7 +37,8 @@ struct card {
     struct ruler ruler;
     struct recipe_rows recipe_rows;
     struct mix_table table;
-    double letter;      /* mm */
+    double letter; /* mm */
+    double gap; /* of labelled viscosities, of the ruler; 0: not chosen yet */
     double left, right; /* of the table */
     double foot;        /* upper edge of the small print */
 };
@@ -117,8 +118,8 @@ static double draw_foot(struct card *card, bool draw)
 
 /* -- Ruler and table --------------------------------------------------- */
 
-/* as long as there is room; gap is between recipes that are chosen freely */
-static void place_ruler(struct card *card, double letter, double gap)
+/* as long as there is room */
+static void place_ruler(struct card *card, double letter)
 {
     card->letter = letter;
     double top = draw_head(card, false) + TITLES * letter;
@@ -127,7 +128,8 @@ static void place_ruler(struct card *card, double letter, double gap)
         length = fmax(floor(room / RULER_STEP), 1) * RULER_STEP;
         top += (room - length) / 2;
     }
-    ruler_make(card->pair, card->sheet.margin, top + length, top, letter, gap,
+    ruler_make(card->pair, card->sheet.margin, top + length, top, letter,
+               card->gap > 0 ? card->gap * length : ROW_WIDE * letter,
                &card->ruler);
     card->left = card->room == MIX_PHONE
                      ? card->sheet.margin
@@ -138,7 +140,7 @@ static void place_ruler(struct card *card, double letter, double gap)
 /* whether all recipes fit beside the ruler, and across */
 static bool fits(const struct card *card)
 {
-    double height = card->ruler.share.start - card->ruler.share.end;
+    double height = ruler_length(&card->ruler);
     double rows = (double)card->recipe_rows.count - 1;
     return ROW_PITCH * card->letter * rows <= height &&
            table_width(&card->table.table) * card->letter <=
@@ -230,7 +232,10 @@ static enum exit_code plan(struct card *card, double letter,
     card->foot = card->sheet.page.height - card->sheet.margin;
     for (int i = 0; i < 4 && before != card->foot; i++) {
         before = card->foot;
-        place_ruler(card, letter, ROW_WIDE * letter);
+        card->gap = 0;
+        place_ruler(card, letter);
+        ruler_widen(card->pair, &card->ruler);
+        card->gap = card->ruler.gap / ruler_length(&card->ruler);
         if ((code = recipe_rows_make(
                  card->pair, &question->row_range, &card->ruler.viscosities,
                  &question->dosing, &card->recipe_rows, error)) != EXIT_DONE) {
@@ -262,9 +267,9 @@ static double least_distance(const struct card *card)
 /* larger, as long as the same recipes fit at their marks */
 static void grow(struct card *card, double least)
 {
-    double good = least, gap = ROW_WIDE * least;
+    double good = least;
     for (double letter = least * GROW; letter < least * MOST; letter *= GROW) {
-        place_ruler(card, letter, gap);
+        place_ruler(card, letter);
         bool at_marks = card->room == MIX_PHONE ||
                         least_distance(card) >= ROW_PITCH * letter;
         if (!fits(card) || !at_marks) {
@@ -272,7 +277,7 @@ static void grow(struct card *card, double least)
         }
         good = letter;
     }
-    place_ruler(card, good, gap);
+    place_ruler(card, good);
 }
 
 static enum exit_code fill(struct card *card, struct error *error)

@@ -1,17 +1,24 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* card temperature: what is asked */
+#include <math.h>
+
 #include "parse/number.h"
 #include "parse/viscosity.h"
 #include "sheets/commands.h"
 #include "sheets/model/oil_list.h"
 #include "sheets/temperature_sheet.h"
 
-enum { FROM, TO, AT, FAMILY, DENSITY };
+enum { FROM, TO, TUNED_AT, TODAY, FAMILY, DENSITY };
 
 static const struct command_option options[] = {
     OPTION(FROM, "from", "T", "Coldest temperature (default 5C)"),
     OPTION(TO, "to", "T", "Warmest temperature (default 35C)"),
-    OPTION(AT, "at", "T", "Temperature the damper is tuned at (default 25C)"),
+    OPTION(TUNED_AT, "tuned-at", "T",
+           "Keep the feel that the damper has at this temperature (default "
+           "25C)"),
+    OPTION(TODAY, "today", "T", "Show today's temperature first, on grey"),
+    /* what --tuned-at was called in 0.1.0 */
+    {.name = "at", .index = TUNED_AT, .value = "T", .text = "", .hidden = true},
     OPTION(FAMILY, "family", "FAMILY", "Take the oils as silicone or mineral"),
     OPTION(DENSITY, "density", "D",
            "Take this density in g/ml (silicone at 25 C, mineral at 15 C)"),
@@ -28,8 +35,10 @@ static enum exit_code read_temperatures(const struct args *args,
         double *t, usual;
     } parts[] = {{FROM, &day->from, 5},
                  {TO, &day->to, 35},
-                 {AT, &day->tuned, mw_family_rating_t(MW_SILICONE)}};
-    for (size_t i = 0; i < 3; i++) {
+                 {TUNED_AT, &day->tuned, mw_family_rating_t(MW_SILICONE)},
+                 {TODAY, &day->today, NAN}};
+    day->has_today = args->value[TODAY] != NULL;
+    for (size_t i = 0; i < 4; i++) {
         const char *text = args->value[parts[i].option];
         *parts[i].t = parts[i].usual;
         if (text &&
@@ -65,15 +74,16 @@ static enum exit_code run(const struct args *args, struct error *error)
 const struct command command_card_temperature = {
     .name = "card temperature",
     .summary = "oils over the temperatures of a day",
-    .examples = "  midweight card temperature 350 500 -o day.pdf\n"
-                "  midweight card temperature --at 21C -o day.pdf   all "
-                "bottles of the stock\n"
-                "  midweight card temperature Elm --from 0C --to 40C "
-                "--paper A5 -o elm.png\n",
+    .examples =
+        "  midweight card temperature 350 500 -o day.pdf\n"
+        "  midweight card temperature --tuned-at 21C --today 12C -o day.pdf\n"
+        "  midweight card temperature Elm --from 0C --to 40C "
+        "--paper A5 -o elm.png\n",
     .arguments = "[OIL...]",
     .notes = "For each oil and temperature the sheet gives two "
              "numbers: its viscosity, and the rating of the oil that "
-             "keeps the damping of --at. Results are estimates.",
+             "keeps the damping of --tuned-at. Without names all bottles of "
+             "the stock are shown. Results are estimates.",
     .options = options,
     .run = run,
 };

@@ -7,249 +7,255 @@
 #include "output/cautions.h"
 #include "sheets/draw/page.h"
 #include "sheets/draw/text.h"
+#include "sheets/temperature_layout.h"
 #include "util/format.h"
 
-/* mm on A6; what is larger grows with it */
-#define A6_WIDTH     93.0 /* between the margins */
-#define LETTER       2.1  /* size of the numbers */
-#define NAME_WIDTH   20.0 /* at least */
-#define COLUMN_LEAST 9.0
-#define COLUMN_MOST  16.0
-#define HEAD         14.0 /* over the first row */
-#define ROW_PITCH    3.0  /* of the letter */
-#define HAIRLINE     0.1
-#define FRAME        0.35
-#define GREY         0.6
+/* of the letter */
+#define TITLE 1.2
+#define LINE  1.35
+#define AFTER 0.9 /* from the head to the titles of the columns */
 
-enum { COLUMNS_MAX = 12 };
+#define MOST     1.7  /* type grows so much at most, where there is room */
+#define GROW     1.02 /* by so much at a time */
+#define HAIRLINE 0.1  /* mm */
+#define GREY     0.6
+#define GROUND   0.9
 
-struct card {
-    struct sheet sheet;
-    const struct bottles *oil_list;
-    const struct day *day;
-    size_t columns; /* of temperatures; the first is tuned */
-    double temperatures[COLUMNS_MAX];
-    double unit, letter, width, name_width; /* mm; width of a column */
-    double top, foot;
-    unsigned warnings;
+enum {
+    OILS_DOWN = 6,   /* so many at most stand side by side */
+    COLUMNS_MOST = 9 /* of temperatures across */
 };
 
-/* as many round steps as there is room for columns */
-static void choose_columns(struct card *card)
+/* -- What the layouts share -------------------------------------------- */
+
+void day_about(const struct bottle *bottle, char *text, size_t size)
 {
-    static const double steps[] = {1, 2, 5, 10, 20, 50, 100, 200, 500};
-    double room =
-        card->sheet.page.width - 2 * SHEET_MARGIN - NAME_WIDTH * card->unit;
-    double most =
-        fmin(floor(room / (COLUMN_LEAST * card->unit)), COLUMNS_MAX) - 1;
-    size_t i = 0;
-    while (floor((card->day->to - card->day->from) / steps[i]) + 1 > most) {
-        i++;
+    const struct mw_point *rating = &bottle->best.oil.points[0];
+    char v[FORMAT_LENGTH];
+    snprintf(text, size, "%s at %.4g \u00b0C \u00b1%.1f %%",
+             format_significant(rating->viscosity, 3, v), rating->temperature,
+             100 * MW_COVERAGE * bottle->best.uncertainty);
+}
+
+const char *day_viscosity_text(struct day_card *card,
+                               const struct bottle *bottle, double t,
+                               char text[FORMAT_LENGTH])
+{
+    double v = day_viscosity(&bottle->best.oil, t, &card->warnings);
+    card->gaps = card->gaps || isnan(v);
+    return isnan(v) ? "\u2013" : format_significant(v, 3, text);
+}
+
+const char *day_rating_text(const struct day_card *card,
+                            const struct bottle *bottle, double t,
+                            char text[FORMAT_LENGTH])
+{
+    char number[FORMAT_LENGTH];
+    double rating = day_rating(card->day, &bottle->best.oil, t);
+    text[0] = '\0';
+    if (!isnan(rating)) {
+        snprintf(text, FORMAT_LENGTH, "(%.28s)",
+                 format_significant(rating, 3, number));
     }
-    card->temperatures[0] = card->day->tuned;
-    card->columns = 1;
-    for (double k = 0; card->day->from + k * steps[i] <= card->day->to; k++) {
-        card->temperatures[card->columns++] = card->day->from + k * steps[i];
+    return text;
+}
+
+const char *day_degrees(double t, bool fahrenheit, char text[FORMAT_LENGTH])
+{
+    if (fahrenheit) {
+        mw_from_celsius(t, MW_FAHRENHEIT, &t);
     }
-    card->width = fmin(room / (double)card->columns, COLUMN_MOST * card->unit);
-    card->name_width = card->sheet.page.width - 2 * SHEET_MARGIN -
-                       card->width * (double)card->columns;
+    snprintf(text, FORMAT_LENGTH, "%.4g", t);
+    return text;
 }
 
-/* right end of a column */
-static double column_end(const struct card *card, size_t column)
-{
-    return SHEET_MARGIN + card->name_width + card->width * (double)(column + 1);
-}
-
-static void cell(struct card *card, size_t column, double y, bool bold,
-                 const char *text)
-{
-    const struct lettering how = {.size = card->letter,
-                                  .bold = bold,
-                                  .side = TEXT_RIGHT,
-                                  .room = 0.9 * card->width,
-                                  .number = true};
-    text_line(card->sheet.page.cr,
-              column_end(card, column) - 0.05 * card->width, y, &how, "%s",
-              text);
-}
-
-static void line(struct card *card, double x, double y, double x2, double y2,
-                 double width)
+void day_ground(const struct day_card *card, double left, double top,
+                double right, double bottom)
 {
     cairo_t *cr = card->sheet.page.cr;
-    cairo_set_line_width(cr, width);
-    page_line(cr, x, y, x2, y2);
+    cairo_rectangle(cr, left, top, right - left, bottom - top);
+    cairo_set_source_rgb(cr, GROUND, GROUND, GROUND);
+    cairo_fill(cr);
+    cairo_set_source_rgb(cr, 0, 0, 0);
 }
 
-/* -- One page ---------------------------------------------------------- */
+/* -- Head and foot ----------------------------------------------------- */
 
-static double draw_foot(struct card *card, bool draw)
+static double draw_foot(struct day_card *card, bool draw)
 {
     char text[1000], both[BOTH_LENGTH];
     snprintf(text, sizeof text,
-             "Upper number: mm\u00b2/s of the oil at that temperature. Lower, "
-             "in brackets: the rating of the oil to take there for the feel "
-             "that this one has at %s (the same dynamic viscosity). "
-             "\u2013: not known. Numbers by the label or the readings, \u00b1 "
-             "with k = 2; temperature by ASTM D341 lines, and for silicone "
-             "rated once by its law (J. Phys. Conf. Ser. 327 (2011) 012029), "
-             "good to about 3 %%.",
-             both_scales(card->day->tuned, both));
+             "mm\u00b2/s of each oil at each temperature; in brackets the "
+             "rating of the oil to take there instead, for the feel that this "
+             "one has at %s.%s%s " SHEET_DOUBT_MEANS,
+             both_scales(card->day->tuned, both),
+             card->day->has_today ? " Grey: today." : "",
+             card->gaps ? " \u2013: not known." : "");
     return sheet_footer(&card->sheet, text, card->warnings, CAUTION_OIL, draw);
 }
 
-static void draw_head(struct card *card)
+/* what is the case, a line each; y below them */
+static double draw_head(struct day_card *card, bool draw)
 {
     cairo_t *cr = card->sheet.page.cr;
-    double size = card->letter;
-    const struct lettering title = {.size = 3.6 * card->unit, .bold = true};
-    const struct lettering key = {.size = size, .bold = true};
-    text_line(cr, SHEET_MARGIN, SHEET_MARGIN + 3 * card->unit, &title,
-              "Oils over the day");
-    double celsius = card->top - 1.9 * size;
-    double fahrenheit = card->top - 0.6 * size;
-    text_line(cr, SHEET_MARGIN, celsius, &key, "\u00b0C");
-    text_line(cr, SHEET_MARGIN, fahrenheit, &key, "\u00b0F");
-    cell(card, 0, celsius - 1.3 * size, true, "tuned at");
-    for (size_t i = 0; i < card->columns; i++) {
-        char text[FORMAT_LENGTH];
-        double t = card->temperatures[i], f;
-        mw_from_celsius(t, MW_FAHRENHEIT, &f);
-        snprintf(text, sizeof text, "%.4g", t);
-        cell(card, i, celsius, true, text);
-        snprintf(text, sizeof text, "%.4g", f);
-        cell(card, i, fahrenheit, true, text);
+    double size = card->letter, y = card->sheet.margin + TITLE * size;
+    const struct lettering title = {.size = TITLE * size, .bold = true};
+    const struct lettering line = {.size = size};
+    char both[BOTH_LENGTH];
+    if (draw) {
+        text_line(cr, card->sheet.margin, y, &title, "Oils over the day");
+        text_line(cr, card->sheet.margin, y + LINE * size, &line, "tuned at %s",
+                  both_scales(card->day->tuned, both));
     }
-}
-
-static void draw_name(struct card *card, const struct bottle *bottle, double y)
-{
-    cairo_t *cr = card->sheet.page.cr;
-    const struct mw_point *rating = &bottle->best.oil.points[0];
-    double room = card->name_width - card->unit;
-    char v[FORMAT_LENGTH];
-    const struct lettering name = {
-        .size = card->letter, .bold = true, .room = room};
-    const struct lettering about = {
-        .size = 0.85 * card->letter, .room = room, .number = true};
-    text_line(cr, SHEET_MARGIN, y, &name, "%s", bottle->name);
-    text_line(cr, SHEET_MARGIN, y + 1.35 * card->letter, &about,
-              "%s at %.4g \u00b0C \u00b1%.1f %%",
-              format_significant(rating->viscosity, 3, v), rating->temperature,
-              100 * MW_COVERAGE * bottle->best.uncertainty);
-}
-
-/* the rating of the oil that feels at t as this one does where it is tuned */
-static double rating_for(const struct card *card, const struct mw_oil *oil,
-                         double t)
-{
-    struct mw_hold hold;
-    double rating = NAN;
-    if (mw_hold_oil(oil, card->day->tuned, t, 1, &hold) == MW_OK) {
-        mw_hold_rating(oil, hold.viscosity, t, oil->points[0].temperature,
-                       &rating);
-    }
-    return rating;
-}
-
-static void draw_oil(struct card *card, const struct bottle *bottle, double y)
-{
-    const struct mw_oil *oil = &bottle->best.oil;
-    draw_name(card, bottle, y);
-    for (size_t i = 0; i < card->columns; i++) {
-        struct mw_oil_state state;
-        char text[FORMAT_LENGTH], brackets[FORMAT_LENGTH + 2];
-        double t = card->temperatures[i];
-        bool known = mw_oil_at(oil, t, &state) == MW_OK;
-        double rating = rating_for(card, oil, t);
-        cell(card, i, y, false,
-             known ? format_significant(state.viscosity, 3, text) : "\u2013");
-        if (!isnan(rating)) {
-            snprintf(brackets, sizeof brackets, "(%s)",
-                     format_significant(rating, 3, text));
-            cell(card, i, y + 1.35 * card->letter, false, brackets);
+    y += LINE * size;
+    if (card->day->has_today) {
+        y += LINE * size;
+        if (draw) {
+            text_line(cr, card->sheet.margin, y, &line, "today %s",
+                      both_scales(card->day->today, both));
         }
     }
+    return y + AFTER * size;
 }
 
-/* the same on every page */
-static void gather_notes(struct card *card)
+static enum exit_code draw_method(struct day_card *card, struct error *error)
 {
-    for (size_t i = 0; i < card->oil_list->count; i++) {
-        for (size_t k = 0; k < card->columns; k++) {
-            struct mw_oil_state state;
-            mw_oil_at(&card->oil_list->list[i].best.oil, card->temperatures[k],
-                      &state);
-            card->warnings |= state.warnings;
-        }
-    }
+    return sheet_explain(
+        &card->sheet,
+        "The oil to take instead has the same dynamic viscosity, mPa.s, at "
+        "that temperature as the oil has where the damper is tuned: its "
+        "rating is what to look for on a label.\n"
+        "Temperature: by lines of ASTM D341 where an oil is known at two "
+        "temperatures; silicone rated once by its law, good to about 3 % (J. "
+        "Phys. Conf. Ser. 327 (2011) 012029).\n"
+        "What an oil is rated as, and what that is uncertain by, is from its "
+        "label or its readings, adjusted together (JCGM 100:2008), k = 2.",
+        error);
 }
 
-static size_t rows_of(const struct card *card)
+/* -- Layout ------------------------------------------------------------ */
+
+static size_t rows_of(const struct day_card *card)
 {
-    return (size_t)((card->foot - card->top) / (ROW_PITCH * card->letter));
+    return card->layout->down ? card->temperatures.count
+                              : card->oil_list->count;
 }
 
-static void lay_out(struct card *card, double unit)
+static double room_of(const struct day_card *card)
 {
-    card->unit = unit;
-    card->letter = LETTER * unit;
-    card->top = SHEET_MARGIN + HEAD * unit;
-    card->warnings = 0;
-    choose_columns(card);
-    gather_notes(card);
+    return card->sheet.page.width - 2 * card->sheet.margin;
+}
+
+/* how many rows a page has room for, in letters of a size */
+static size_t rows_that_fit(struct day_card *card, double letter)
+{
+    card->letter = letter;
     card->foot = draw_foot(card, false);
+    card->top = draw_head(card, false) + card->layout->titles(card) * letter;
+    double rows = (card->foot - 0.5 * letter - card->top) /
+                  (card->layout->row(card) * letter);
+    return rows >= 1 ? (size_t)(rows + 1e-9) : 1;
 }
 
-/* large on large paper, but rather small than on two pages */
-static void choose_size(struct card *card)
+static bool fits_across(const struct day_card *card, double letter)
 {
-    double width = card->sheet.page.width - 2 * SHEET_MARGIN;
-    double unit = fmin(width / A6_WIDTH, 1.5);
-    lay_out(card, unit);
-    while (unit > 1 && rows_of(card) < card->oil_list->count) {
-        unit = fmax(unit - 0.05, 1);
-        lay_out(card, unit);
+    return table_width(&card->table) * letter <= room_of(card);
+}
+
+/* the finest step that there is room for; false where none fits */
+static bool choose_step(struct day_card *card, double letter)
+{
+    static const double steps[] = {1, 2, 5, 10, 20, 50, 100, INFINITY};
+    bool down = card->layout->down;
+    for (size_t i = 0; i < sizeof steps / sizeof steps[0]; i++) {
+        if (!day_choose(card->day, steps[i], down, &card->temperatures) ||
+            (!down && card->temperatures.count > COLUMNS_MOST)) {
+            continue;
+        }
+        card->warnings = 0;
+        card->gaps = false;
+        card->layout->widen(card);
+        if (fits_across(card, letter) &&
+            (!down || rows_that_fit(card, letter) >= rows_of(card))) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* the first that has all on one page, or the one that takes least room */
+static void choose_layout(struct day_card *card, double least)
+{
+    static const struct day_layout *const layouts[] = {
+        &day_layout_down, &day_layout_above, &day_layout_across};
+    for (size_t i = 0; i < sizeof layouts / sizeof layouts[0]; i++) {
+        card->layout = layouts[i];
+        if ((!card->layout->down || card->oil_list->count <= OILS_DOWN) &&
+            choose_step(card, least) &&
+            rows_that_fit(card, least) >= rows_of(card)) {
+            return;
+        }
     }
 }
 
-/* as many of the oils from first on as fit; how many those were */
-static size_t draw_oils(struct card *card, size_t first)
+/* as large as there is room for; how many rows go on a page */
+static size_t choose_size(struct day_card *card, double least)
 {
-    double pitch = ROW_PITCH * card->letter, y = card->top;
-    double right = card->sheet.page.width - SHEET_MARGIN;
-    size_t i = first, end = first + rows_of(card);
-    line(card, SHEET_MARGIN, y, right, y, FRAME);
-    for (; i < card->oil_list->count && i < end; i++) {
-        draw_oil(card, &card->oil_list->list[i], y + 1.3 * card->letter);
-        y += pitch;
-        cairo_set_source_rgb(card->sheet.page.cr, GREY, GREY, GREY);
-        line(card, SHEET_MARGIN, y, right, y, HAIRLINE);
-        cairo_set_source_rgb(card->sheet.page.cr, 0, 0, 0);
+    /* what has no room even so is set smaller */
+    double good = fmin(least, room_of(card) / table_width(&card->table));
+    size_t rows = rows_of(card), most = rows_that_fit(card, good);
+    size_t pages = (rows + most - 1) / most, each = (rows + pages - 1) / pages;
+    for (double letter = good * GROW;
+         letter < least * MOST && fits_across(card, letter) &&
+         rows_that_fit(card, letter) >= each;
+         letter *= GROW) {
+        good = letter;
     }
-    double head = card->top - 4.5 * card->letter;
-    double side = column_end(card, 0);
-    line(card, side, head, side, y, FRAME);
-    line(card, side - card->width, head, side - card->width, y, FRAME);
-    return i - first;
+    rows_that_fit(card, good);
+    table_place(&card->table, card->sheet.margin,
+                card->sheet.margin + room_of(card), good);
+    card->pitch = (card->foot - 0.5 * good - card->top) / (double)each;
+    return each;
 }
 
-static enum exit_code fill(struct card *card, struct error *error)
+/* -- The pages --------------------------------------------------------- */
+
+static void draw_line(struct day_card *card, double y)
 {
+    cairo_t *cr = card->sheet.page.cr;
+    cairo_set_line_width(cr, HAIRLINE);
+    cairo_set_source_rgb(cr, GREY, GREY, GREY);
+    page_line(cr, card->sheet.margin, y,
+              card->sheet.page.width - card->sheet.margin, y);
+    cairo_set_source_rgb(cr, 0, 0, 0);
+}
+
+static void draw_page(struct day_card *card, size_t first, size_t count)
+{
+    draw_head(card, true);
+    card->layout->draw_titles(card);
+    for (size_t i = 0; i < count && first + i < rows_of(card); i++) {
+        double y = card->top + (double)i * card->pitch;
+        card->layout->draw_row(card, first + i, y);
+        draw_line(card, y);
+    }
+    draw_foot(card, true);
+}
+
+static enum exit_code fill(struct day_card *card, struct error *error)
+{
+    double least = sheet_is_narrow(&card->sheet) ? SHEET_NARROW : SHEET_WIDE;
     enum exit_code code = EXIT_DONE;
-    choose_size(card);
-    for (size_t i = 0; i < card->oil_list->count;) {
+    choose_layout(card, least);
+    size_t each = choose_size(card, least);
+    for (size_t i = 0; i < rows_of(card); i += each) {
         if (i > 0 &&
             (code = page_next(&card->sheet.page, error)) != EXIT_DONE) {
-            break;
+            return code;
         }
-        draw_head(card);
-        i += draw_oils(card, i);
-        draw_foot(card, true);
+        draw_page(card, i, each);
     }
-    return code;
+    return draw_method(card, error);
 }
 
 enum exit_code temperature_sheet_make(const struct args *args,
@@ -257,7 +263,7 @@ enum exit_code temperature_sheet_make(const struct args *args,
                                       const struct day *day,
                                       struct error *error)
 {
-    struct card card = {.oil_list = oil_list, .day = day};
+    struct day_card card = {.oil_list = oil_list, .day = day};
     enum exit_code code =
         sheet_begin(&card.sheet, args, "A6", false, "Oils over the day", error);
     if (code == EXIT_DONE) {

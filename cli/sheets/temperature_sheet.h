@@ -6,14 +6,9 @@
 #ifndef SHEETS_TEMPERATURE_SHEET_H
 #define SHEETS_TEMPERATURE_SHEET_H
 
+#include "sheets/model/day.h"
 #include "sheets/sheet.h"
 #include "store/bottle.h"
-
-/** All in degrees Celsius. */
-struct day {
-    double from, to;
-    double tuned; /* the feel that is kept */
-};
 
 enum exit_code temperature_sheet_make(const struct args *args,
                                       const struct bottles *oil_list,

@@ -155,39 +155,76 @@ def check_uncertainty(sheets):
                  [f"{found}, expected {expected}"])
 
 
-def check_temperatures(sheets):
-    """The viscosity of an oil at each temperature, and the rating that keeps
-    the damping."""
-    _, words = pdf_words(sheets.draw("day.pdf", "temperature", "350", "2385",
-                                     "--at", "21C", "--from", "0", "--to",
-                                     "30"))
-    rows = [[w.text for w in row] for row in pdf_rows(words)]
-    celsius = next(r for r in rows if r[0] == "°C")[1:]
-    fahrenheit = next(r for r in rows if r[0] == "°F")[1:]
+def cell_misses(sheets, oil, tuned, t, viscosity, rating):
+    """An oil at a temperature, and the rating that keeps the damping there of
+    the one it has at tuned."""
     misses = []
-    if celsius != ["21", "0", "5", "10", "15", "20", "25", "30"]:
-        misses.append(f"columns {celsius}")
-    for c, f in zip(celsius, fahrenheit):
-        if not abs(float(f) - (float(c) * 1.8 + 32)) < 0.06:
+    answer = sheets.ask("oil", oil, "--at", t)["at"]["viscosity"]
+    if viscosity != figures(answer):
+        misses.append(f"{oil} at {t}: {viscosity}, oil says {answer}")
+    # the rating is printed to 3 figures, and densities differ by grade
+    wanted = sheets.ask("oil", oil, "--at", tuned)["at"]["dynamic_mpas"]
+    there = sheets.ask("oil", rating.strip("()"), "--at",
+                       t)["at"]["dynamic_mpas"]
+    if not (rating.startswith("(") and abs(there / wanted - 1) < 0.006):
+        misses.append(f"{oil} at {t}: {rating} is {there} mPa.s there, not "
+                      f"{wanted}")
+    return misses
+
+
+def is_fahrenheit(c, f):
+    return abs(float(f) - (float(c) * 1.8 + 32)) < 0.06
+
+
+def check_few_oils(sheets):
+    """Two oils side by side, temperatures going down."""
+    _, words = pdf_words(sheets.draw(
+        "day.pdf", "temperature", "350", "2385", "--tuned-at", "21C",
+        "--today", "12", "--from", "0", "--to", "30", "--paper", "A5"))
+    rows = [[w.text for w in row] for row in pdf_rows(words)]
+    rows = [row for row in rows if re.fullmatch(r"-?[\d.]+", row[0]) and
+            len(row) == 6]
+    misses = []
+    if [row[0] for row in rows] != [
+            str(t) for t in sorted([21, *range(0, 31, 2)])]:
+        misses.append(f"temperatures {[row[0] for row in rows]}")
+    for c, f, *cells in rows[::2]:
+        if not is_fahrenheit(c, f):
             misses.append(f"{c} C is {f} F")
-    for oil in ("350", "2385"):
-        at = next(i for i, r in enumerate(rows) if r[0] == oil)
-        viscosities = rows[at][1:]
-        ratings = [w for w in rows[at + 1] if w.startswith("(")]
-        tuned = sheets.ask("oil", oil, "--at", "21")["at"]["dynamic_mpas"]
-        for t, v, rating in zip(celsius, viscosities, ratings):
-            answer = sheets.ask("oil", oil, "--at", t)["at"]["viscosity"]
-            if v != figures(answer):
-                misses.append(f"{oil} at {t}: {v}, oil says {answer}")
-            # the rating is printed to 3 figures, and densities differ by grade
-            there = sheets.ask("oil", rating.strip("()"), "--at",
-                               t)["at"]["dynamic_mpas"]
-            if not abs(there / tuned - 1) < 0.006:
-                misses.append(f"{oil} at {t}: {rating} is {there} mPa.s there, "
-                              f"not {tuned}")
-        if not len(celsius) == len(viscosities) == len(ratings):
-            misses.append(f"{oil}: cells are missing")
-    sheets.holds("oils over the day", misses)
+        misses += cell_misses(sheets, "350", "21", c, *cells[:2])
+        misses += cell_misses(sheets, "2385", "21", c, *cells[2:])
+    sheets.holds("two oils over the day", misses)
+
+
+def check_many_oils(sheets):
+    """Oils below each other, temperatures going across; today's first, the
+    damper's next, then as many as there is room for."""
+    for paper, most in (("A6", 4), ("A4", 6), ("phone", 3)):
+        oils = [str(v) for v in range(350, 1050, 100)]
+        _, words = pdf_words(sheets.draw(
+            "day.pdf", "temperature", *oils, "--tuned-at", "21C", "--today",
+            "12", "--from", "0", "--to", "30", "--paper", paper))
+        rows = [[w.text for w in row] for row in pdf_rows(words)]
+        celsius = next(r for r in rows if r[0] == "°C")[1:]
+        fahrenheit = next(r for r in rows if r[0] == "°F")[1:]
+        misses = [f"{c} C is {f} F" for c, f in zip(celsius, fahrenheit)
+                  if not is_fahrenheit(c, f)]
+        if celsius[:2] != ["12", "21"] or len(celsius) < most or \
+                len(celsius) != len(fahrenheit):
+            misses.append(f"columns {celsius}, {fahrenheit}")
+        for oil in oils[::2]:
+            at = next(i for i, r in enumerate(rows) if r[0] == oil and
+                      r[1:2] != ["at"])
+            # the ratings are in the row below the viscosities
+            below = next(i for i in range(at, len(rows))
+                         if rows[i][-1].startswith("("))
+            ratings = [w for w in rows[below] if w.startswith("(")]
+            found = rows[below - 1][-len(celsius):]
+            for c, v, rating in zip(celsius, found, ratings):
+                misses += cell_misses(sheets, oil, "21", c, v, rating)
+            if len(ratings) != len(celsius):
+                misses.append(f"{oil}: cells are missing")
+        sheets.holds(f"many oils over the day on {paper}", misses)
 
 
 def check_label(sheets):
@@ -241,7 +278,8 @@ def main():
     check_marks(sheets, "drops", "--drop", "0.0185", "drops")
     check_step(sheets)
     check_uncertainty(sheets)
-    check_temperatures(sheets)
+    check_few_oils(sheets)
+    check_many_oils(sheets)
     check_label(sheets)
     check_own_parent(sheets)
     sheets.end()

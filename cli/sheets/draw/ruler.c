@@ -18,18 +18,16 @@
 #define THIN_LINE 0.1 /* mm */
 #define SPINE     0.3 /* mm */
 
-#define FINEST                                                                 \
-    4.0           /* the part of an uncertainty that is a step: finer ones say
-                      nothing; our own choice */
-#define WIDEN 1.2 /* how a gap grows until that holds */
+/* a step is this part of an uncertainty at least; our own choice */
+#define FINEST 0.25
+#define WIDEN  1.2 /* how a gap grows until that holds */
 
-/* whether v is no nearer to its neighbour than a quarter of what it is uncertain
- * by */
+/* whether v is far enough from its neighbour for what it is uncertain by */
 static bool is_worth(const struct blend_pair *pair, double v, double neighbour)
 {
     double low, high;
     pair_band(pair, pair_share(v, pair), &low, &high);
-    return !(fabs(v - neighbour) < (high - low) / 2 / FINEST);
+    return !(fabs(v - neighbour) < FINEST * (high - low) / 2);
 }
 
 /* whether all labels between the oils are worth their place; how many those
@@ -65,25 +63,14 @@ static void keep_one(const struct blend_pair *pair, struct ticks *ticks,
     }
 }
 
-/* labels as near as the gap, and as what is known, allow; one at least */
-static void choose_labels(const struct blend_pair *pair, double gap,
-                          struct ruler *ruler)
+static void mark(struct ruler *ruler, double gap, struct ticks *viscosities)
 {
-    double length = fabs(ruler->share.end - ruler->share.start);
-    struct ticks wider;
-    size_t count, fewer;
-    axis_ticks(&ruler->viscosity, gap, TICK_GAP * ruler->letter,
-               &ruler->viscosities);
-    while (!are_worth(pair, &ruler->viscosities, &count)) {
-        gap *= WIDEN;
-        axis_ticks(&ruler->viscosity, gap, TICK_GAP * ruler->letter, &wider);
-        are_worth(pair, &wider, &fewer);
-        if (fewer == 0 || gap > length) {
-            keep_one(pair, &ruler->viscosities, count);
-            break;
-        }
-        ruler->viscosities = wider;
-    }
+    axis_ticks(&ruler->viscosity, gap, TICK_GAP * ruler->letter, viscosities);
+}
+
+double ruler_length(const struct ruler *ruler)
+{
+    return fabs(ruler->share.end - ruler->share.start);
 }
 
 void ruler_make(const struct blend_pair *pair, double x, double bottom,
@@ -92,13 +79,32 @@ void ruler_make(const struct blend_pair *pair, double x, double bottom,
     bool thin_first = pair->states[0].viscosity < pair->states[1].viscosity;
     ruler->x = x + (LABEL_ROOM + LONG_TICK) * letter;
     ruler->letter = letter;
+    ruler->gap = gap;
     ruler->share = axis_make(axis_linear, NULL, 0, 100, bottom, top);
     ruler->viscosity =
         axis_make(pair_share, pair, pair->thin, pair->thick,
                   thin_first ? bottom : top, thin_first ? top : bottom);
     axis_ticks(&ruler->share, LABEL_GAP * letter, TICK_GAP * letter,
                &ruler->shares);
-    choose_labels(pair, gap, ruler);
+    mark(ruler, gap, &ruler->viscosities);
+}
+
+void ruler_widen(const struct blend_pair *pair, struct ruler *ruler)
+{
+    double length = ruler_length(ruler);
+    struct ticks wider;
+    size_t count, fewer;
+    while (!are_worth(pair, &ruler->viscosities, &count)) {
+        double gap = ruler->gap * WIDEN;
+        mark(ruler, gap, &wider);
+        are_worth(pair, &wider, &fewer);
+        if (fewer == 0 || gap > length) {
+            keep_one(pair, &ruler->viscosities, count);
+            break;
+        }
+        ruler->gap = gap;
+        ruler->viscosities = wider;
+    }
 }
 
 static void draw_shares(cairo_t *cr, const struct ruler *ruler)

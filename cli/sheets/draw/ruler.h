@@ -15,11 +15,11 @@
 struct ruler {
     double x;              /* mm, of its spine */
     double letter;         /* mm, size of its numbers */
+    double gap;            /* mm, between labelled viscosities */
     struct axis share;     /* per cent of the second oil, rising upwards */
     struct axis viscosity; /* mm2/s, at the same places */
     struct ticks shares;
-    struct ticks viscosities; /* those to be labelled are no nearer to each
-                                 other than a quarter of the uncertainty */
+    struct ticks viscosities;
 };
 
 /**
@@ -32,9 +32,16 @@ struct ruler {
 void ruler_make(const struct blend_pair *pair, double x, double bottom,
                 double top, double letter, double gap, struct ruler *ruler);
 
+/** Widen the gap until labelled viscosities are no nearer to each other than a
+ * quarter of what they are uncertain by; one at least stays. */
+void ruler_widen(const struct blend_pair *pair, struct ruler *ruler);
+
 /** Its spine, the shares on its left and marks for viscosities on its right:
  * their numbers are the recipes beside it. */
 void ruler_draw(cairo_t *cr, const struct ruler *ruler);
+
+/** How long it is, mm. */
+double ruler_length(const struct ruler *ruler);
 
 /** x behind the marks on its right, mm. */
 double ruler_right(const struct ruler *ruler);
