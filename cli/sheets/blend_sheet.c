@@ -182,7 +182,7 @@ enum exit_code blend_sheet_make(const struct args *args,
                                 struct error *error)
 {
     struct chart chart = {.pair = pair};
-    enum exit_code code = sheet_begin(&chart.sheet, args, "A5", true,
+    enum exit_code code = sheet_begin(&chart.sheet, args, "A5", false, true,
                                       "Blends of two oils", error);
     if (code == EXIT_DONE) {
         work_out(&chart);

@@ -289,7 +289,7 @@ enum exit_code chart_sheet_make(const struct args *args,
                                 struct error *error)
 {
     struct chart chart = {.oil_list = oil_list, .view = view};
-    enum exit_code code = sheet_begin(&chart.sheet, args, "A4", true,
+    enum exit_code code = sheet_begin(&chart.sheet, args, "A4", false, true,
                                       "Oils over temperature", error);
     if (code == EXIT_DONE) {
         code = fill(&chart, error);

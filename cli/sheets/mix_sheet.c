@@ -315,7 +315,7 @@ enum exit_code mix_sheet_make(const struct args *args,
                               struct error *error)
 {
     struct card card = {.question = question, .pair = question->pair};
-    enum exit_code code = sheet_begin(&card.sheet, args, "A6", false,
+    enum exit_code code = sheet_begin(&card.sheet, args, "A6", true, false,
                                       "Recipes between two oils", error);
     if (code == EXIT_DONE) {
         code = fill(&card, error);

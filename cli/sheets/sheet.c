@@ -48,8 +48,8 @@ enum exit_code sheet_wanted(const struct args *args, struct error *error)
 }
 
 enum exit_code sheet_begin(struct sheet *sheet, const struct args *args,
-                           const char *paper, bool wide, const char *title,
-                           struct error *error)
+                           const char *paper, bool phone, bool wide,
+                           const char *title, struct error *error)
 {
     const char *named = args->value[SHEET_PAPER];
     const struct paper *size = paper_find(named ? named : paper);
@@ -65,6 +65,10 @@ enum exit_code sheet_begin(struct sheet *sheet, const struct args *args,
                       QUOTED, named);
     }
     sheet->paper = size->name;
+    if (sheet_is_phone(sheet) && !phone) {
+        return refuse(error, "a phone shows a mix or temperatures; take A4, "
+                             "A5, A6 or Letter");
+    }
     sheet->margin = sheet_is_phone(sheet) ? PHONE_MARGIN : SHEET_MARGIN;
     enum exit_code code =
         parse_date(args->value[SHEET_DATE], sheet->date, error);

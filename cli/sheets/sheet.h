@@ -64,12 +64,13 @@ enum exit_code sheet_wanted(const struct args *args, struct error *error);
  * Begin a sheet. sheet_end() it whatever the outcome.
  *
  * Given: paper  the usual one, where --paper names no other
+ *        phone  it can be drawn for one too
  *        wide   the longer side lies
  *        title  of the document
  */
 enum exit_code sheet_begin(struct sheet *sheet, const struct args *args,
-                           const char *paper, bool wide, const char *title,
-                           struct error *error);
+                           const char *paper, bool phone, bool wide,
+                           const char *title, struct error *error);
 
 /**
  * Write the sheet, and say where it is.

@@ -264,8 +264,8 @@ enum exit_code temperature_sheet_make(const struct args *args,
                                       struct error *error)
 {
     struct day_card card = {.oil_list = oil_list, .day = day};
-    enum exit_code code =
-        sheet_begin(&card.sheet, args, "A6", false, "Oils over the day", error);
+    enum exit_code code = sheet_begin(&card.sheet, args, "A6", true, false,
+                                      "Oils over the day", error);
     if (code == EXIT_DONE) {
         code = fill(&card, error);
     }

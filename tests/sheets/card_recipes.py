@@ -234,7 +234,8 @@ def check_label(sheets):
         ",Maple,421,25,2026-10-02,,", "mix,Maple,,25,2026-10-03,,",
         "part,Maple,,,,Elm,9.75", "part,Maple,,,,Lärche,10.4"])
     rows = [" ".join(w.text for w in row) for row in pdf_rows(
-        pdf_words(sheets.draw("label.pdf", "label", "Maple"))[1])]
+        pdf_words(sheets.draw("label.pdf", "label", "Maple", "--paper",
+                              "A4"))[1])]
     expected = ["422 422", "25 °C / 77 °F 25 °C / 77 °F", "Maple Maple",
                 "Elm 9.75 ml Elm 9.75 ml", "Lärche 10.4 ml Lärche 10.4 ml",
                 "2026-10-03 ±4.2 % 2026-10-03 ±4.2 %"]
@@ -245,6 +246,31 @@ def check_label(sheets):
              pdf_words(sheets.draw("label.pdf", "label", "421"))[1]]
     sheets.holds("the label of an oil by its viscosity has the date of today",
                  [] if words.count("2026-10-03") == 2 else words)
+
+
+def check_copies(sheets):
+    """Of the whole stock: two labels of what was mixed today, none of an empty
+    bottle, one of all else; what is named is asked for."""
+    sheets.stock([
+        "kind,name,viscosity,temperature,date,left_ml,parent,volume_ml",
+        ",Elm,350,25,2026-09-01,60,,", ",Larch,500,25,2026-09-01,0,,",
+        ",Oak,1000,25,2026-09-01,,,", ",Maple,421,25,2026-10-03,20,,",
+        "mix,Maple,,25,2026-10-03,,,", "part,Maple,,,,,Elm,10",
+        "part,Maple,,,,,Larch,10", ",Rowan,421,25,2026-09-03,20,,",
+        "mix,Rowan,,25,2026-09-03,,,", "part,Rowan,,,,,Elm,10",
+        "part,Rowan,,,,,Larch,10"])
+    names = ("Elm", "Larch", "Oak", "Maple", "Rowan")
+    for words, expected in (([], (1, 0, 1, 2, 1)),
+                            (["--empty"], (1, 1, 1, 2, 1)),
+                            (["--copies", "3"], (3, 0, 3, 3, 3)),
+                            (["Larch", "Elm"], (2, 2, 0, 0, 0)),
+                            (["Larch", "--copies", "1"], (0, 1, 0, 0, 0))):
+        _, found = pdf_words(sheets.draw("label.pdf", "label", *words))
+        # the names are bold, and larger than those of the parents
+        large = [w.text for w in found if w.bottom - w.top > 3.3]
+        count = tuple(large.count(name) for name in names)
+        sheets.holds(f"labels {' '.join(words)}: {count}",
+                     [] if count == expected else [f"not {expected}"])
 
 
 def check_own_parent(sheets):
@@ -281,6 +307,7 @@ def main():
     check_few_oils(sheets)
     check_many_oils(sheets)
     check_label(sheets)
+    check_copies(sheets)
     check_own_parent(sheets)
     sheets.end()
 
