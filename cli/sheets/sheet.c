@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "sheets/sheet.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -28,7 +29,7 @@ bool sheet_is_phone(const struct sheet *sheet)
 
 bool sheet_is_narrow(const struct sheet *sheet)
 {
-    return sheet->page.width < NARROW;
+    return fmin(sheet->page.width, sheet->page.height) < NARROW;
 }
 
 double sheet_letter(const struct sheet *sheet)

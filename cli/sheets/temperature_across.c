@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* oils below each other, temperatures across; the name of an oil stands over its
- * numbers or, which takes less height, before them */
+/* oils below each other, temperatures across; the name of an oil stands over
+ * its numbers or, which takes less height, before them */
 #include <math.h>
 #include <stdio.h>
 

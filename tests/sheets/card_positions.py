@@ -134,10 +134,11 @@ def frame_of(lines):
 def chart_scale(words, frame, upright, scale):
     """The position of a value, by the two outermost numbers of an axis; and the
     numbers with their positions."""
-    left, _, _, bottom = frame
+    left, top, _, bottom = frame
     if upright:
         found = [(number(w.text), w.middle) for w in words
-                 if w.right < left and left - w.right < 4]
+                 if w.right < left and left - w.right < 4 and
+                 top - 1 < w.middle < bottom + 1]
     else:
         found = [(number(w.text), (w.left + w.right) / 2) for w in words
                  if w.top > bottom and w.top - bottom < 3]

@@ -12,14 +12,18 @@
 
 /* mm */
 #define FRAME      0.3
-#define GRID       0.08
+#define GRID       0.1
 #define THIN       0.15
 #define LINE       0.45
 #define LONG_TICK  1.6
 #define SHORT_TICK 0.8
 #define MARK       0.9 /* half the size of a mark */
+#define PALE       0.8 /* grey of the grid */
 
-#define X_LABELS 5.0 /* gaps, in letters */
+#define TITLE_ROOM 3.8 /* in letters, left of the frame */
+#define TITLE_OFF  1.4
+
+#define X_LABELS 3.5 /* gaps, in letters */
 #define Y_LABELS 1.8
 #define TICKS    0.4
 
@@ -94,7 +98,7 @@ void plot_frame(const struct plot *plot)
 {
     cairo_t *cr = plot->cr;
     plot_plain_style(cr);
-    cairo_set_source_rgb(cr, 0.5, 0.5, 0.5);
+    cairo_set_source_rgb(cr, PALE, PALE, PALE);
     cairo_set_line_width(cr, GRID);
     draw_grid(plot, &plot->x, false);
     draw_grid(plot, &plot->y, true);
@@ -146,22 +150,35 @@ static void draw_tick(const struct plot *plot, enum plot_side side,
     }
 }
 
+/* the unit of a side: where the numbers of a lying one begin, and over those of
+ * an upright one */
 static void draw_title(const struct plot *plot, enum plot_side side,
                        const char *title)
 {
     double size = plot->letter;
-    const struct lettering how = {.size = size, .side = TEXT_CENTRE};
-    double middle = (plot->left + plot->right) / 2;
-    if (side == PLOT_LEFT) {
-        text_upright(plot->cr, plot->left - LONG_TICK - 5.4 * size,
-                     (plot->top + plot->bottom) / 2, size, title);
-    } else if (side == PLOT_BOTTOM) {
-        text_line(plot->cr, middle, plot->bottom + LONG_TICK + 2.4 * size, &how,
-                  "%s", title);
-    } else {
-        text_line(plot->cr, middle, plot->top - LONG_TICK - 1.7 * size, &how,
-                  "%s", title);
+    const struct lettering how = {.size = size, .side = TEXT_RIGHT};
+    double x = plot->left - (side == PLOT_LEFT ? 0 : TITLE_OFF * size);
+    double y = side == PLOT_BOTTOM ? plot->bottom + LONG_TICK + size
+               : side == PLOT_TOP  ? plot->top - LONG_TICK - 0.3 * size
+                                   : plot->top - LONG_TICK - 1.6 * size;
+    text_line(plot->cr, x, y, &how, "%s", title);
+}
+
+double plot_left(const struct plot *plot)
+{
+    struct ticks ticks;
+    double width = 0;
+    char text[FORMAT_LENGTH];
+    const struct lettering how = {.size = plot->letter, .number = true};
+    ticks_of(plot, &plot->y, true, &ticks);
+    for (size_t i = 0; i < ticks.count; i++) {
+        if (ticks.list[i].labelled) {
+            format_compact(ticks.list[i].value, text);
+            width = fmax(width, text_width(plot->cr, &how, text));
+        }
     }
+    return fmax(width + 0.3 * plot->letter + LONG_TICK,
+                TITLE_ROOM * plot->letter);
 }
 
 void plot_axis(const struct plot *plot, const struct axis *axis,
@@ -173,7 +190,7 @@ void plot_axis(const struct plot *plot, const struct axis *axis,
     for (size_t i = 0; i < ticks.count; i++) {
         draw_tick(plot, side, &ticks.list[i], title != NULL);
     }
-    if (title) {
+    if (title && side != PLOT_RIGHT) {
         draw_title(plot, side, title);
     }
 }

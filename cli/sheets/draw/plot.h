@@ -22,6 +22,10 @@ struct plot {
 
 enum plot_side { PLOT_LEFT, PLOT_RIGHT, PLOT_TOP, PLOT_BOTTOM };
 
+/** The room left of the frame for its numbers and units, in mm; of x, nothing is
+ * used. */
+double plot_left(const struct plot *plot);
+
 /** The frame, and faint lines at the labelled ticks of both axes. */
 void plot_frame(const struct plot *plot);
 
@@ -29,7 +33,8 @@ void plot_frame(const struct plot *plot);
  * Ticks and numbers along a side.
  *
  * Given: axis   of that side; its places are those of x or y
- *        title  with the unit; NULL: ticks without numbers
+ *        title  the unit, which the right side shares with the left; NULL:
+ *               ticks without numbers
  */
 void plot_axis(const struct plot *plot, const struct axis *axis,
                enum plot_side side, const char *title);

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "sheets/draw/text.h"
 
-#include <gsl/gsl_math.h>
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
@@ -230,17 +229,6 @@ void text_line(cairo_t *cr, double x, double y, const struct lettering *how,
                   : how->side == TEXT_RIGHT ? x - width
                                             : x - width / 2;
     show(cr, left, y, text);
-}
-
-void text_upright(cairo_t *cr, double x, double y, double size,
-                  const char *text)
-{
-    struct lettering how = {.size = size, .side = TEXT_CENTRE};
-    cairo_save(cr);
-    cairo_translate(cr, x, y);
-    cairo_rotate(cr, -M_PI_2);
-    text_line(cr, 0, 0, &how, "%s", text);
-    cairo_restore(cr);
 }
 
 /* how much of a text goes on a line: words that fit, one at least */

@@ -37,10 +37,6 @@ __attribute__((format(printf, 5, 6))) void
 text_line(cairo_t *cr, double x, double y, const struct lettering *how,
           const char *format, ...);
 
-/** Set a line turned a quarter to the left, centred on x and y. */
-void text_upright(cairo_t *cr, double x, double y, double size,
-                  const char *text);
-
 /**
  * Set a paragraph, broken between words, its first line's foot at y.
  *
