@@ -82,7 +82,9 @@ static double draw_oil(struct card *card, size_t i, double y, double size,
 static double draw_head(struct card *card, bool draw)
 {
     cairo_t *cr = card->sheet.page.cr;
-    double size = card->letter * (card->room == MIX_PHONE ? PHONE_HEAD : 1);
+    double size = card->room == MIX_PHONE
+                      ? fmax(PHONE_HEAD * card->letter, SHEET_NARROW)
+                      : card->letter;
     double y = card->sheet.margin + TITLE * size;
     char both[BOTH_LENGTH], text[MIX_TEXT];
     const struct lettering batch = {.size = size, .number = true};
@@ -137,14 +139,29 @@ static void place_ruler(struct card *card, double letter)
     card->right = card->sheet.page.width - card->sheet.margin;
 }
 
-/* whether all recipes fit beside the ruler, and across */
-static bool fits(const struct card *card)
+/* whether all recipes fit beside the ruler, and their columns across */
+static bool fits_down(const struct card *card)
 {
-    double height = ruler_length(&card->ruler);
     double rows = (double)card->recipe_rows.count - 1;
-    return ROW_PITCH * card->letter * rows <= height &&
-           table_width(&card->table.table) * card->letter <=
-               card->right - card->left;
+    return ROW_PITCH * card->letter * rows <= ruler_length(&card->ruler);
+}
+
+static bool fits_across(const struct card *card)
+{
+    return table_width(&card->table.table) * card->letter <=
+           card->right - card->left;
+}
+
+/* smaller, where the columns do not fit: no number is left out */
+static double shrink(struct card *card, double letter)
+{
+    double ruler = (card->left - card->sheet.margin) / letter;
+    if (!fits_across(card)) {
+        letter = (card->right - card->sheet.margin) /
+                 (ruler + table_width(&card->table.table));
+        place_ruler(card, letter);
+    }
+    return letter;
 }
 
 static void draw_titles(struct card *card)
@@ -243,7 +260,7 @@ static enum exit_code plan(struct card *card, double letter,
         }
         mix_table_make(card->sheet.page.cr, &question->dosing, card->room,
                        &card->recipe_rows, &card->table);
-        while (!fits(card) && mix_table_shorten(&card->table)) {
+        while (!fits_across(card) && mix_table_shorten(&card->table)) {
         }
         card->foot = draw_foot(card, false);
     }
@@ -272,7 +289,7 @@ static void grow(struct card *card, double least)
         place_ruler(card, letter);
         bool at_marks = card->room == MIX_PHONE ||
                         least_distance(card) >= ROW_PITCH * letter;
-        if (!fits(card) || !at_marks) {
+        if (!fits_across(card) || !fits_down(card) || !at_marks) {
             break;
         }
         good = letter;
@@ -291,7 +308,8 @@ static enum exit_code fill(struct card *card, struct error *error)
     if (code != EXIT_DONE) {
         return code;
     }
-    if (!fits(card)) {
+    least = shrink(card, least);
+    if (!fits_down(card)) {
         return refuse(error,
                       "%zu recipes do not fit; take a larger --step or --paper "
                       "A4",

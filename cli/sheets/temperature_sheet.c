@@ -196,6 +196,10 @@ static void choose_layout(struct day_card *card, double least)
             return;
         }
     }
+    if (!fits_across(card, least)) {
+        card->layout = &day_layout_above;
+        choose_step(card, least);
+    }
 }
 
 /* as large as there is room for; how many rows go on a page */
