@@ -27,12 +27,17 @@ midweight=build/cli/midweight
 # The recipes between two bottles, for a syringe with marks of 0.2 ml
 "$midweight" card mix Elm Larch --make 20ml --syringe 0.2 \
     --force -o "$folder/mix.pdf"
-# What the bottles are over the day, and what to take instead, tuned at 21 C
-"$midweight" card temperature --at 21C --force -o "$folder/day.pdf"
+# The same for a phone
+"$midweight" card mix Elm Larch --make 20ml --syringe 0.2 --paper phone \
+    --force -o "$folder/mix.png"
+# What the bottles are over the day, and what to take instead: tuned at 21 C, in
+# a hall that has 12 C today
+"$midweight" card temperature --tuned-at 21C --today 12C --force \
+    -o "$folder/day.pdf"
 # All bottles over temperature, in a hall of 12 C
 "$midweight" card chart --at 12C --force -o "$folder/oils.pdf"
 # The blends of two bottles far apart
 "$midweight" card chart Elm Walnut --blend --force -o "$folder/blends.pdf"
-# A label for one bottle, and labels for all
+# Labels for one bottle, and for all that hold something
 "$midweight" card label Elm --force -o "$folder/elm.pdf"
 "$midweight" card label --force -o "$folder/labels.pdf"

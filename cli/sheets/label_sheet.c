@@ -163,7 +163,7 @@ static void lay_out(struct card *card)
     double width = card->sheet.page.width, edge = SHEET_MARGIN + OVERHANG;
     card->foot = draw_foot(card, false);
     card->columns = (size_t)((width - 2 * edge) / LABEL_WIDTH);
-    card->rows = (size_t)((card->foot - OVERHANG - edge) / LABEL_HEIGHT);
+    card->rows = (size_t)((card->foot - 2 * OVERHANG - edge) / LABEL_HEIGHT);
     card->left = (width - LABEL_WIDTH * (double)card->columns) / 2;
     card->top = edge;
 }

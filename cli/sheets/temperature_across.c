@@ -11,7 +11,7 @@
 /* of the letter */
 #define LINE      1.25
 #define PAD       0.55 /* between rows */
-#define NAME_MOST 12.0 /* names are cut where they are longer */
+#define NAME_MOST 12.0 /* longer names get what room is left */
 
 static bool is_above(const struct day_card *card)
 {
@@ -51,10 +51,10 @@ static void widen_first(struct day_card *card, const struct bottle *bottle)
     if (!is_above(card)) {
         day_about(bottle, about, sizeof about);
         widen_small(card, 0, about);
+        double width = text_width(card->sheet.page.cr, &name, bottle->name);
+        card->name = fmax(card->name, width);
         card->table.widths[0] =
-            fmax(card->table.widths[0],
-                 fmin(NAME_MOST,
-                      text_width(card->sheet.page.cr, &name, bottle->name)));
+            fmax(card->table.widths[0], fmin(NAME_MOST, width));
     }
 }
 
@@ -64,6 +64,7 @@ static void widen(struct day_card *card)
     struct table *table = &card->table;
     char text[FORMAT_LENGTH];
     *table = (struct table){.count = card->temperatures.count + 1};
+    card->name = 0;
     table_widen(table, cr, 0, true, "\u00b0C");
     for (size_t i = 0; i < card->oil_list->count; i++) {
         widen_first(card, &card->oil_list->list[i]);

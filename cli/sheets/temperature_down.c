@@ -49,6 +49,7 @@ static void widen(struct day_card *card)
     struct table *table = &card->table;
     char text[FORMAT_LENGTH];
     *table = (struct table){.count = FIRST + 2 * card->oil_list->count};
+    card->name = 0;
     for (size_t i = 0; i < card->oil_list->count; i++) {
         table_widen(table, cr, FIRST + 2 * i, true, "mm\u00b2/s");
         table_widen(table, cr, FIRST + 2 * i + 1, true, "(rating)");

@@ -20,6 +20,7 @@ struct day_card {
     const struct day_layout *layout;
     struct day_temperatures temperatures;
     struct table table;
+    double name;   /* the longest in the first column, in letters; 0: none */
     double letter; /* mm */
     double pitch;  /* mm, of the rows */
     double top;    /* of the first row */

@@ -15,6 +15,8 @@
 #define LINE  1.35
 #define AFTER 0.9 /* from the head to the titles of the columns */
 
+#define NAME_SHARE 0.7 /* of the room that is left: for names */
+
 #define MOST     1.7  /* type grows so much at most, where there is room */
 #define GROW     1.02 /* by so much at a time */
 #define HAIRLINE 0.1  /* mm */
@@ -216,6 +218,9 @@ static size_t choose_size(struct day_card *card, double least)
         good = letter;
     }
     rows_that_fit(card, good);
+    double spare = room_of(card) / good - table_width(&card->table);
+    card->table.widths[0] +=
+        fmax(fmin(card->name - card->table.widths[0], NAME_SHARE * spare), 0);
     table_place(&card->table, card->sheet.margin,
                 card->sheet.margin + room_of(card), good);
     card->pitch = (card->foot - 0.5 * good - card->top) / (double)each;

@@ -94,6 +94,38 @@ def check_json(sheets):
                  [] if answer == good else [answer])
 
 
+def check_phone(sheets):
+    """A phone's screen, dot for dot, for a mix and for temperatures."""
+    for card in ("mix", "temperature"):
+        with open(sheets.draw("phone.png", *CARDS[card], "--paper", "phone"),
+                  "rb") as file:
+            size = struct.unpack(">II", file.read(24)[16:])
+        sheets.holds(f"{card} for a phone",
+                     [] if size == (1080, 2340) else [size])
+    check_fault(sheets, "no labels for a phone", 2, "a phone shows a mix",
+                *CARDS["label"], "-o", "phone.png", "--paper", "phone")
+
+
+def check_explain(sheets):
+    """Footers say what is needed and cite nothing; --explain adds how it was
+    calculated, on a page of its own."""
+    for card, words in CARDS.items():
+        pages, found = pdf_words(sheets.draw("explain.pdf", *words,
+                                             "--explain"))
+        first, second = (" ".join(w.text for w in found if w.page == page)
+                         for page in (1, 2))
+        misses = [f"{part!r} is not in the footer" for part in (
+            "about 95 times of 100 (k = 2)", "Estimate", "2026-10-03",
+            "midweight 0.") if part not in first]
+        misses += [f"{part!r} is in the footer" for part in (
+            "Phys.", "Ophthalmol.", "JCGM", "D341") if part in first]
+        if len(pages) != 2 or "Method" not in second or "JCGM" not in second:
+            misses.append(f"{len(pages)} pages, {second}")
+        sheets.holds(f"footer and method of {card}", misses)
+    check_fault(sheets, "--explain needs a second page", 2, "write a .pdf",
+                *CARDS["mix"], "-o", "explain.png", "--explain")
+
+
 def check_locale(sheets):
     misses = []
     for card, words in CARDS.items():
@@ -241,6 +273,8 @@ def main():
     check_formats(sheets)
     check_pipe(sheets)
     check_json(sheets)
+    check_phone(sheets)
+    check_explain(sheets)
     check_locale(sheets)
     check_faults(sheets)
     check_existing(sheets)

@@ -97,6 +97,10 @@ def type_misses(pages, words, labels):
         for other in rated)]
     misses += [f"the number {w.text} has {points(w):.1f} pt" for w in numbers
                if not points(w) >= least - 0.05]
+    for a in numbers:
+        misses += [f"{a.text} touches {b.text}" for b in numbers
+                   if abs(a.middle - b.middle) < 0.1 and
+                   0 <= b.left - a.right < 0.6 * (a.bottom - a.top) / EM]
     columns = {}
     for word in numbers:
         if word.top < HEAD * pages[0][1]:
