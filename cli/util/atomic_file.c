@@ -2,8 +2,8 @@
 #include "util/atomic_file.h"
 
 #include <errno.h>
+#include <fcntl.h>
 #include <signal.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -13,7 +13,7 @@
 #include "util/xalloc.h"
 
 struct new_file {
-    FILE *stream;
+    int descriptor;  /* -1: not open */
     char *path;      /* where it will be */
     char *temporary; /* NULL: path is a device, and written as it is */
     bool force;
@@ -67,26 +67,23 @@ static enum exit_code look(struct new_file *file, bool *regular)
     return EXIT_DONE;
 }
 
-static FILE *open_temporary(struct new_file *file)
+static int open_temporary(struct new_file *file)
 {
     char *temporary = temporary_beside(file->path);
     int descriptor = mkstemp(temporary);
     if (descriptor < 0) {
         free(temporary);
-        return NULL;
+    } else {
+        file->temporary = temporary;
     }
-    file->temporary = temporary;
-    FILE *stream = fdopen(descriptor, "wb");
-    if (!stream) {
-        close(descriptor);
-    }
-    return stream;
+    return descriptor;
 }
 
-static enum exit_code open_stream(struct new_file *file, bool regular)
+static enum exit_code open_file(struct new_file *file, bool regular)
 {
-    file->stream = regular ? open_temporary(file) : fopen(file->path, "wb");
-    return file->stream ? EXIT_DONE : refuse_file(file);
+    file->descriptor =
+        regular ? open_temporary(file) : open(file->path, O_WRONLY | O_TRUNC);
+    return file->descriptor >= 0 ? EXIT_DONE : refuse_file(file);
 }
 
 /* the rights of the file that is replaced, or those of any new file */
@@ -94,20 +91,35 @@ static void give_rights(const struct new_file *file)
 {
     mode_t mask = umask(0);
     umask(mask);
-    fchmod(fileno(file->stream), file->mode != 0 ? file->mode : 0666 & ~mask);
+    fchmod(file->descriptor, file->mode != 0 ? file->mode : 0666 & ~mask);
 }
 
-/* write and close; of several failures the first is reported */
+static bool write_all(int descriptor, const char *data, size_t size)
+{
+    while (size > 0) {
+        ssize_t written = write(descriptor, data, size);
+        if (written > 0) {
+            data += written;
+            size -= (size_t)written;
+        } else if (written == 0 || errno != EINTR) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* Write and close; of several failures the first is reported. Nothing is
+ * allocated while the temporary file is there: a program that ends where its
+ * memory ends would leave it behind. */
 static enum exit_code fill(struct new_file *file, const void *data, size_t size)
 {
-    bool written = fwrite(data, 1, size, file->stream) == size &&
-                   fflush(file->stream) == 0;
+    bool written = write_all(file->descriptor, data, size);
     if (written && file->temporary) {
         give_rights(file);
-        written = fsync(fileno(file->stream)) == 0 || errno == EINVAL;
+        written = fsync(file->descriptor) == 0 || errno == EINVAL;
     }
     enum exit_code code = written ? EXIT_DONE : refuse_file(file);
-    if (fclose(file->stream) != 0 && written) {
+    if (close(file->descriptor) != 0 && written) {
         code = refuse_file(file);
     }
     return code;
@@ -146,14 +158,16 @@ enum exit_code new_file(const char *path, bool force, const void *data,
 {
     bool regular;
     sigset_t before;
-    struct new_file file = {
-        .path = xstrdup(path), .force = force, .error = error};
+    struct new_file file = {.descriptor = -1,
+                            .path = xstrdup(path),
+                            .force = force,
+                            .error = error};
     enum exit_code code = look(&file, &regular);
     hold_signals(regular, &before);
     if (code == EXIT_DONE) {
-        code = open_stream(&file, regular);
+        code = open_file(&file, regular);
     }
-    if (file.stream) {
+    if (file.descriptor >= 0) {
         code = fill(&file, data, size);
     }
     if (file.temporary) {
