@@ -40,7 +40,7 @@ quietly() {
 
 # What the program itself is built from and with.
 build_packages="gcc libc6-dev meson ninja-build pkg-config mawk libgsl-dev \
-libjansson-dev libsqlite3-dev libcsv-dev libcairo2-dev \
+libjansson-dev libsqlite3-dev libcsv-dev libcairo2-dev libpango1.0-dev \
 fonts-dejavu-core"
 
 # build FOLDER [MESON OPTION...]: configure once, then compile.

@@ -161,7 +161,7 @@ static enum exit_code launch(const struct command *command, int argc,
     if (failure != 0) {
         return error_set(error, EXIT_OUTPUT,
                          "the part that draws, %s, cannot be started (%s); "
-                         "install midweight as a whole, with cairo",
+                         "install midweight as a whole, with cairo and Pango",
                          DRAWER, strerror(failure));
     }
     while (waitpid((pid_t)drawer_pid, &status, 0) < 0 && errno == EINTR) {

@@ -44,8 +44,10 @@ def size_of(path):
 def check_formats(sheets):
     for card, words in CARDS.items():
         misses = []
+        # on every paper where it is cheap
         for paper, size in PAPERS.items():
-            for ending in ("pdf", "svg", "png", "PDF"):
+            for ending in (("pdf", "svg", "png", "PDF") if paper == "A6" else
+                           ("svg",)):
                 path = sheets.draw(f"{card}.{ending}", *words, "--paper",
                                    paper.lower())
                 found = size_of(path if ending != "PDF" else
@@ -244,6 +246,23 @@ def check_boxes(sheets):
                  [] if good else [text, answer])
 
 
+def check_scripts(sheets):
+    """Names in letters that the default font has are drawn without boxes, and
+    from right to left where they are read so."""
+    names = ("\u0396\u03ad\u03b1", "\u041b\u0435\u0441",
+             "\u0632\u064a\u062a", "\u05d0\u05d1 \u05d2\u05d3")
+    sheets.stock(["name,viscosity", *(f"{name},{350 + i}" for i, name in
+                                      enumerate(names))])
+    path = sheets.draw("scripts.pdf", "label", names[3])
+    place = {letter: w.left for w in pdf_words(path)[1] for letter in w.text}
+    misses = [] if place["\u05d0"] > place["\u05d3"] else [
+        "Hebrew runs from left to right"]
+    answer = sheets.ask("card", "label", *DATE, "-o", "scripts.svg")
+    if answer["boxes_in"] is not None:
+        misses.append(answer)
+    sheets.holds("names in other scripts", misses)
+
+
 def check_mode(sheets):
     """A file that is replaced keeps its mode."""
     path = sheets.path("mode.svg")
@@ -283,6 +302,7 @@ def main():
                 "many.png")
     check_no_font(sheets)
     check_boxes(sheets)
+    check_scripts(sheets)
     check_mode(sheets)
     check_start_up(sheets)
     sheets.end()

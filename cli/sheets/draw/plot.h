@@ -22,8 +22,8 @@ struct plot {
 
 enum plot_side { PLOT_LEFT, PLOT_RIGHT, PLOT_TOP, PLOT_BOTTOM };
 
-/** The room left of the frame for its numbers and units, in mm; of x, nothing is
- * used. */
+/** The room left of the frame for its numbers and units, in mm; needs the axis
+ * y alone. */
 double plot_left(const struct plot *plot);
 
 /** The frame, and faint lines at the labelled ticks of both axes. */
