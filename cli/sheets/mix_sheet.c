@@ -10,8 +10,8 @@
 #include "sheets/draw/plot.h"
 #include "sheets/draw/ruler.h"
 #include "sheets/draw/text.h"
-#include "sheets/mix_table.h"
-#include "sheets/mix_text.h"
+#include "sheets/table/mix_table.h"
+#include "sheets/table/mix_text.h"
 #include "util/format.h"
 
 /* of the letter */

@@ -7,7 +7,7 @@
 #include "output/cautions.h"
 #include "sheets/draw/page.h"
 #include "sheets/draw/text.h"
-#include "sheets/temperature_layout.h"
+#include "sheets/table/temperature_layout.h"
 #include "util/format.h"
 
 /* of the letter */

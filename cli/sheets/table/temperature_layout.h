@@ -4,8 +4,8 @@
  * by side, with the temperatures going down; many stand below each other, with
  * the temperatures going across.
  */
-#ifndef SHEETS_TEMPERATURE_LAYOUT_H
-#define SHEETS_TEMPERATURE_LAYOUT_H
+#ifndef SHEETS_TABLE_TEMPERATURE_LAYOUT_H
+#define SHEETS_TABLE_TEMPERATURE_LAYOUT_H
 
 #include "sheets/draw/table.h"
 #include "sheets/model/day.h"

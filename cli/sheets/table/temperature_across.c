@@ -5,7 +5,7 @@
 #include <stdio.h>
 
 #include "sheets/draw/text.h"
-#include "sheets/temperature_layout.h"
+#include "sheets/table/temperature_layout.h"
 #include "util/format.h"
 
 /* of the letter */

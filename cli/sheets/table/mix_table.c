@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "sheets/mix_table.h"
+#include "sheets/table/mix_table.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "sheets/mix_text.h"
+#include "sheets/table/mix_text.h"
 
 #include <stdio.h>
 #include <string.h>

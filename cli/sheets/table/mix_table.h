@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** mix_table - the recipes of a sheet as columns of text. */
-#ifndef SHEETS_MIX_TABLE_H
-#define SHEETS_MIX_TABLE_H
+#ifndef SHEETS_TABLE_MIX_TABLE_H
+#define SHEETS_TABLE_MIX_TABLE_H
 
 #include "sheets/draw/table.h"
 #include "sheets/model/recipe_rows.h"

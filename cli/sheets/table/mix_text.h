@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /** mix_text - what a sheet of recipes says beside its numbers. */
-#ifndef SHEETS_MIX_TEXT_H
-#define SHEETS_MIX_TEXT_H
+#ifndef SHEETS_TABLE_MIX_TEXT_H
+#define SHEETS_TABLE_MIX_TEXT_H
 
-#include "sheets/mix_table.h"
 #include "sheets/model/pair.h"
 #include "sheets/model/recipe_rows.h"
+#include "sheets/table/mix_table.h"
 
 enum { MIX_TEXT = 1600 };
 
