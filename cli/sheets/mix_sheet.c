@@ -87,12 +87,10 @@ static double draw_head(struct card *card, bool draw)
                       : card->letter;
     double y = card->sheet.margin + TITLE * size;
     char both[BOTH_LENGTH], text[MIX_TEXT];
-    const struct lettering batch = {.size = size, .number = true};
-    const struct lettering title = {.size = TITLE * size,
-                                    .bold = true,
-                                    .room = card->sheet.page.width -
-                                            2 * card->sheet.margin,
-                                    .number = true};
+    double room = card->sheet.page.width - 2 * card->sheet.margin;
+    const struct lettering batch = {.size = size, .room = room, .number = true};
+    const struct lettering title = {
+        .size = TITLE * size, .bold = true, .room = room, .number = true};
     if (draw) {
         text_line(cr, card->sheet.margin, y, &title, "Mixes at %s",
                   both_scales(card->pair->temperature, both));

@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "midweight.h"
 #include "output/json.h"
@@ -48,6 +49,21 @@ enum exit_code sheet_wanted(const struct args *args, struct error *error)
                         ".png)");
 }
 
+/* whether the place that a sheet is to go to can take it */
+static enum exit_code check_place(const struct args *args, struct error *error)
+{
+    bool piped = page_is_piped(args->output);
+    if (piped && isatty(STDOUT_FILENO)) {
+        return refuse(error, "a sheet says nothing on a terminal; pipe it on, "
+                             "or give a file with -o");
+    }
+    if (args->json && piped) {
+        return refuse(error, "--json would come into the same pipe as the "
+                             "sheet; give a file with -o");
+    }
+    return EXIT_DONE;
+}
+
 enum exit_code sheet_begin(struct sheet *sheet, const struct args *args,
                            const char *paper, bool phone, bool wide,
                            const char *title, struct error *error)
@@ -55,10 +71,6 @@ enum exit_code sheet_begin(struct sheet *sheet, const struct args *args,
     const char *named = args->value[SHEET_PAPER];
     const struct paper *size = paper_find(named ? named : paper);
     *sheet = (struct sheet){.args = args};
-    if (args->json && args->output && page_is_piped(args->output)) {
-        return refuse(error, "--json would come into the same pipe as the "
-                             "sheet; give a file with -o");
-    }
     if (!size) {
         return refuse(error,
                       "\"%.*s\" is no paper here; write A4, A5, A6, Letter or "
@@ -71,9 +83,10 @@ enum exit_code sheet_begin(struct sheet *sheet, const struct args *args,
                              "A5, A6 or Letter");
     }
     sheet->margin = sheet_is_phone(sheet) ? PHONE_MARGIN : SHEET_MARGIN;
-    enum exit_code code =
-        parse_date(args->value[SHEET_DATE], sheet->date, error);
-    if (code != EXIT_DONE) {
+    enum exit_code code = check_place(args, error);
+    if (code != EXIT_DONE ||
+        (code = parse_date(args->value[SHEET_DATE], sheet->date, error)) !=
+            EXIT_DONE) {
         return code;
     }
     const struct page_order order = {.path = args->output,

@@ -83,6 +83,11 @@ void day_ground(const struct day_card *card, double left, double top,
 
 /* -- Head and foot ----------------------------------------------------- */
 
+static double room_of(const struct day_card *card)
+{
+    return card->sheet.page.width - 2 * card->sheet.margin;
+}
+
 static double draw_foot(struct day_card *card, bool draw)
 {
     char text[1000], both[BOTH_LENGTH];
@@ -101,8 +106,12 @@ static double draw_head(struct day_card *card, bool draw)
 {
     cairo_t *cr = card->sheet.page.cr;
     double size = card->letter, y = card->sheet.margin + TITLE * size;
-    const struct lettering title = {.size = TITLE * size, .bold = true};
-    const struct lettering line = {.size = size};
+    const struct lettering title = {.size = TITLE * size,
+                                    .bold = true,
+                                    .room = room_of(card),
+                                    .number = true};
+    const struct lettering line = {
+        .size = size, .room = room_of(card), .number = true};
     char both[BOTH_LENGTH];
     if (draw) {
         text_line(cr, card->sheet.margin, y, &title, "Oils over the day");
@@ -141,11 +150,6 @@ static size_t rows_of(const struct day_card *card)
 {
     return card->layout->down ? card->temperatures.count
                               : card->oil_list->count;
-}
-
-static double room_of(const struct day_card *card)
-{
-    return card->sheet.page.width - 2 * card->sheet.margin;
 }
 
 /* how many rows a page has room for, in letters of a size */

@@ -79,6 +79,13 @@ def check_pipe(sheets):
                                 check=False)
     good = result.returncode == 3 and b"could not be written" in result.stderr
     sheets.holds("a full device behind the pipe", [] if good else [result])
+    parent, child = os.openpty()
+    result = subprocess.run([sheets.program, "card", *CARDS["mix"], "-o", "-"],
+                            stdout=child, stderr=subprocess.PIPE, check=False)
+    os.close(child)
+    os.close(parent)
+    good = result.returncode == 2 and b"on a terminal" in result.stderr
+    sheets.holds("no sheet into a terminal", [] if good else [result])
     check_fault(sheets, "--json into the same pipe", 2, "the same pipe",
                 *CARDS["mix"], "-o", "-", "--json")
     check_fault(sheets, "an unknown format", 2, "write pdf, svg or png",

@@ -224,7 +224,8 @@ def main():
             check(sheets, f"blends, {title}", "chart", *pair, "--blend",
                   "--paper", paper)
         check(sheets, f"doses, {pair[0][:9]} with {pair[1]}, phone", "mix",
-              *pair, "--paper", "phone", "--make", "20ml", "--drop", "0.02")
+              *pair, "--paper", "phone", "--make", "4x12.5ml", "--drop",
+              "0.02")
     check(sheets, "tight", "mix", "350", "352")
     check(sheets, "label of a mix", "label", WIDE)
     check(sheets, "cold", "temperature", "350", "--from", "-20", "--to", "0")

@@ -39,6 +39,7 @@ void mix_foot_text(const struct dosing *dosing,
                    const struct recipe_rows *recipe_rows,
                    const struct mix_table *mix_table, char text[MIX_TEXT])
 {
+    bool shares = mix_table_has(mix_table, MIX_SHARE);
     char steps[160] = "", ratio[100] = "", step[60], number[FORMAT_LENGTH];
     if (dosing->tools.drop_ml > 0) {
         snprintf(step, sizeof step, "drops");
@@ -56,7 +57,8 @@ void mix_foot_text(const struct dosing *dosing,
         snprintf(ratio, sizeof ratio, "; A : B meets the target within %.1f %%",
                  100 * recipe_rows->worst_ratio);
     }
-    snprintf(text, MIX_TEXT, "Shares are of volume%s. %s%s%s", ratio,
+    snprintf(text, MIX_TEXT, "%s%s%s%s%s%s",
+             shares ? "Shares are of volume" : "", ratio, shares ? ". " : "",
              mix_table_has(mix_table, MIX_BAND) ? SHEET_BAND_MEANS
                                                 : SHEET_DOUBT_MEANS,
              steps,
