@@ -48,17 +48,17 @@ const char *day_viscosity_text(struct day_card *card,
     return isnan(v) ? "\u2013" : format_significant(v, 3, text);
 }
 
-const char *day_rating_text(const struct day_card *card,
-                            const struct bottle *bottle, double t,
-                            char text[FORMAT_LENGTH])
+const char *day_rating_text(struct day_card *card, const struct bottle *bottle,
+                            double t, char text[FORMAT_LENGTH])
 {
     char number[FORMAT_LENGTH];
     double rating = day_rating(card->day, &bottle->best.oil, t);
-    text[0] = '\0';
-    if (!isnan(rating)) {
-        snprintf(text, FORMAT_LENGTH, "(%.28s)",
-                 format_significant(rating, 3, number));
+    card->gaps = card->gaps || isnan(rating);
+    if (isnan(rating)) {
+        return "\u2013";
     }
+    snprintf(text, FORMAT_LENGTH, "(%.28s)",
+             format_significant(rating, 3, number));
     return text;
 }
 

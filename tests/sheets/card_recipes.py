@@ -117,12 +117,13 @@ def check_step(sheets):
         rows = recipe_rows(sheets, False, *pair, "--paper", paper)
         misses = [] if len(rows) >= least else [f"{len(rows)} recipes"]
         targets = [float(row["target"]) for row in rows]
-        for row, other in zip(rows[1:] + rows[:-1], rows[:-1] + rows[1:]):
-            target, near = float(row["target"]), float(other["target"])
-            known = sheets.ask("mix", *pair, "--target", row["target"])
-            wide = known["result"]["uncertainty"]
-            if not abs(target - near) >= (wide["high"] - wide["low"]) / 8.01:
-                misses.append(f"{target} and {near}: {wide}")
+        widths = [sheets.ask("mix", *pair, "--target", row["target"])["result"]
+                  ["uncertainty"] for row in rows]
+        for i, j in zip(range(len(rows)), range(1, len(rows))):
+            for wide in (widths[i], widths[j]):
+                if not abs(targets[i] - targets[j]) >= (
+                        wide["high"] - wide["low"]) / 8.01:
+                    misses.append(f"{targets[i]}, {targets[j]}: {wide}")
         sheets.holds(f"{len(targets)} recipes of {pair} on {paper}", misses)
 
 

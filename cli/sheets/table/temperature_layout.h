@@ -52,14 +52,12 @@ extern const struct day_layout day_layout_down, day_layout_above,
 /** What an oil is rated as, such as "350 at 25 °C ±5.8 %". */
 void day_about(const struct bottle *bottle, char *text, size_t size);
 
-/** A viscosity, "–" where it is not known; a rating in brackets, "" where
- * there is none. */
+/** A viscosity, and a rating in brackets; "–" where either is not known. */
 const char *day_viscosity_text(struct day_card *card,
                                const struct bottle *bottle, double t,
                                char text[FORMAT_LENGTH]);
-const char *day_rating_text(const struct day_card *card,
-                            const struct bottle *bottle, double t,
-                            char text[FORMAT_LENGTH]);
+const char *day_rating_text(struct day_card *card, const struct bottle *bottle,
+                            double t, char text[FORMAT_LENGTH]);
 
 /** A temperature as a number of either scale. */
 const char *day_degrees(double t, bool fahrenheit, char text[FORMAT_LENGTH]);
