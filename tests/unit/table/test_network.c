@@ -529,15 +529,15 @@ static void bad_readings(void **state)
                                                 petroleum(32, NAN)};
     const struct mw_network_reference known[] = {
         {0, NAN, 25, 1}, {2, 350, 25, 1}, {0, 350, 25, NAN}};
-    struct mw_network_reading bad[13];
-    static const enum mw_status statuses[13] = {
+    struct mw_network_reading bad[14];
+    static const enum mw_status statuses[14] = {
         MW_ERR_UNCERTAINTY, MW_ERR_UNCERTAINTY, MW_ERR_UNCERTAINTY,
         MW_ERR_UNCERTAINTY, MW_ERR_UNCERTAINTY, MW_ERR_VISCOSITY,
         MW_ERR_VISCOSITY,   MW_ERR_READINGS,    MW_ERR_READINGS,
         MW_ERR_ONE_POINT,   MW_ERR_LAW_RANGE,   MW_ERR_UNCERTAINTY,
-        MW_ERR_READINGS};
+        MW_ERR_READINGS,    MW_ERR_VISCOSITY};
     struct mw_network *network;
-    for (size_t i = 0; i < 13; i++) {
+    for (size_t i = 0; i < 14; i++) {
         bad[i] = reading_of(0, 352.5, 25, 0.02);
     }
     bad[0].random = 0;
@@ -550,10 +550,12 @@ static void bad_readings(void **state)
     bad[7].bottle = 2;
     compare(&bad[8], &known[1]);
     compare(&bad[12], &known[2]);
+    compare(&bad[13], known);
+    bad[13].reference_count = 3;
     bad[9] = reading_of(1, 30, 42, 0.02);
     bad[10].temperature = 125;
     bad[11].thermometer = INFINITY;
-    for (size_t i = 0; i < 13; i++) {
+    for (size_t i = 0; i < 14; i++) {
         assert_int_equal(mw_network_make(bottles, 2, &bad[i], 1, &network),
                          statuses[i]);
         assert_null(network);
