@@ -1,5 +1,5 @@
 #!/bin/sh
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 # One of each printed sheet, from the club's bottles, in a folder of your choice
 # (build/cards where none is named). The stock is a file there too, so that your
 # own is left alone.

@@ -1,5 +1,5 @@
 #!/bin/sh
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 # The first mix: installs what is missing, builds midweight, mixes the oil that the
 # club needs on a cold morning, and says how to go on.
 set -eu

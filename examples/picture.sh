@@ -1,5 +1,5 @@
 #!/bin/sh
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 # Draw card.png, the picture of the README, anew.
 set -eu
 cd "$(dirname "$0")/.."

@@ -1,4 +1,4 @@
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 # Sourced by first-mix.sh and tests/run.sh: install what is missing, and build.
 # Quiet when all is well.
 

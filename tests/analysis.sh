@@ -1,5 +1,5 @@
 #!/bin/sh
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 # Static analysis of lib/ and cli/: no finding may be left. A false positive is
 # suppressed where it occurs, with a reason.
 #

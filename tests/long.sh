@@ -1,5 +1,5 @@
 #!/bin/sh
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 # The tests that take long, or need an idle machine: all points of the fault
 # injection, a minute of fuzzing for each target, a hundred mutants, ten
 # thousand random commands, how often bands hold, all tests under sanitizers,

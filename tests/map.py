@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """Check every include against the map of DEVELOPERS.md; print TAP.
 
 The map is the block below "The map": a line for each floor, the lowest first,

@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """Change the library in many small ways, and check that a test fails.
 
     mutants.py [--count N] [--seed S] [--list] [--only TEXT]

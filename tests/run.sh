@@ -1,5 +1,5 @@
 #!/bin/sh
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 # The one test command: installs what is missing, builds, and runs every test:
 # as it is, under sanitizers, and in a decimal-comma locale. Quiet when all is
 # well, but for the count in the last line.

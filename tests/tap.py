@@ -1,4 +1,4 @@
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """The Test Anything Protocol (TAP), for the tests in Python. Those in a folder
 below this one reach it by sys.path.append(sys.path[0] + "/..")."""
 import os

@@ -1,10 +1,10 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * options - the command line of one command.
  *
  * getopt_long() reads the options; this adds the house rules: help starts with
- * examples, negative numbers are values and not options, nothing is given twice,
- * and every complaint is one line that says what to do.
+ * examples, negative numbers are values and not options, nothing is given
+ * twice, and every complaint is one line that says what to do.
  */
 #ifndef COMMAND_OPTIONS_H
 #define COMMAND_OPTIONS_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** suggest - the word that was meant where one is misspelt. */
 #ifndef COMMAND_SUGGEST_H
 #define COMMAND_SUGGEST_H

@@ -1,5 +1,5 @@
 #!/bin/sh
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 # What may stand at the end of a command line, for the completions of bash, zsh
 # and fish. The program tells it itself: commands and options by its help,
 # bottles by its stock.

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* stock export: the whole table as CSV */
 #include <math.h>
 #include <stdio.h>

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* rows that are no bottle: what was made, used and calibrated */
 #include <math.h>
 

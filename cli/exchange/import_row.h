@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** import_row - one row of a table of bottles, taken into the stock. */
 #ifndef EXCHANGE_IMPORT_ROW_H
 #define EXCHANGE_IMPORT_ROW_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** import_titles - what the columns of a table by hand are called. */
 #ifndef EXCHANGE_IMPORT_TITLES_H
 #define EXCHANGE_IMPORT_TITLES_H

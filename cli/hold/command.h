@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** command - the command "hold": what keeps the damping. */
 #ifndef HOLD_COMMAND_H
 #define HOLD_COMMAND_H

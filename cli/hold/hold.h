@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * hold - the pieces of the command hold: what was asked (hold.c reads it), what
  * the library answers (hold_solve.c), what of the stock comes nearest

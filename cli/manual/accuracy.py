@@ -1,4 +1,4 @@
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """Each published value beside what the library gives, made from the reference
 files and the program that the tests evaluate them with."""
 import math

@@ -1,4 +1,4 @@
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """The pages of the library, made from the comments of its headers: one for all
 of it, one for each header, and a link to that for each function."""
 import os

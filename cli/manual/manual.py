@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """Write the manual pages. Nothing is said here that is said elsewhere: a page
 is made from the help of a command, the comments of the headers, the schemas of
 the answers, the published values, and the documents in pages/.

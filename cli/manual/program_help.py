@@ -1,4 +1,4 @@
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """The pages of the program and of its commands, made from their help."""
 import re
 import subprocess

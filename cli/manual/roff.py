@@ -1,4 +1,4 @@
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """Text and Markdown as the roff of a manual page."""
 import re
 import sys
@@ -83,7 +83,8 @@ class Document:
     def __init__(self, path):
         self.path = path
         with open(path, encoding="utf-8") as file:
-            top, *sections = re.split(r"^## ", file.read(), flags=re.M)
+            text = re.sub(r"^<!--.*-->\n", "", file.read())
+        top, *sections = re.split(r"^## ", text, flags=re.M)
         first, _, self.preface = top.partition("\n")
         self.title = first.removeprefix("# ")
         self.sections = {}

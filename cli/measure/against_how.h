@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** against_how - what two oils are timed with, and its jet. */
 #ifndef MEASURE_AGAINST_HOW_H
 #define MEASURE_AGAINST_HOW_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* measure calibrate: a cup of one's own by known oils */
 #include <math.h>
 #include <stdio.h>

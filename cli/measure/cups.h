@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** cups - which cups there are, and which suit an oil. */
 #ifndef MEASURE_CUPS_H
 #define MEASURE_CUPS_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** fall - a falling ball as it is written on the command line. */
 #ifndef MEASURE_FALL_H
 #define MEASURE_FALL_H

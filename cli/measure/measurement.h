@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * measurement - what the sub-commands of "measure" share: the temperature, the
  * bottle that is measured, the answer with its uncertainty, and filing it.

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* the batch that is wanted, and the tools at hand */
 #include "mix/mix.h"
 #include "parse/number.h"

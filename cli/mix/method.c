@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* the blending rule and the excess, where they are named */
 #include "mix/mix.h"
 #include "parse/number.h"

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * mix - the pieces of the command mix: what was asked (read.c, method.c;
  * choose.c picks the bottles where none is named), what the library answers

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* the table, and what else matters */
 #include <math.h>
 #include <stdint.h>
@@ -87,8 +87,7 @@ static const char *miss_text(const struct mix_request *request,
     return text;
 }
 
-/* how near and how sure; the first line of a mix without a batch says it already
- */
+/* how near and how sure, where the first line has not said it */
 static void print_band(const struct mix_request *request,
                        const struct mix_answer *answer)
 {

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** compare - oils side by side at one temperature. */
 #ifndef OIL_COMPARE_H
 #define OIL_COMPARE_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * fit - how the points of an oil lie to what it is taken for: three or more
  * written points to their line, or a bottle's label and readings to its best

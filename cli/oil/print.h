@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** print - what the command oil asks and answers, and telling it. */
 #ifndef OIL_PRINT_H
 #define OIL_PRINT_H

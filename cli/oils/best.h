@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** best - bottles at the best value that all readings give them. */
 #ifndef OILS_BEST_H
 #define OILS_BEST_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** bottle_json - a bottle of the stock as JSON. */
 #ifndef OILS_BOTTLE_JSON_H
 #define OILS_BOTTLE_JSON_H

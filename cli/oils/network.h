@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * network - what the stock knows, as the network of the library: bottles with
  * readings or recipes, and what else is asked about.

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** outlier - labels and readings that contradict all the rest. */
 #ifndef OILS_OUTLIER_H
 #define OILS_OUTLIER_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** pair_mix - what two oils of the stock give together. */
 #ifndef OILS_PAIR_MIX_H
 #define OILS_PAIR_MIX_H

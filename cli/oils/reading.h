@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** reading - readings that are added to a bottle. */
 #ifndef OILS_READING_H
 #define OILS_READING_H

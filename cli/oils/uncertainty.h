@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** uncertainty - how sure an answer is that rests on all that is known. */
 #ifndef OILS_UNCERTAINTY_H
 #define OILS_UNCERTAINTY_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** volume - how much of an oil an amount is. */
 #ifndef OILS_VOLUME_H
 #define OILS_VOLUME_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * cautions - what is said beside a number. Usual for the work (common practice,
  * no source; eye contact from safety data sheets of silicone oil).

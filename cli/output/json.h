@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** json - answers as JSON for programs. */
 #ifndef OUTPUT_JSON_H
 #define OUTPUT_JSON_H

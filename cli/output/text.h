@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** text - answers as text for people. */
 #ifndef OUTPUT_TEXT_H
 #define OUTPUT_TEXT_H

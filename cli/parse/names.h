@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** names - what bottles may be called, and the days things happened. */
 #ifndef PARSE_NAMES_H
 #define PARSE_NAMES_H

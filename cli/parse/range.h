@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** range - FROM:TO:STEP as people write it. */
 #ifndef PARSE_RANGE_H
 #define PARSE_RANGE_H

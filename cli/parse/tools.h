@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** tools - what oils are measured with, as people write it. */
 #ifndef PARSE_TOOLS_H
 #define PARSE_TOOLS_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * unit - a number and its unit, where the units are multiples of one another.
  * (Temperatures and viscosities are in viscosity.h: their units are more.)

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * settle - the pieces of the command settle: what was asked and what the
  * library answers (settle.c), and how it is printed (print.c).

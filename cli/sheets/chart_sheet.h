@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * chart_sheet - the charts of the command: oils over temperature on the axes of
  * ASTM D341, drawn or as plain text, and the blends of a pair.

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** chart_tags - what stands right of a chart: the name of each line, and a
  * number. */
 #ifndef SHEETS_CHART_TAGS_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** commands - the commands under "card"; one sheet each. */
 #ifndef SHEETS_COMMANDS_H
 #define SHEETS_COMMANDS_H

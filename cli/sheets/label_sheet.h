@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** label_sheet - labels for bottles, to be cut out along lines. */
 #ifndef SHEETS_LABEL_SHEET_H
 #define SHEETS_LABEL_SHEET_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* card: the printed sheets. A second executable draws them, so that no other
  * command pays for what drawing needs, and so that the libraries that draw can
  * break off without taking this program along. */

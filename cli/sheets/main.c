@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* midweight-card: the program that draws; midweight starts it for "card" */
 #include <stdio.h>
 #include <string.h>

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * mix_sheet - the card of a pair of oils: a ruler, and the recipes beside the
  * marks that they belong to.

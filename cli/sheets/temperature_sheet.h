@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * temperature_sheet - oils over the day: what each is at each temperature, and
  * the rating to take there for the feel of another.

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** commands - the commands under "stock". */
 #ifndef STOCK_COMMANDS_H
 #define STOCK_COMMANDS_H

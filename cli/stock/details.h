@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** details - what is known of a bottle, as the options of a command say it. */
 #ifndef STOCK_DETAILS_H
 #define STOCK_DETAILS_H

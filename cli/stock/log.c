@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* stock log: what was mixed, used and filled again, when */
 #include <math.h>
 #include <stdio.h>

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* stock plan: what the bottles are good for in a band of viscosities */
 #include <math.h>
 #include <stdio.h>

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** plan - what the bottles are good for in a band of viscosities. */
 #ifndef STOCK_PLAN_H
 #define STOCK_PLAN_H

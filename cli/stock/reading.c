@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* stock reading: add a measurement of a bottle, or delete one */
 #include <math.h>
 #include <stdio.h>

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* stock refill: another oil in the same bottle; what it was is kept */
 #include <math.h>
 #include <stdio.h>

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** show - all that is kept of one bottle. */
 #ifndef STOCK_SHOW_H
 #define STOCK_SHOW_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * journal - what became of a bottle, as records: oil that was taken from it for
  * something else than a mix, and what it was before it was filled again.

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** reading_load - the readings of a bottle, as rows. */
 #ifndef STORE_READING_LOAD_H
 #define STORE_READING_LOAD_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * stock - the table of oils as a SQLite file: opening it and one transaction
  * for each command. stock_undo.h takes changes back, stock_path.h says where

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** version - whose file a stock is, and bringing it to the version of this
  * program. */
 #ifndef STORE_VERSION_H

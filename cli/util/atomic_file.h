@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * atomic_file - a file that is there as a whole or not at all: it is written
  * under a temporary name beside the place where it will be, and renamed.

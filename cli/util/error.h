@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * error - how a command ended, and what went wrong if it failed.
  */
@@ -68,8 +68,8 @@ refuse(struct error *error, const char *format, ...);
 __attribute__((format(printf, 3, 4))) void
 error_remark(struct error *error, const char *code, const char *format, ...);
 
-/** Note that an option has the value of the file of defaults; the name must last
- * as long as the program. */
+/** Note that an option has the value of the file of defaults; the name must
+ * last as long as the program. */
 void error_default(struct error *error, const char *name, const char *value);
 
 /** Print the remarks as warnings, where an answer has no room for them. */

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** format - numbers as text for people. */
 #ifndef UTIL_FORMAT_H
 #define UTIL_FORMAT_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* strptime, timegm, realpath, renameat2 */
 /* NOLINTNEXTLINE(*-reserved-identifier,cert-*) */
 #define _GNU_SOURCE

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * platform - all that the programs need beyond C11 and POSIX.1-2008, but for
  * getopt_long(): what another system does in another way is to be changed here

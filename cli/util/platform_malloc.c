@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /*
  * platform_malloc - a process that ends at its first failed allocation, of its
  * libraries too. For the program that draws: cairo and fontconfig can go on

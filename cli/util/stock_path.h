@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** stock_path - where the file of the stock is. */
 #ifndef UTIL_STOCK_PATH_H
 #define UTIL_STOCK_PATH_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * xalloc - allocation that ends the program when there is none left: exit 3, a
  * message, and a stock whose open transaction never happened.

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * next_reading - what to measure next: the one reading that would make a mix
  * surer than any other.
@@ -21,7 +21,8 @@ extern "C" {
 
 /* A bottle is advised where a reading of it takes at least so much off the
  * uncertainty; else a trial mix where that does, as with oils far apart; else
- * the mix itself, which can only be measured once it is made. Our own choice. */
+ * the mix itself, which can only be measured once it is made. Our own
+ * choice. */
 #define MW_WORTH_MEASURING 0.1
 
 /** A reading that is advised. */

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * rank_readings - what to measure of a stock: the readings that would make the
  * mixes of a band of targets surer, the best first.

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "bench/cup.h"
 
 #include <ctype.h>
@@ -164,8 +164,8 @@ static enum mw_status check_runs(const struct mw_cup_run *runs, size_t n)
     return rising ? MW_OK : MW_ERR_CALIBRATION;
 }
 
-/* the constants by least squares for numbers in place of v/t, b where there is a
- * jet */
+/* the constants by least squares for numbers in place of v/t, b where there is
+ * a jet */
 static void fit_line(const struct mw_cup_run *runs, size_t n, const double *y,
                      bool jet, double *a, double *b)
 {

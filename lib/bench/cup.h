@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * cup - the viscosity of an oil from the time a cup takes to run out.
  *
@@ -174,14 +174,15 @@ MW_API enum mw_status mw_cup_weights(const struct mw_cup_run *runs, size_t n,
 
 /**
  * How well the formula of a calibrated own cup is known: the uncertainty of the
- * known oils and their times (root mean square) and the residual, in quadrature.
+ * known oils and times (root mean square) and the residual, in quadrature.
  *
  * Given:     cup, residual  from mw_cup_calibrate()
  *            runs, n the same; n is 1 to MW_CUP_RUNS_MAX
  *            known   n standard uncertainties of ln v, of the known oils
  * Returned:  law     standard, of ln v
  * Failures:  MW_ERR_READINGS  no oil, or too many
- *            MW_ERR_UNCERTAINTY  one, or that of a time, is negative or no number
+ *            MW_ERR_UNCERTAINTY  one, or that of a time, is negative or no
+ *            number
  * Notes:     several labels may be off together, so that their mean is taken to
  *            be no better than one of them
  */

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * relative - the viscosity of an oil against that of a known one: the same ball
  * in the same tube, the same cup, syringe or damper, at the same temperature.

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * slope - what a measurement at the bench assumes where nothing is said
  * better: the limits of its tools, and how the oil takes temperature.

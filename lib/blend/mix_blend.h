@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * mix_blend - what shares of the oils of a mix job give, down to the oils they
  * are made of. Internal to the library.

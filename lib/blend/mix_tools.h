@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** mix_tools - which tool each oil of a mix is measured with. Internal. */
 #ifndef MIDWEIGHT_BLEND_MIX_TOOLS_H
 #define MIDWEIGHT_BLEND_MIX_TOOLS_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * mixture - the whole job on oils: which share gives the oil in between, and
  * what a mix is, at the temperature asked for.

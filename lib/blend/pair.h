@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * pair - the share of two oils that gives a viscosity, with an excess: a
  * bracketed root, after a proof that there is one answer only. Internal to the

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * path - the blends on the straight way from one composition to another, and
  * where on it a viscosity is met. Internal to the library.

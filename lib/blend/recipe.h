@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * recipe - a mix in whole steps of what it is measured with: graduations of a
  * syringe, the resolution of a scale, drops.

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * sums - running sums over the parts of a blend, so that any number of oils
  * needs no memory. Internal to the library.

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * damper - the force that an oil gives when a piston with holes moves in it.
  *
@@ -9,9 +9,9 @@
  *     Le = thickness + 3 pi d/16          (both ends of a hole)
  *
  * Reference: Hagen-Poiseuille as in OpenStax, College Physics, chapter 12 (read
- * in print); the end term after R. A. Sampson (1891; read in print), and that it
- * adds to the other after Z. Dagan, S. Weinbaum and R. Pfeffer, J. Fluid Mech.
- * 115 (1982) 505 (from memory).
+ * in print); the end term after R. A. Sampson (1891; read in print), and that
+ * it adds to the other after Z. Dagan, S. Weinbaum and R. Pfeffer, J. Fluid
+ * Mech. 115 (1982) 505 (from memory).
  *
  * What passes between piston and bore, where the gap h is known, is the flow
  * between parallel plates as wide as the bore goes round, beside the holes:

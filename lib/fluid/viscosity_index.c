@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "fluid/viscosity_index.h"
 
 #include <math.h>
@@ -95,7 +95,7 @@ static double index_miss(double v100, void *params)
 enum mw_status mw_v100_from_index(double v40, double index, double *v100)
 {
     struct index_target target = {v40, index};
-    /* rounding, of an index that was printed, may carry it just below the end */
+    /* rounding of a printed index may carry it just below the end */
     if (isfinite(index) &&
         fabs(index_miss(V100_MIN, &target)) <= ROUNDED * fmax(1, fabs(index))) {
         *v100 = V100_MIN;

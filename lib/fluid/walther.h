@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * walther - the equations and lines of the ASTM D341 chart (chart.h), both
  * ways. Internal to the library.

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * bottle - what a bottle really holds: its label and all its readings as one.
  * A network (network.h) of one bottle.

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** dosing - how far a dose is off, by what it is measured with. */
 #ifndef MIDWEIGHT_TABLE_DOSING_H
 #define MIDWEIGHT_TABLE_DOSING_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * network - all that is known of a person's oils, as one body of evidence:
  * labels, readings, recorded mixes and what was measured of them.
@@ -140,7 +140,7 @@ struct mw_network;
  * Failures:  MW_ERR_MEMORY
  *            MW_ERR_UNCERTAINTY  a tolerance, or what a reading says of its
  *                    uncertainty
- *            MW_ERR_VISCOSITY  a reading, or that of a reference, is out of range
+ *            MW_ERR_VISCOSITY  a reading, or a reference, is out of range
  *            MW_ERR_BUDGET  readings share more bottles than can be adjusted
  *            MW_ERR_READINGS  a mix of too many oils, of itself, or that has no
  *                    value at the temperature of a reading

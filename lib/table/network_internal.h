@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** network_internal - the unknowns of a network, and what depends on them. */
 #ifndef MIDWEIGHT_TABLE_NETWORK_INTERNAL_H
 #define MIDWEIGHT_TABLE_NETWORK_INTERNAL_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* the rows of a network: its readings, and what they depend on */
 #include <math.h>
 #include <stdlib.h>

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* what contradicts the rest is widened or set aside; limits by simulation */
 #include <gsl/gsl_cdf.h>
 #include <math.h>

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** adjustment_internal - what the two files of an adjustment share. */
 #ifndef MIDWEIGHT_UNCERTAINTY_ADJUSTMENT_INTERNAL_H
 #define MIDWEIGHT_UNCERTAINTY_ADJUSTMENT_INTERNAL_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "uncertainty/normal.h"
 
 #include <gsl/gsl_linalg.h>
@@ -148,7 +148,7 @@ void mw_normal_add(struct mw_normal *normal, const struct mw_gradient *h,
 
 /* -- Factors -------------------------------------------------------------- */
 
-/* NOLINTNEXTLINE(readability-non-const-parameter): the permutation changes it */
+/* NOLINTNEXTLINE(readability-non-const-parameter): it is permuted */
 static enum mw_status factor(double *matrix, size_t size, size_t *order)
 {
     bool positive = true;

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* a quadratic form, which is less work than a solution */
 #include <gsl/gsl_blas.h>
 #include <gsl/gsl_permute_vector.h>

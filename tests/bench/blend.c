@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * The time to find a share by D7152 without an excess, over that of the
  * logarithms and exponentials that it needs: log10(log10(v + 0.7 + exp(...)))

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * The time to choose two of 10 000 bottles, over that of a bare pass over them,
  * which only finds the viscosity of each. Fails where it is more than three

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * ratio - what the benchmarks share. Each compares two times of the same run,
  * because seconds depend on the machine, and ratios hardly do.

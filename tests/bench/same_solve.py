@@ -1,4 +1,4 @@
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """The share of 500 in 350 for 420 mm2/s: ASTM D7152 with the excess of
 silicone, solved with SciPy in the usual way."""
 from math import exp, log, log10

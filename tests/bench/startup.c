@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * The time of a whole process, from start to end: a mix compared with a program
  * that does nothing, and with Python and SciPy finding the same share. Medians

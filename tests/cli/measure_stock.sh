@@ -1,5 +1,5 @@
 #!/bin/sh
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 # What the command measure saves to the stock: readings of bottles, and own
 # cups. Prints TAP.
 . "$(dirname "$0")/tap.sh"

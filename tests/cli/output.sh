@@ -1,5 +1,5 @@
 #!/bin/sh
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 # Output to a full disk, a closed stdout, a pipe that closes early and a
 # terminal, and JSON for another program. Prints TAP.
 . "$(dirname "$0")/tap.sh"

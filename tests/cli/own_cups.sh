@@ -1,5 +1,5 @@
 #!/bin/sh
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 # Own cups in the stock: import, export, undo. Prints TAP.
 . "$(dirname "$0")/tap.sh"
 

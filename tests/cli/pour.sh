@@ -1,5 +1,5 @@
 #!/bin/sh
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 # What to pour: hold ends with the nearest bottle of the stock, and does not
 # change the stock. Prints TAP.
 . "$(dirname "$0")/tap.sh"

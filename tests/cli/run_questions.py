@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """Ask the questions of questions.txt, run scripts.txt, and print TAP.
 
 Each command must succeed, begin with the line that is expected, and print 15

@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """Check the examples of the documents against the program; print TAP.
 
 Every line "$ midweight ..." inside a fenced block is run, and must print

@@ -1,4 +1,4 @@
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 # Sourced by tests that need a stock of their own: sets $program and an empty
 # stock, and prints TAP; plan comes last.
 program=$1

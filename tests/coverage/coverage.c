@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /*
  * How often a printed band holds the truth: situations are drawn, asked about,
  * and compared with what was drawn. Prints TAP.
@@ -585,7 +585,7 @@ static double petroleum_in_the_cold(struct world *world)
     return asked_truth(world);
 }
 
-/* one of a viscosity index, which is off by up to 5 units times the root of 3 */
+/* one of a viscosity index, which is off by up to 5 units times root 3 */
 static double petroleum_by_index(struct world *world)
 {
     double v40 = 46 * (1 + 0.05 * uniform(-1, 1));

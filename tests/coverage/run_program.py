@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """How often the bands that the program prints hold the truth; print TAP.
 
     run_program.py PROGRAM RUNS

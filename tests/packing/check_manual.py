@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """The manual pages are valid roff for groff, as man calls it, and for mandoc, with
 all of their warnings; one that is a link leads to a page with its name. Prints
 TAP.

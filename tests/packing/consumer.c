@@ -1,3 +1,4 @@
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* There are 12 ml of 380 mm2/s, and 0.5 ml of 1000 stay on the walls: how much
  * of 300 makes it 350, and how sure is that? */
 #include <math.h>

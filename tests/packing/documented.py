@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """Check the comments of the public headers; print TAP.
 
 Directly above every MW_API declaration is a comment that names what is Given

@@ -1,5 +1,5 @@
 #!/bin/sh
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 # Both commands of the README on a fresh machine: a minimal Debian 12 in a
 # folder, from the mirror that this machine uses; and its examples, as the first
 # command says that they are tried and installed. Tests the committed state.

@@ -1,5 +1,5 @@
 #!/bin/sh
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 # What "meson install" installs, in use: programs in C and C++ outside the tree,
 # manual pages, and the completions of three shells. Prints TAP.
 #

@@ -1,5 +1,5 @@
 #!/bin/sh
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 # Two builds in different folders give the same bytes: what is installed from
 # BUILD, inside the tree, is compared with what is built from a copy of the tree in
 # a folder outside of it.

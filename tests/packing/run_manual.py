@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """Run every example of the manual pages; print TAP.
 
 The examples of a block are run in order, in a folder with the bottles of the

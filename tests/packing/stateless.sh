@@ -1,5 +1,5 @@
 #!/bin/sh
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 # The library keeps no state between calls, and neither allocates nor prints: it
 # has no writable data, and calls no function that does so. The network, its
 # adjustment and a trial mix alone, whose headers say so, allocate.

@@ -1,5 +1,5 @@
 #!/bin/sh
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 # A program that needs no shared library, in the build folder BUILD; without
 # midweight-card, as cairo needs libraries that exist only as shared ones. The
 # linker warns that SQLite cannot load extensions in a static program; midweight

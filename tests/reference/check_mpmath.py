@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """Compare the library with the same equations at 50 digits.
 
     check_mpmath.py LIBRARY.so d2270_lh.csv

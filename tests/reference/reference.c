@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /*
  * reference - compare the library with published values.
  *
@@ -14,8 +14,8 @@
  * tolerance, and then the result must be NaN as well. Every row is one TAP
  * test. No locale is ever set, so that numbers are those of the C locale.
  *
- * With --table every row is printed with what the library gives, for the manual:
- * the fields of the row, the result and its status, with tabs between them.
+ * With --table every row is printed with what the library gives, for the
+ * manual: the fields of the row, the result and its status, tabs between them.
  */
 #include <csv.h>
 #include <errno.h>

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* adapters: blends and their shares */
 #include "../unit/rule_blend.h"
 #include "fluid/silicone.h"

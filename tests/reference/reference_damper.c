@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* adapters: dampers, the oil that holds their damping, bubbles */
 #include "damper/bubble_internal.h"
 #include "damper/damper_internal.h"

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* adapters: cups, falling balls, comparison with a known oil */
 #include "bench/ball_internal.h"
 #include "reference_functions.h"

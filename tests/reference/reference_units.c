@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* adapters: units, grades, the viscosity index */
 #include "fluid/units_internal.h"
 #include "fluid/viscosity_index.h"

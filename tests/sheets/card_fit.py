@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """Nothing on a sheet overlaps, is cut off or struck through, its type is large
 enough and the page filled, whatever the paper and the bottles; TAP."""
 import re

@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """midweight-card, which draws: where the program looks for it, who may own it,
 and that it ends with the program; TAP."""
 import os

@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """Check the positions of marks and lines on the sheets; TAP.
 
 A position may be off by 0.1 mm. The value of a mark is read from the words of

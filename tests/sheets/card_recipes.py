@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """Compare every number that is printed on the cards with the answers of the
 other commands; TAP. The words are those of the PDF."""
 import math

@@ -1,4 +1,4 @@
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """What the tests of the printed sheets share: running the program, reading the
 lines of an SVG and the words of a PDF in mm."""
 import json

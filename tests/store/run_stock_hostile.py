@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """An untrusted stock: nothing in it is executed, no other file is changed, and
 its valid rows can still be used."""
 import json

@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """Untrusted text: it never controls a terminal, is refused on input, and is the
 same after export and import where it is accepted."""
 import csv

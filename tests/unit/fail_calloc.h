@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** fail_calloc - a calloc() that fails when asked to; linked with
  * -Wl,--wrap=calloc. */
 #ifndef FAIL_CALLOC_H

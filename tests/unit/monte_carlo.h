@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * monte_carlo - the uncertainty of ln v by drawing its inputs, to check the
  * linear budgets (JCGM 101:2008).

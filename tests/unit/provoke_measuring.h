@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * provoke_measuring - the statuses and warnings of measuring, for
  * test_status.c, which defines PROVOKE and struct provoked.

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * rule_blend - a blend by the functions under mw_mixture(), for oils that are
  * not a struct mw_oil.

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** label_spacing - labels that do not lie on each other. */
 #ifndef SHEETS_DRAW_LABEL_SPACING_H
 #define SHEETS_DRAW_LABEL_SPACING_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * page - paper to draw on, in mm from its top left corner, and the PDF, SVG or
  * PNG file that it becomes.

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * ruler - a scale along which a pair of oils is read off: the share of the
  * second oil on the left, the viscosity of the mix on the right.

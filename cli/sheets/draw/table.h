@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * table - columns of numbers: all of one size, each as wide as the widest that
  * stands in it, and what room is left goes between them.

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** ticks - the round values to mark along an axis. */
 #ifndef SHEETS_DRAW_TICKS_H
 #define SHEETS_DRAW_TICKS_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** chart_range - which temperatures and viscosities a chart of oils shows. */
 #ifndef SHEETS_MODEL_CHART_RANGE_H
 #define SHEETS_MODEL_CHART_RANGE_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** day - oils at the temperatures of a day, and what to take there instead. */
 #ifndef SHEETS_MODEL_DAY_H
 #define SHEETS_MODEL_DAY_H

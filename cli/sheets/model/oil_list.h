@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * oil_list - the oils of a sheet, as bottles: those of the command line,
  * written out or by name, or the whole stock.

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** pair - two oils that are mixed, at one temperature. */
 #ifndef SHEETS_MODEL_PAIR_H
 #define SHEETS_MODEL_PAIR_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** recipe_rows - the recipes for the viscosities between two oils. */
 #ifndef SHEETS_MODEL_RECIPE_ROWS_H
 #define SHEETS_MODEL_RECIPE_ROWS_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** mix_table - the recipes of a sheet as columns of text. */
 #ifndef SHEETS_TABLE_MIX_TABLE_H
 #define SHEETS_TABLE_MIX_TABLE_H

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /** mix_text - what a sheet of recipes says beside its numbers. */
 #ifndef SHEETS_TABLE_MIX_TEXT_H
 #define SHEETS_TABLE_MIX_TEXT_H

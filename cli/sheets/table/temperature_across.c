@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* oils below each other, temperatures across; the name of an oil stands over
  * its numbers or, which takes less height, before them */
 #include <math.h>

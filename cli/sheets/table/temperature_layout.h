@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * temperature_layout - the table of oils and temperatures: few oils stand side
  * by side, with the temperatures going down; many stand below each other, with

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /*
  * Cut the power at every moment of a change of the stock, and see what a user
  * finds the next morning: the stock as before or as after, sound, and as after

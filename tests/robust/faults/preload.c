@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /*
  * preload - loaded before libc into the program under test: counts its
  * allocations and its file calls, and lets a chosen one fail.

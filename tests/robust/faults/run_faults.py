@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-# SPDX-License-Identifier: GPL-3.0-or-later
+# Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """Fail every allocation and every file call of every command; print TAP.
 
     run_faults.py PROGRAM PRELOAD [MOST]

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /*
  * Random commands on one stock: the volume of oil is conserved, undo restores
  * the state before, export then import is the identity, and the file stays

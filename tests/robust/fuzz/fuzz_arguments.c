@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 #define _GNU_SOURCE /* strcasestr, strsep */
 /* The whole command line: one word a line. The stock is the same each time. */
 #include <ctype.h>

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* A text, parsed as every kind of value that the command line knows: it is
  * accepted as a finite value, or refused with a message. */
 #include <float.h>

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* A CSV file that is imported. What is accepted can be exported, importing
  * that export gives the same export, and all of its bottles are listed. */
 #include <jansson.h>

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /*
  * Round trips through every law that has an inverse, over all doubles. A
  * result is finite if and only if the status is MW_OK, and the round trip

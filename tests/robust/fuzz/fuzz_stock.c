@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /*
  * An untrusted stock file, opened by commands. The first byte of an input
  * selects a command, the second how the rest makes the file:

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* Run a target on every file of the given folders; print TAP. */
 #include <dirent.h>
 #include <string.h>

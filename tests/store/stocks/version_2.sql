@@ -1,3 +1,4 @@
+-- Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 -- A stock with version 2 of the schema, for the test of the migration.
 PRAGMA foreign_keys=OFF;
 BEGIN TRANSACTION;

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
 #include "advice/next_reading.h"
@@ -47,8 +47,8 @@ static void a_trial_mix(void **state)
     double before = before_of(network, &mix);
     check_ok(mw_next_reading(network, &mix, before, &next));
     assert_true(next.bottle == MW_THE_TRIAL);
-    /* by hand: half of each departs by K/4 (ln 10)^2; a dose of 5 ml is 1 % off,
-     * which moves the share by 0.0025, at ln 10 and some of the excess */
+    /* by hand: half of each departs by K/4 (ln 10)^2; a dose of 5 ml is 1 %
+     * off, which moves the share by 0.0025, at ln 10 and some of the excess */
     double apart = log(10),
            k = hypot(hypot(0.2 / 2 / sqrt(3), MW_EXCESS_THIN), MW_EXCESS_PAIR);
     double spread = k * apart * apart / 4;

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /*
  * The library neither parses nor prints numbers, so a locale must change
  * nothing. The test is skipped where no locale with a decimal comma is

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /*
  * Every status and every warning is provoked here once. The tables grow with
  * the lists in status.h: a status without its provoke_ function does not

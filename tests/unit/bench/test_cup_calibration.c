@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "bench/cup.h"
 
 #include <math.h>
@@ -202,7 +202,7 @@ static void errors_of_the_known_oils_are_passed_on(void **state)
                 mw_cup_calibrate(moved, n, &cup, &residual, NULL);
                 mw_cup_viscosity(&cup, cases[i].time, &v[way]);
             }
-            /* the residuals of the three, some per cent, are what is left out */
+            /* the residuals of the three, some per cent, are left out */
             assert_close(log(v[1] / v[0]) / 2e-4, weights[j],
                          n == 2 ? 1e-7 : 0.05);
             sum += weights[j];

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /*
  * The work that a share with an excess takes: the evaluations of the forward
  * rule (of W) are counted by wrapping mw_walther_w() when this program is

@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 /* networks - small ones, for tests. */
 #ifndef TEST_NETWORKS_H
 #define TEST_NETWORKS_H

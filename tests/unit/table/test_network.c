@@ -1,4 +1,4 @@
-/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 #include <gsl/gsl_randist.h>
 #include <gsl/gsl_rng.h>
 #include <stdbool.h>
