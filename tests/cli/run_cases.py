@@ -105,7 +105,7 @@ def case_misses(program, lines, both):
     locale = os.environ.get("LC_ALL", "C.UTF-8")
     result = run(program, words, "C.UTF-8" if both else locale)
     misses = general_misses(result, "--help" in words,
-                            "--json" in words or "--csv" in words,
+                            bool({"--json", "--csv", "--format"} & {*words}),
                             any(line.startswith("warn ") for line in lines))
     other = run(program, words, "de_DE.UTF-8") if both else result
     if (other.stdout, other.stderr, other.returncode) != (
