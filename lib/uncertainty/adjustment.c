@@ -2,6 +2,7 @@
 #include "uncertainty/adjustment.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -16,6 +17,11 @@ enum {
  * and each round gains a factor of 50 or more. */
 #define STEP    1e-4
 #define SETTLED 1e-7
+
+/* of s: what the estimates may move before the slopes are taken anew. Slopes
+ * change in proportion, so that an estimate is off by 1e-4 of its residual times
+ * as much again at most, which is no part of its uncertainty (our own choice). */
+#define STALE 1e-4
 
 /* where a step is so much smaller than the one before it, the same factors are
  * good for the next one (our own choice) */
@@ -99,6 +105,7 @@ enum mw_status mw_adjustment_make(const struct mw_unknown *unknowns, size_t n,
     made->rows = rows;
     made->n = n;
     made->m = m;
+    made->moved = INFINITY;
     status = allocate(made);
     if (status != MW_OK) {
         mw_adjustment_free(made);
@@ -193,14 +200,17 @@ mw_adjustment_row_gradient(const struct mw_adjustment *adjustment, size_t row)
                                 adjustment->slopes + adjustment->first[row]};
 }
 
-static enum mw_status add_row(struct mw_adjustment *adjustment, size_t i)
+static enum mw_status add_row(struct mw_adjustment *adjustment, size_t i,
+                              bool stale)
 {
     const struct mw_row *row = &adjustment->rows[i];
     double *slopes = adjustment->slopes + adjustment->first[i];
     double weight = mw_adjustment_row_weight(adjustment, i), sum = 0;
-    double away = row->observed -
-                  mw_adjustment_gradient(adjustment, row->value, row->params,
-                                         row->count, row->unknowns, slopes);
+    double here =
+        stale ? mw_adjustment_gradient(adjustment, row->value, row->params,
+                                       row->count, row->unknowns, slopes)
+              : row->value(adjustment->x, row->params);
+    double away = row->observed - here;
     for (size_t j = 0; j < row->count; j++) {
         adjustment->right[row->unknowns[j]] += weight * slopes[j] * away;
         sum += slopes[j];
@@ -208,17 +218,19 @@ static enum mw_status add_row(struct mw_adjustment *adjustment, size_t i)
     return isfinite(away) && isfinite(sum) ? MW_OK : MW_ERR_VISCOSITY;
 }
 
-/* the slopes of all rows at x, and the right-hand side */
+/* the slopes of all rows, and the right-hand side at x */
 static enum mw_status set_up(struct mw_adjustment *adjustment)
 {
     enum mw_status status = MW_OK;
+    bool stale = !(adjustment->moved < STALE);
+    adjustment->moved = stale ? 0 : adjustment->moved;
     for (size_t i = 0; i < adjustment->n; i++) {
         adjustment->right[i] =
             mw_adjustment_prior_weight(adjustment, i) *
             (adjustment->unknowns[i].mean - adjustment->x[i]);
     }
     for (size_t i = 0; i < adjustment->m && status == MW_OK; i++) {
-        status = add_row(adjustment, i);
+        status = add_row(adjustment, i, stale);
     }
     return status;
 }
@@ -253,8 +265,8 @@ static double move(struct mw_adjustment *adjustment)
     return largest;
 }
 
-/* The slopes are those at x in each round, so that where it settles does not
- * depend on the factors, which change little from one round to the next. */
+/* The slopes follow x, so that where it settles does not depend on the factors,
+ * which change little from one round to the next. */
 enum mw_status mw_adjustment_solve(struct mw_adjustment *adjustment)
 {
     double moved = INFINITY, before = INFINITY;
@@ -267,6 +279,7 @@ enum mw_status mw_adjustment_solve(struct mw_adjustment *adjustment)
         if (status == MW_OK) {
             before = moved;
             moved = move(adjustment);
+            adjustment->moved += moved;
             status = set_up(adjustment);
         }
     }

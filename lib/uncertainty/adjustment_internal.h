@@ -12,6 +12,7 @@ struct mw_adjustment {
     size_t n, m;
     size_t *first;        /* m + 1: where the slopes of each row begin */
     double *slopes;       /* of all rows */
+    double moved;         /* of s, at most: since the slopes were taken */
     double *x;            /* n estimates */
     double *prior_factor; /* n */
     double *row_factor;   /* m */
