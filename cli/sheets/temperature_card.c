@@ -16,7 +16,7 @@ static const struct command_option options[] = {
     OPTION(TUNED_AT, "tuned-at", "T",
            "Keep the feel that the damper has at this temperature (default "
            "25C)"),
-    OPTION(TODAY, "today", "T", "Show today's temperature first, on grey"),
+    OPTION(TODAY, "today", "T", "Show today's temperature too, on grey"),
     /* what --tuned-at was called in 0.1.0 */
     {.name = "at", .index = TUNED_AT, .value = "T", .text = "", .hidden = true},
     OPTION(FAMILY, "family", "FAMILY", "Take the oils as silicone or mineral"),

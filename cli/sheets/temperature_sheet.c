@@ -24,19 +24,36 @@
 #define GROUND   0.9
 
 enum {
-    OILS_DOWN = 6,   /* so many at most stand side by side */
-    COLUMNS_MOST = 9 /* of temperatures across */
+    OILS_DOWN = 6,     /* so many at most stand side by side */
+    COLUMNS_MOST = 9,  /* of temperatures across */
+    COLUMNS_ENOUGH = 3 /* to tell what a day is like */
 };
 
 /* -- What the layouts share -------------------------------------------- */
 
-void day_about(const struct bottle *bottle, char *text, size_t size)
+void day_about(const struct bottle *bottle, bool brief, char *text, size_t size)
 {
     const struct mw_point *rating = &bottle->best.oil.points[0];
-    char v[FORMAT_LENGTH];
-    snprintf(text, size, "%s at %.4g \u00b0C \u00b1%.1f %%",
-             format_significant(rating->viscosity, 3, v), rating->temperature,
+    char v[FORMAT_LENGTH], at[FORMAT_LENGTH] = "";
+    if (!brief) {
+        snprintf(at, sizeof at, " at %.4g \u00b0C", rating->temperature);
+    }
+    snprintf(text, size, "%s%s \u00b1%.1f %%",
+             format_significant(rating->viscosity, 3, v), at,
              100 * MW_COVERAGE * bottle->best.uncertainty);
+}
+
+bool day_rated_alike(const struct day_card *card, double *t)
+{
+    const struct bottles *bottles = card->oil_list;
+    *t = bottles->list[0].best.oil.points[0].temperature;
+    for (size_t i = 1; i < bottles->count; i++) {
+        if (!mw_same_temperature(
+                bottles->list[i].best.oil.points[0].temperature, *t)) {
+            return false;
+        }
+    }
+    return true;
 }
 
 const char *day_viscosity_text(struct day_card *card,
@@ -168,43 +185,65 @@ static bool fits_across(const struct day_card *card, double letter)
     return table_width(&card->table) * letter <= room_of(card);
 }
 
+static bool fits_down(struct day_card *card, double letter)
+{
+    return rows_that_fit(card, letter) >= rows_of(card);
+}
+
+static void widen(struct day_card *card)
+{
+    card->warnings = 0;
+    card->gaps = false;
+    card->layout->widen(card);
+}
+
 /* the finest step that there is room for; false where none fits */
-static bool choose_step(struct day_card *card, double letter)
+static bool choose_rows(struct day_card *card, double letter)
 {
     static const double steps[] = {1, 2, 5, 10, 20, 50, 100, INFINITY};
-    bool down = card->layout->down;
     for (size_t i = 0; i < sizeof steps / sizeof steps[0]; i++) {
-        if (!day_choose(card->day, steps[i], down, &card->temperatures) ||
-            (!down && card->temperatures.count > COLUMNS_MOST)) {
-            continue;
-        }
-        card->warnings = 0;
-        card->gaps = false;
-        card->layout->widen(card);
-        if (fits_across(card, letter) &&
-            (!down || rows_that_fit(card, letter) >= rows_of(card))) {
-            return true;
+        if (day_step(card->day, steps[i], &card->temperatures)) {
+            widen(card);
+            if (fits_across(card, letter) && fits_down(card, letter)) {
+                return true;
+            }
         }
     }
     return false;
 }
 
-/* the first that has all on one page, or the one that takes least room */
+/* the most columns that there is room for; false where fewer than enough */
+static bool choose_columns(struct day_card *card, double letter)
+{
+    bool fits = false;
+    size_t most = COLUMNS_MOST + 1, least = card->day->has_today ? 2 : 1;
+    while (!fits && most > least) {
+        day_spread(card->day, --most, &card->temperatures);
+        widen(card);
+        fits = fits_across(card, letter);
+    }
+    return fits && most >= COLUMNS_ENOUGH;
+}
+
+/* The first that has all on one page. Names above their numbers leave the most
+ * room for those, before them the most room for oils: so where that has not
+ * enough columns, nor room for all, several pages are better. */
 static void choose_layout(struct day_card *card, double least)
 {
-    static const struct day_layout *const layouts[] = {
-        &day_layout_down, &day_layout_above, &day_layout_across};
-    for (size_t i = 0; i < sizeof layouts / sizeof layouts[0]; i++) {
-        card->layout = layouts[i];
-        if ((!card->layout->down || card->oil_list->count <= OILS_DOWN) &&
-            choose_step(card, least) &&
-            rows_that_fit(card, least) >= rows_of(card)) {
-            return;
-        }
+    card->layout = &day_layout_down;
+    if (card->oil_list->count <= OILS_DOWN && choose_rows(card, least)) {
+        return;
     }
-    if (!fits_across(card, least)) {
+    card->layout = &day_layout_above;
+    choose_columns(card, least);
+    if (fits_down(card, least)) {
+        return;
+    }
+    card->layout = &day_layout_across;
+    if (!choose_columns(card, least) &&
+        (!fits_down(card, least) || !fits_across(card, least))) {
         card->layout = &day_layout_above;
-        choose_step(card, least);
+        choose_columns(card, least);
     }
 }
 

@@ -89,9 +89,10 @@ def type_misses(pages, words, labels):
     if labels:
         middle = max(w.right for w in numbers) * 0.6
         numbers = [w for w in numbers if w.right < middle]
-    # what an oil is rated as, "350 at 25 °C ±5.8 %", may be smaller; and titles
-    # are larger
-    rated = [w for w in first if w.text in ("at", "°C", "°F")]
+    # what an oil is rated as, "350 at 25 °C ±5.8 %" or "350 ±5.8 %", may be
+    # smaller; and titles are larger
+    rated = [w for w in first if w.text in ("at", "°C", "°F") or
+             w.text.startswith("±")]
     numbers = [w for w in numbers if not any(
         abs(w.middle - other.middle) < 0.1 and -1 < other.left - w.right < 1.5
         for other in rated)]

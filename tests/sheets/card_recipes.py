@@ -197,10 +197,41 @@ def check_few_oils(sheets):
     sheets.holds("two oils over the day", misses)
 
 
+def column_misses(celsius, least, far, named, begin, end):
+    """Temperatures across rise, those that are named are among them, and none
+    of the range is farther than far from a column."""
+    columns = [float(c) for c in celsius]
+    if columns != sorted(set(columns)) or len(columns) < least or \
+            not set(named) <= set(columns):
+        return [f"columns {celsius}"]
+    return [f"{t} C is far from {celsius}" for t in range(begin, end + 1)
+            if min(abs(t - c) for c in columns) > far]
+
+
+def check_spread(sheets):
+    """However little room there is, the columns tell of the whole day: nine
+    bottles of all sizes, and more than a page of them."""
+    few = [100, 200, 300, 350, 400, 500, 1000, 10000, 30000]
+    many = [round(10 * 10 ** (5 * i / 39), 2) for i in range(40)]
+    for oils, paper, today, least, far in (
+            (few, "A6", ["--today", "12"], 4, 7),
+            (few, "phone", ["--today", "12"], 3, 7),
+            (few, "phone", [], 3, 10), (many, "phone", [], 3, 10),
+            (many, "A4", [], 6, 5), (many, "A6", ["--today", "12"], 3, 7)):
+        _, words = pdf_words(sheets.draw(
+            "day.pdf", "temperature", *map(str, oils), "--paper", paper,
+            *today))
+        celsius = next([w.text for w in row][1:] for row in pdf_rows(words)
+                       if row[0].text == "°C")
+        sheets.holds(
+            f"{len(oils)} oils on {paper} at {' '.join(celsius)}",
+            column_misses(celsius, least, far,
+                          [25.0] + [12.0] * (today != []), 5, 35))
+
+
 def check_many_oils(sheets):
-    """Oils below each other, temperatures going across; today's first, the
-    damper's next, then as many as there is room for."""
-    for paper, most in (("A6", 4), ("A4", 6), ("phone", 3)):
+    """Oils below each other, temperatures going across."""
+    for paper, most, far in (("A6", 4, 5), ("A4", 6, 3), ("phone", 3, 12)):
         oils = [str(v) for v in range(350, 1050, 100)]
         _, words = pdf_words(sheets.draw(
             "day.pdf", "temperature", *oils, "--tuned-at", "21C", "--today",
@@ -210,12 +241,12 @@ def check_many_oils(sheets):
         fahrenheit = next(r for r in rows if r[0] == "°F")[1:]
         misses = [f"{c} C is {f} F" for c, f in zip(celsius, fahrenheit)
                   if not is_fahrenheit(c, f)]
-        if celsius[:2] != ["12", "21"] or len(celsius) < most or \
-                len(celsius) != len(fahrenheit):
+        misses += column_misses(celsius, most, far, [12.0, 21.0], 0, 30)
+        if len(celsius) != len(fahrenheit):
             misses.append(f"columns {celsius}, {fahrenheit}")
         for oil in oils[::2]:
             at = next(i for i, r in enumerate(rows) if r[0] == oil and
-                      r[1:2] != ["at"])
+                      (r[1:2] or [""])[0][:1] not in ("a", "±"))
             # the ratings are in the row below the viscosities
             below = next(i for i in range(at, len(rows))
                          if rows[i][-1].startswith("("))
@@ -306,6 +337,7 @@ def main():
     check_step(sheets)
     check_uncertainty(sheets)
     check_few_oils(sheets)
+    check_spread(sheets)
     check_many_oils(sheets)
     check_label(sheets)
     check_copies(sheets)

@@ -18,21 +18,27 @@ struct day {
 
 enum { DAY_TEMPERATURES = 64 };
 
-/** Temperatures: today's and the one of the damper among them, and multiples
- * of a step. */
+/** Temperatures, rising: today's and the one of the damper among them. */
 struct day_temperatures {
     size_t count;
     double list[DAY_TEMPERATURES];
 };
 
 /**
- * Choose temperatures.
+ * Choose temperatures by a step.
  *
- * Given:    step    between those that are not named, or infinite: none
- *           sorted  rising; else today's and the damper's first
+ * Given:    step  between those that are not named, or infinite: none
  * Returned: whether there is room for them
  */
-bool day_choose(const struct day *day, double step, bool sorted,
+bool day_step(const struct day *day, double step,
+              struct day_temperatures *temperatures);
+
+/**
+ * Choose so many temperatures at most, spread over the range: each is the round
+ * one that is farthest from those before. Today's and the damper's are never
+ * left out.
+ */
+void day_spread(const struct day *day, size_t most,
                 struct day_temperatures *temperatures);
 
 bool day_is_today(const struct day *day, double t);

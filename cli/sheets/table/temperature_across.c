@@ -44,12 +44,26 @@ static void widen_small(struct day_card *card, size_t column, const char *text)
              text_width(card->sheet.page.cr, &how, text));
 }
 
+/* over the names, where that saves room beside each */
+static const char *rated_title(const struct day_card *card,
+                               char text[FORMAT_LENGTH])
+{
+    double t;
+    if (is_above(card) || !day_rated_alike(card, &t)) {
+        return "";
+    }
+    snprintf(text, FORMAT_LENGTH, "rated at %.4g \u00b0C", t);
+    return text;
+}
+
 static void widen_first(struct day_card *card, const struct bottle *bottle)
 {
-    char about[4 * FORMAT_LENGTH];
+    char about[4 * FORMAT_LENGTH], title[FORMAT_LENGTH];
     const struct lettering name = {.size = 1, .bold = true};
     if (!is_above(card)) {
-        day_about(bottle, about, sizeof about);
+        const char *rated = rated_title(card, title);
+        widen_small(card, 0, rated);
+        day_about(bottle, rated[0] != '\0', about, sizeof about);
         widen_small(card, 0, about);
         double width = text_width(card->sheet.page.cr, &name, bottle->name);
         card->name = fmax(card->name, width);
@@ -89,6 +103,9 @@ static void draw_titles(struct day_card *card)
     double size = card->letter, y = card->top - 0.5 * size;
     char text[FORMAT_LENGTH];
     const struct lettering key = {.size = size, .bold = true};
+    const struct lettering small = {.size = DAY_SMALL * size, .number = true};
+    text_line(cr, card->sheet.margin, y - 2 * LINE * size, &small, "%s",
+              rated_title(card, text));
     text_line(cr, card->sheet.margin, y - LINE * size, &key, "\u00b0C");
     text_line(cr, card->sheet.margin, y, &key, "\u00b0F");
     for (size_t k = 1; k < card->table.count; k++) {
@@ -115,20 +132,20 @@ static double draw_name(struct day_card *card, const struct bottle *bottle,
 {
     cairo_t *cr = card->sheet.page.cr;
     double size = card->letter, left = card->sheet.margin;
-    double right = card->sheet.page.width - card->sheet.margin;
-    char text[4 * FORMAT_LENGTH];
+    double room = card->sheet.page.width - 2 * left;
+    char text[4 * FORMAT_LENGTH], title[FORMAT_LENGTH];
     bool above = is_above(card);
-    struct lettering about = {.size = DAY_SMALL * size,
-                              .side = above ? TEXT_RIGHT : TEXT_LEFT,
-                              .number = true};
+    const struct lettering about = {.size = DAY_SMALL * size, .number = true};
     struct lettering name = {.size = size, .bold = true};
-    day_about(bottle, text, sizeof text);
-    name.room = above ? right - left - text_width(cr, &about, text) - size
-                      : size * card->table.widths[0];
+    day_about(bottle, rated_title(card, title)[0] != '\0', text, sizeof text);
+    room -= text_width(cr, &about, text) + size;
+    name.room = above ? room : size * card->table.widths[0];
     text_line(cr, left, y, &name, "%s", bottle->name);
-    text_line(cr, above ? right : left,
-              above ? y : y + LINE * DAY_SMALL * size + 0.1 * size, &about,
-              "%s", text);
+    if (above) {
+        left += fmin(text_width(cr, &name, bottle->name), room) + size;
+    }
+    text_line(cr, left, above ? y : y + LINE * DAY_SMALL * size + 0.1 * size,
+              &about, "%s", text);
     return above ? y + LINE * size : y;
 }
 

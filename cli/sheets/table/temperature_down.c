@@ -36,7 +36,7 @@ static void widen_by_titles(struct day_card *card, size_t i)
     const struct lettering name = {.size = 1, .bold = true};
     const struct lettering small = {.size = DAY_SMALL, .number = true};
     char about[4 * FORMAT_LENGTH];
-    day_about(bottle, about, sizeof about);
+    day_about(bottle, false, about, sizeof about);
     double wanted = fmax(fmin(NAME_MOST, text_width(cr, &name, bottle->name)),
                          text_width(cr, &small, about));
     double *widths = &table->widths[FIRST + 2 * i];
@@ -84,7 +84,7 @@ static void draw_oil_titles(struct day_card *card, size_t i, double y)
         .size = size, .bold = true, .side = TEXT_RIGHT, .room = right - left};
     const struct lettering small = {
         .size = DAY_SMALL * size, .side = TEXT_RIGHT, .number = true};
-    day_about(bottle, about, sizeof about);
+    day_about(bottle, false, about, sizeof about);
     text_line(cr, right, y - LINE * (1 + DAY_SMALL) * size, &name, "%s",
               bottle->name);
     text_line(cr, right, y - LINE * size, &small, "%s", about);

@@ -49,8 +49,13 @@ extern const struct day_layout day_layout_down, day_layout_above,
 /** Of a letter: the size of what explains a number. */
 #define DAY_SMALL 0.8
 
-/** What an oil is rated as, such as "350 at 25 °C ±5.8 %". */
-void day_about(const struct bottle *bottle, char *text, size_t size);
+/** What an oil is rated as, such as "350 at 25 °C ±5.8 %"; where the
+ * temperature is said elsewhere "350 ±5.8 %". */
+void day_about(const struct bottle *bottle, bool brief, char *text,
+               size_t size);
+
+/** Whether all oils are rated at one temperature, and at which. */
+bool day_rated_alike(const struct day_card *card, double *t);
 
 /** A viscosity, and a rating in brackets; "–" where either is not known. */
 const char *day_viscosity_text(struct day_card *card,
