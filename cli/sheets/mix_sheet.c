@@ -249,8 +249,7 @@ static enum exit_code plan(struct card *card, double letter,
         before = card->foot;
         card->gap = 0;
         place_ruler(card, letter);
-        ruler_widen(card->pair, &card->ruler);
-        card->gap = card->ruler.gap / ruler_length(&card->ruler);
+        card->gap = ROW_WIDE * letter / ruler_length(&card->ruler);
         if ((code = recipe_rows_make(
                  card->pair, &question->row_range, &card->ruler.viscosities,
                  &question->dosing, &card->recipe_rows, error)) != EXIT_DONE) {

@@ -107,12 +107,15 @@ def check_marks(sheets, name, option, step, unit):
 
 
 def check_step(sheets):
-    """Recipes are no nearer to each other than a quarter of the uncertainty; a
-    tight pair has one."""
+    """Recipes are no nearer to each other than a quarter of the uncertainty,
+    both as of ln v; a tight pair has one, a wide one has no hole."""
     for pair, paper, least in ((["350", "500"], "A6", 10),
                                (["350", "400"], "A4", 4),
                                (["350", "370"], "A6", 1),
                                (["350", "352"], "A4", 1),
+                               (["100", "1500"], "A6", 9),
+                               (["100", "3000"], "A6", 9),
+                               (["10", "10000"], "A6", 8),
                                (["10k", "1M"], "A4", 8)):
         rows = recipe_rows(sheets, False, *pair, "--paper", paper)
         misses = [] if len(rows) >= least else [f"{len(rows)} recipes"]
@@ -121,9 +124,13 @@ def check_step(sheets):
                   ["uncertainty"] for row in rows]
         for i, j in zip(range(len(rows)), range(1, len(rows))):
             for wide in (widths[i], widths[j]):
-                if not abs(targets[i] - targets[j]) >= (
-                        wide["high"] - wide["low"]) / 8.01:
+                if not abs(math.log(targets[i] / targets[j])) >= math.log(
+                        wide["high"] / wide["low"]) / 8.01:
                     misses.append(f"{targets[i]}, {targets[j]}: {wide}")
+        places = sorted([0, 100] + [float(row["share"]) for row in rows])
+        if len(rows) > 4:
+            misses += [f"nothing from {a} to {b} %" for a, b in
+                       zip(places, places[1:]) if b - a > 100 / 3]
         sheets.holds(f"{len(targets)} recipes of {pair} on {paper}", misses)
 
 

@@ -26,6 +26,8 @@ struct axis {
     double low, high;  /* the values at its ends, low below high */
     double start, end; /* their places */
     double from, to;   /* what they are on the scale */
+    /* whether two values are worth a label each; NULL: where there is room */
+    bool (*worth)(double a, double b, const void *context);
 };
 
 struct axis axis_make(axis_scale *scale, const void *context, double low,

@@ -20,52 +20,22 @@
 
 /* a step is this part of an uncertainty at least; our own choice */
 #define FINEST 0.25
-#define WIDEN  1.2 /* how a gap grows until that holds */
 
-/* whether v is far enough from its neighbour for what it is uncertain by */
-static bool is_worth(const struct blend_pair *pair, double v, double neighbour)
+/* whether v is far enough from its neighbour for what it is uncertain by, both
+ * as of ln v */
+static bool is_far(const struct blend_pair *pair, double v, double neighbour)
 {
     double low, high;
     pair_band(pair, pair_share(v, pair), &low, &high);
-    return !(fabs(v - neighbour) < FINEST * (high - low) / 2);
+    return !(fabs(log(v / neighbour)) < FINEST * log(high / low) / 2);
 }
 
-/* whether all labels between the oils are worth their place; how many those
- * are */
-static bool are_worth(const struct blend_pair *pair, const struct ticks *ticks,
-                      size_t *count)
+/* whether two labels are worth their places; the oils themselves have none */
+static bool are_worth(double a, double b, const void *context)
 {
-    double before = NAN;
-    bool all = true;
-    *count = 0;
-    for (size_t i = 0; i < ticks->count; i++) {
-        double v = ticks->list[i].value;
-        if (ticks->list[i].labelled && v > pair->thin && v < pair->thick) {
-            all = all && is_worth(pair, v, before) && is_worth(pair, before, v);
-            before = v;
-            ++*count;
-        }
-    }
-    return all;
-}
-
-/* of many labels the one in the middle */
-static void keep_one(const struct blend_pair *pair, struct ticks *ticks,
-                     size_t count)
-{
-    size_t number = 0;
-    for (size_t i = 0; i < ticks->count; i++) {
-        struct tick *tick = &ticks->list[i];
-        if (tick->labelled && tick->value > pair->thin &&
-            tick->value < pair->thick) {
-            tick->labelled = number++ == count / 2;
-        }
-    }
-}
-
-static void mark(struct ruler *ruler, double gap, struct ticks *viscosities)
-{
-    axis_ticks(&ruler->viscosity, gap, TICK_GAP * ruler->letter, viscosities);
+    const struct blend_pair *pair = context;
+    bool between = fmin(a, b) > pair->thin && fmax(a, b) < pair->thick;
+    return !between || (is_far(pair, a, b) && is_far(pair, b, a));
 }
 
 double ruler_length(const struct ruler *ruler)
@@ -79,32 +49,14 @@ void ruler_make(const struct blend_pair *pair, double x, double bottom,
     bool thin_first = pair->states[0].viscosity < pair->states[1].viscosity;
     ruler->x = x + (LABEL_ROOM + LONG_TICK) * letter;
     ruler->letter = letter;
-    ruler->gap = gap;
     ruler->share = axis_make(axis_linear, NULL, 0, 100, bottom, top);
     ruler->viscosity =
         axis_make(pair_share, pair, pair->thin, pair->thick,
                   thin_first ? bottom : top, thin_first ? top : bottom);
+    ruler->viscosity.worth = are_worth;
     axis_ticks(&ruler->share, LABEL_GAP * letter, TICK_GAP * letter,
                &ruler->shares);
-    mark(ruler, gap, &ruler->viscosities);
-}
-
-void ruler_widen(const struct blend_pair *pair, struct ruler *ruler)
-{
-    double length = ruler_length(ruler);
-    struct ticks wider;
-    size_t count, fewer;
-    while (!are_worth(pair, &ruler->viscosities, &count)) {
-        double gap = ruler->gap * WIDEN;
-        mark(ruler, gap, &wider);
-        are_worth(pair, &wider, &fewer);
-        if (fewer == 0 || gap > length) {
-            keep_one(pair, &ruler->viscosities, count);
-            break;
-        }
-        ruler->gap = gap;
-        ruler->viscosities = wider;
-    }
+    axis_ticks(&ruler->viscosity, gap, TICK_GAP * letter, &ruler->viscosities);
 }
 
 static void draw_shares(cairo_t *cr, const struct ruler *ruler)

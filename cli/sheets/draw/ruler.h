@@ -15,7 +15,6 @@
 struct ruler {
     double x;              /* mm, of its spine */
     double letter;         /* mm, size of its numbers */
-    double gap;            /* mm, between labelled viscosities */
     struct axis share;     /* per cent of the second oil, rising upwards */
     struct axis viscosity; /* mm2/s, at the same places */
     struct ticks shares;
@@ -23,7 +22,8 @@ struct ruler {
 };
 
 /**
- * Lay a ruler out.
+ * Lay a ruler out. Labelled viscosities are no nearer to each other than a
+ * quarter of what they are uncertain by.
  *
  * Given: x            of the left end of its numbers, mm
  *        bottom, top  y of 0 and 100 per cent, mm
@@ -31,10 +31,6 @@ struct ruler {
  */
 void ruler_make(const struct blend_pair *pair, double x, double bottom,
                 double top, double letter, double gap, struct ruler *ruler);
-
-/** Widen the gap until labelled viscosities are no nearer to each other than a
- * quarter of what they are uncertain by; one at least stays. */
-void ruler_widen(const struct blend_pair *pair, struct ruler *ruler);
 
 /** Its spine, the shares on its left and marks for viscosities on its right:
  * their numbers are the recipes beside it. */
