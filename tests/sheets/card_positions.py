@@ -96,14 +96,19 @@ def check_ruler(sheets, pair, more=(), paper="A6"):
         if not near(y, place(share_for(sheets, pair, value, more))):
             misses.append(f"{value} mm2/s at {y}")
     # short marks divide the interval between two numbers evenly
-    places = sorted(labels)
+    places, counts = sorted(labels), set()
     for a, b in zip(places, places[1:]):
         short = sorted(y for y in right if a < y < b)
+        counts.add(len(short))
         for i, y in enumerate(short):
             value = labels[a] + (labels[b] - labels[a]) * (i + 1) / (
                 len(short) + 1)
             if not near(y, place(share_for(sheets, pair, value, more))):
                 misses.append(f"{value} mm2/s between, at {y}")
+    # and do so all along, where the steps of the numbers are even
+    if len(labels) > 1 and max(labels.values()) < 4 * min(labels.values()) \
+            and len(counts) > 1:
+        misses.append(f"from {min(counts)} to {max(counts)} short marks")
     if len(shares) < 5 or len(labels) < 5 or len(right) <= len(labels):
         misses.append(f"only {len(shares)} shares, {len(labels)} viscosities")
     sheets.holds(f"ruler of {' with '.join(pair)} on {paper}, "
@@ -292,6 +297,7 @@ def main():
     sheets = Sheets(sys.argv[1])
     check_ruler(sheets, ["350", "500"])
     check_ruler(sheets, ["500", "350"])
+    check_ruler(sheets, ["500000", "1000000"])
     check_ruler(sheets, ["100", "1000"], paper="A4")
     check_ruler(sheets, ["2385", "73.1k"], ["--at", "12C"], paper="A5")
     check_ruler(sheets, ["30@40C/5@100C", "490@40C/32@100C"],

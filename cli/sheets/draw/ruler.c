@@ -12,9 +12,9 @@
 #define LONG_TICK  0.8
 #define SHORT_TICK 0.5
 #define LABEL_GAP  1.5
-#define TICK_GAP   0.35
 #define LABEL_ROOM 2.1 /* "100" */
 
+#define TICK_GAP  1.1 /* mm, that marks can be told apart by; our own choice */
 #define THIN_LINE 0.1 /* mm */
 #define SPINE     0.3 /* mm */
 
@@ -54,9 +54,8 @@ void ruler_make(const struct blend_pair *pair, double x, double bottom,
         axis_make(pair_share, pair, pair->thin, pair->thick,
                   thin_first ? bottom : top, thin_first ? top : bottom);
     ruler->viscosity.worth = are_worth;
-    axis_ticks(&ruler->share, LABEL_GAP * letter, TICK_GAP * letter,
-               &ruler->shares);
-    axis_ticks(&ruler->viscosity, gap, TICK_GAP * letter, &ruler->viscosities);
+    axis_ticks(&ruler->share, LABEL_GAP * letter, TICK_GAP, &ruler->shares);
+    axis_ticks(&ruler->viscosity, gap, TICK_GAP, &ruler->viscosities);
 }
 
 static void draw_shares(cairo_t *cr, const struct ruler *ruler)

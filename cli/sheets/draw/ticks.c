@@ -239,6 +239,28 @@ static void begin_marks(const struct axis *axis, struct marks *marks)
     add_mark(marks, last < axis->high ? last + size : last);
 }
 
+/* short marks: where labels have even steps so have these, all along or not at
+ * all */
+static void divide_marks(const struct spacing *spacing,
+                         const struct marks *labels, struct marks *marks)
+{
+    if (are_decades(spacing->axis)) {
+        divide(spacing, labels, marks);
+        return;
+    }
+    double coarsest = 0;
+    for (size_t i = 0; i + 1 < labels->count; i++) {
+        double step =
+            find_step(spacing, labels->values[i], labels->values[i + 1]);
+        coarsest = fmax(coarsest, step > 0 ? step : (double)INFINITY);
+    }
+    *marks = (struct marks){1, {labels->values[0]}};
+    for (size_t i = 0; i + 1 < labels->count; i++) {
+        divide_evenly(spacing->axis, labels->values[i], labels->values[i + 1],
+                      coarsest, marks);
+    }
+}
+
 static bool is_among(const struct marks *marks, double value)
 {
     for (size_t i = 0; i < marks->count; i++) {
@@ -260,7 +282,7 @@ void axis_ticks(const struct axis *axis, double label_gap, double gap,
     if (axis->worth) {
         fill_holes(&between_labels, &labels);
     }
-    divide(&between_marks, &labels, &marks);
+    divide_marks(&between_marks, &labels, &marks);
     ticks->count = 0;
     for (size_t i = 0; i < marks.count; i++) {
         double value = marks.values[i];
