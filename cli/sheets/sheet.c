@@ -155,6 +155,23 @@ enum exit_code sheet_end(struct sheet *sheet, enum exit_code code,
     return code;
 }
 
+/* as sheets have it, of which one is for many oils */
+static void put_for_sheet(char *text, size_t size)
+{
+    static const char *const words[][2] = {{"mm2/s", "mm\u00b2/s"},
+                                           {"for this oil", "for every oil"}};
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
+        char *at = text;
+        size_t before = strlen(words[i][0]), after = strlen(words[i][1]);
+        while ((at = strstr(at, words[i][0])) &&
+               strlen(text) + after - before < size) {
+            memmove(at + after, at + before, strlen(at + before) + 1);
+            memcpy(at, words[i][1], after);
+            at += after;
+        }
+    }
+}
+
 double sheet_footer(struct sheet *sheet, const char *text, unsigned warnings,
                     const char *caution, bool draw)
 {
@@ -165,6 +182,7 @@ double sheet_footer(struct sheet *sheet, const char *text, unsigned warnings,
     snprintf(all, sizeof all, "%s%s %s midweight %s, %s.", text,
              warnings_text(warnings, buffer, sizeof buffer), caution,
              MIDWEIGHT_VERSION, sheet->date);
+    put_for_sheet(all, sizeof all);
     double height = text_paragraph(sheet->page.cr, sheet->margin, 0, width,
                                    size, all, false);
     double top = sheet->page.height - sheet->margin - height;

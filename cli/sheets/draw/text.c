@@ -214,6 +214,23 @@ void text_line(cairo_t *cr, double x, double y, const struct lettering *how,
     g_object_unref(layout);
 }
 
+/* no line ends within a unit */
+static void keep_units(PangoLayout *layout)
+{
+    static const char unit[] = "mm\u00b2/s";
+    const char *text = pango_layout_get_text(layout), *at = text;
+    PangoAttrList *list = pango_attr_list_new();
+    while ((at = strstr(at, unit))) {
+        PangoAttribute *whole = pango_attr_allow_breaks_new(FALSE);
+        whole->start_index = (guint)(at - text);
+        at += strlen(unit);
+        whole->end_index = (guint)(at - text);
+        pango_attr_list_insert(list, whole);
+    }
+    pango_layout_set_attributes(layout, list);
+    pango_attr_list_unref(list);
+}
+
 double text_paragraph(cairo_t *cr, double x, double y, double width,
                       double size, const char *text, bool draw)
 {
@@ -224,6 +241,7 @@ double text_paragraph(cairo_t *cr, double x, double y, double width,
     }
     pango_layout_set_width(layout, (int)(width * PANGO_SCALE));
     pango_layout_set_wrap(layout, PANGO_WRAP_WORD_CHAR);
+    keep_units(layout);
     int count = pango_layout_get_line_count(layout);
     for (int i = 0; i < count && draw; i++) {
         cairo_move_to(cr, x, y + i * size * LINE_PITCH);
