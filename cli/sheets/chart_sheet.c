@@ -118,13 +118,25 @@ static void draw_today(struct chart *chart)
     name_today(chart);
 }
 
+static bool has_readings(const struct bottles *bottles)
+{
+    for (size_t i = 0; i < bottles->count; i++) {
+        if (bottles->list[i].reading_count > 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static double draw_foot(struct chart *chart, bool draw)
 {
     return sheet_footer(
         &chart->sheet,
-        "Squares are labels; discs are readings, and their bars hold the truth "
-        "about 95 times of 100 (k = 2). Lines are what labels and readings "
-        "give together.",
+        has_readings(chart->oil_list)
+            ? "Squares are labels; discs are readings, and their bars hold the "
+              "truth about 95 times of 100 (k = 2). Lines are what labels and "
+              "readings give together."
+            : "Squares are labels, lines what they give.",
         chart->warnings, CAUTION_OIL, draw);
 }
 
