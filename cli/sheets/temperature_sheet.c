@@ -105,6 +105,16 @@ static double room_of(const struct day_card *card)
     return card->sheet.page.width - 2 * card->sheet.margin;
 }
 
+/* how temperatures are marked; those that go down have no titles */
+static const char *marks_text(const struct day_card *card)
+{
+    bool today = card->day->has_today;
+    if (!card->layout->down) {
+        return today ? " Grey: today." : "";
+    }
+    return today ? " Bold: tuned, and today on grey." : " Bold: tuned.";
+}
+
 static double draw_foot(struct day_card *card, bool draw)
 {
     char text[1000], both[BOTH_LENGTH];
@@ -112,8 +122,7 @@ static double draw_foot(struct day_card *card, bool draw)
              "mm\u00b2/s of each oil at each temperature; in brackets the "
              "rating of the oil to take there instead, for the feel that this "
              "one has at %s.%s%s " SHEET_DOUBT_MEANS,
-             both_scales(card->day->tuned, both),
-             card->day->has_today ? " Grey: today." : "",
+             both_scales(card->day->tuned, both), marks_text(card),
              card->gaps ? " \u2013: not known." : "");
     return sheet_footer(&card->sheet, text, card->warnings, CAUTION_OIL, draw);
 }
