@@ -97,6 +97,28 @@ static bool is_bold(enum mix_column column)
 
 /* -- The columns ------------------------------------------------------- */
 
+/* whether a dose is marked as hard to measure */
+static bool has_star(enum mix_column column,
+                     const struct recipe_row *recipe_row)
+{
+    return (column == MIX_FIRST || column == MIX_SECOND) &&
+           recipe_row->few[column - MIX_FIRST];
+}
+
+/* a star is before the next column, which leaves room for it */
+static void widen_for_row(struct mix_table *mix_table, cairo_t *cr,
+                          const struct recipe_row *recipe_row)
+{
+    char text[CELL], starred[CELL + 1];
+    for (size_t i = 0; i < mix_table->table.count; i++) {
+        enum mix_column column = mix_table->columns[i];
+        bool star = i > 0 && has_star(mix_table->columns[i - 1], recipe_row);
+        snprintf(starred, sizeof starred, "%s%s", star ? "*" : "",
+                 cell_text(mix_table, column, recipe_row, text));
+        table_widen(&mix_table->table, cr, i, is_bold(column), starred);
+    }
+}
+
 static void widen(struct mix_table *mix_table, cairo_t *cr,
                   const struct recipe_rows *recipe_rows)
 {
@@ -105,11 +127,9 @@ static void widen(struct mix_table *mix_table, cairo_t *cr,
         enum mix_column column = mix_table->columns[i];
         table_widen(&mix_table->table, cr, i, true,
                     title_of(mix_table, column, text));
-        for (size_t k = 0; k < recipe_rows->count; k++) {
-            table_widen(
-                &mix_table->table, cr, i, is_bold(column),
-                cell_text(mix_table, column, &recipe_rows->list[k], text));
-        }
+    }
+    for (size_t k = 0; k < recipe_rows->count; k++) {
+        widen_for_row(mix_table, cr, &recipe_rows->list[k]);
     }
 }
 
@@ -212,8 +232,7 @@ void mix_table_row(const struct mix_table *mix_table, cairo_t *cr,
         enum mix_column column = mix_table->columns[i];
         table_cell(&mix_table->table, cr, i, y, is_bold(column),
                    cell_text(mix_table, column, recipe_row, text));
-        if ((column == MIX_FIRST || column == MIX_SECOND) &&
-            recipe_row->few[column - MIX_FIRST]) {
+        if (has_star(column, recipe_row)) {
             mark_few(&mix_table->table, cr, i, y);
         }
     }
