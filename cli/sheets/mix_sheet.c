@@ -110,8 +110,8 @@ static double draw_head(struct card *card, bool draw)
 static double draw_foot(struct card *card, bool draw)
 {
     char text[MIX_TEXT];
-    mix_foot_text(&card->question->dosing, &card->recipe_rows, &card->table,
-                  text);
+    mix_foot_text(card->pair, &card->question->dosing, &card->recipe_rows,
+                  &card->table, text);
     return sheet_footer(&card->sheet, text, card->recipe_rows.warnings,
                         CAUTION_MIX, draw);
 }

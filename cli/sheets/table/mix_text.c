@@ -35,7 +35,16 @@ static bool has_few(const struct recipe_rows *recipe_rows)
     return false;
 }
 
-void mix_foot_text(const struct dosing *dosing,
+/* as the command mix says it */
+static const char *flow_text(const struct blend_pair *pair)
+{
+    bool thick = pair->thick >= MW_SHEAR_THICK;
+    return thick && pair->known.oils[0].family == MW_SILICONE
+               ? " Thick silicone thins in fast flow, a wide mix earlier."
+               : "";
+}
+
+void mix_foot_text(const struct blend_pair *pair, const struct dosing *dosing,
                    const struct recipe_rows *recipe_rows,
                    const struct mix_table *mix_table, char text[MIX_TEXT])
 {
@@ -57,7 +66,7 @@ void mix_foot_text(const struct dosing *dosing,
         snprintf(ratio, sizeof ratio, "; A : B meets the target within %.1f %%",
                  100 * recipe_rows->worst_ratio);
     }
-    snprintf(text, MIX_TEXT, "%s%s%s%s%s%s",
+    snprintf(text, MIX_TEXT, "%s%s%s%s%s%s%s",
              shares ? "Shares are of volume" : "", ratio, shares ? ". " : "",
              mix_table_has(mix_table, MIX_BAND) ? SHEET_BAND_MEANS
                                                 : SHEET_DOUBT_MEANS,
@@ -65,7 +74,8 @@ void mix_foot_text(const struct dosing *dosing,
              has_few(recipe_rows)
                  ? " A dose with * is under ten graduations, hard to measure: "
                    "make a larger batch or use a finer tool."
-                 : "");
+                 : "",
+             flow_text(pair));
 }
 
 void mix_method_text(const struct blend_pair *pair, char text[MIX_TEXT])

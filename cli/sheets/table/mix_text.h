@@ -14,7 +14,7 @@ void mix_batch_text(const struct dosing *dosing,
                     const struct recipe_rows *recipe_rows, char text[MIX_TEXT]);
 
 /** What the numbers of the table mean. */
-void mix_foot_text(const struct dosing *dosing,
+void mix_foot_text(const struct blend_pair *pair, const struct dosing *dosing,
                    const struct recipe_rows *recipe_rows,
                    const struct mix_table *mix_table, char text[MIX_TEXT]);
 
