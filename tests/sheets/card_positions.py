@@ -247,6 +247,8 @@ def check_readings(sheets):
                near(abs(l.ends[0][1] - l.ends[1][1]), frame[3] - frame[1])
                for l in upright):
         misses.append("no line for today")
+    if "discs are readings" not in " ".join(w.text for w in words):
+        misses.append("nothing explains a disc")
     sheets.holds("a reading with its bar, and the present temperature", misses)
 
 
