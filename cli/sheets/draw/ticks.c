@@ -261,6 +261,20 @@ static void divide_marks(const struct spacing *spacing,
     }
 }
 
+/* powers of ten crowd at the thick end of the chart: those that do not keep the
+ * gap have a mark alone */
+static void thin_out(const struct spacing *spacing, struct marks *labels)
+{
+    struct marks all = *labels;
+    labels->count = 0;
+    for (size_t i = 0; i < all.count; i++) {
+        double before = i > 0 ? labels->values[labels->count - 1] : (double)NAN;
+        if (keeps_gap(spacing, before, all.values[i])) {
+            add_mark(labels, all.values[i]);
+        }
+    }
+}
+
 static bool is_among(const struct marks *marks, double value)
 {
     for (size_t i = 0; i < marks->count; i++) {
@@ -283,6 +297,7 @@ void axis_ticks(const struct axis *axis, double label_gap, double gap,
         fill_holes(&between_labels, &labels);
     }
     divide_marks(&between_marks, &labels, &marks);
+    thin_out(&between_labels, &labels);
     ticks->count = 0;
     for (size_t i = 0; i < marks.count; i++) {
         double value = marks.values[i];
