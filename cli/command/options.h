@@ -31,10 +31,13 @@ struct command_option {
     bool hidden; /* another spelling of an option */
 };
 
-/** What --thermometer says in the help of each command that has it. */
-#define THERMOMETER_HELP                                                       \
-    "Allow for this error of the thermometer (default +-1 degree); --at "      \
-    "22C+-0.5C says the same"
+/** What --thermometer says in the help of a command that has it.
+ *
+ * Given: at  the option of the command that takes the temperature, a literal
+ */
+#define THERMOMETER_HELP(at)                                                   \
+    "Allow for this error of the thermometer (default +-1 degree); --" at      \
+    " 22C+-0.5C says the same"
 
 /** An option of a command; NULL value: a flag. */
 #define OPTION(option_index, option_name, value_name, help)                    \

@@ -28,7 +28,7 @@ static const struct command_option options[] = {
     OPTION(FROM, "from", "T",
            "Start from this temperature (default: the rating)"),
     OPTION(TO, "to", "T", "Go to this temperature"),
-    OPTION(THERMOMETER, "thermometer", "K", THERMOMETER_HELP),
+    OPTION(THERMOMETER, "thermometer", "K", THERMOMETER_HELP("to")),
     OPTION(SPRING, "spring", "A:B",
            "Change the spring rate: a ratio, or in N/m or N/mm"),
     OPTION(MASS, "mass", "A:B", "Change the mass: a ratio, or in kg or g"),

@@ -21,7 +21,8 @@ enum { BY = MEASURE_OWN, CONSTANTS, BALL_DENSITY, OIL_DENSITY, KNOWN_DENSITY };
     }
 
 static const struct command_option options[] = {
-    MEASURE_OPTIONS,
+    MEASURE_OPTIONS("Allow for this difference of temperature between the runs "
+                    "(default +-0.5 degrees); --at 22C+-0.3C says the same"),
     OPTION(BY, "by", "TOOL",
            "Time a cup, a syringe, a ball or a damper (default: a syringe)"),
     OPTION(CONSTANTS, "constants", "A:B",

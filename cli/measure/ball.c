@@ -7,7 +7,7 @@
 #include "parse/number.h"
 
 static const struct command_option options[] = {
-    MEASURE_OPTIONS,
+    MEASURE_OPTIONS(THERMOMETER_HELP("at")),
     OPTION(FALL_DIAMETER, "diameter", "L",
            "Drop a ball of this diameter, such as 3mm"),
     OPTION(FALL_TUBE, "tube", "L",

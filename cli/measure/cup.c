@@ -13,7 +13,7 @@
 enum { OWN = MEASURE_OWN, FOR, LIST, CSV };
 
 static const struct command_option options[] = {
-    MEASURE_OPTIONS,
+    MEASURE_OPTIONS(THERMOMETER_HELP("at")),
     OPTION(OWN, "own", "A:B", "Use a cup of your own, v = A t - B/t"),
     OPTION(FOR, "for", "OIL", "Choose a cup for this oil"),
     OPTION(LIST, "list", NULL, "List the cups and their ranges"),

@@ -30,9 +30,9 @@ enum {
     MEASURE_OWN
 };
 
-#define MEASURE_OPTIONS                                                        \
+#define MEASURE_OPTIONS(thermometer_help)                                      \
     OPTION(MEASURE_AT, "at", "T", "Take the oil at this temperature"),         \
-        OPTION(MEASURE_THERMOMETER, "thermometer", "K", THERMOMETER_HELP),     \
+        OPTION(MEASURE_THERMOMETER, "thermometer", "K", thermometer_help),     \
         OPTION(MEASURE_FAMILY, "family", "FAMILY",                             \
                "Take the oil as silicone or mineral"),                         \
         OPTION(MEASURE_SAVE, "save", "NAME",                                   \

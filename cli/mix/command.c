@@ -35,7 +35,7 @@ static const struct command_option options[] = {
            "small doses are weighed"),
     OPTION(MIX_DROP, "drop", "ML",
            "Round to drops of this size, or of the bottle's own"),
-    OPTION(MIX_THERMOMETER, "thermometer", "K", THERMOMETER_HELP),
+    OPTION(MIX_THERMOMETER, "thermometer", "K", THERMOMETER_HELP("at")),
     OPTION_GROUP("Method"),
     OPTION(MIX_FAMILY, "family", "FAMILY",
            "Take the oils as silicone or mineral"),

@@ -23,7 +23,7 @@ static const struct command_option options[] = {
            "Pa.s, P or SUS"),
     OPTION(AMOUNT, "amount", "AMOUNT",
            "Say what 0.3ml, 0.3g or 12drops of it are in ml, g and drops"),
-    OPTION(THERMOMETER, "thermometer", "K", THERMOMETER_HELP),
+    OPTION(THERMOMETER, "thermometer", "K", THERMOMETER_HELP("at")),
     OPTION(FAMILY, "family", "FAMILY", "Take the oil as silicone or mineral"),
     OPTION(DENSITY, "density", "D",
            "Take this density in g/ml (silicone at 25 C, mineral at 15 C)"),
