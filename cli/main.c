@@ -45,7 +45,7 @@ static void show_help(void)
            "Viscosities are in mm2/s (cSt), temperatures in C unless 54F or "
            "285K.\n"
            "Exit codes: 0 done, 1 no such answer, 2 bad command line,\n"
-           "3 output failed.\n");
+           "3 a file, the stock or the output failed.\n");
 }
 
 static void show_version(void)
