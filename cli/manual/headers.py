@@ -1,6 +1,6 @@
 # Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """The pages of the library, made from the comments of its headers: one for all
-of it, one for each header, and a link to that for each function."""
+of it, one for each header, and one for each function."""
 import os
 import re
 import sys
@@ -15,7 +15,11 @@ FIELD = re.compile(r"^(Given|Returned|Failures|Notes|Reference):", re.M)
 # what belongs to the compiler alone
 FRAME = re.compile(r'#ifdef __cplusplus\n(?:extern "C" \{|\})\n#endif\n|'
                    r"#include .*\n|#(?:ifndef|define) MIDWEIGHT_\w+\n|"
-                   r"#endif\n\Z|^/\* SPDX.*\n", re.M)
+                   r"#endif\n\Z", re.M)
+COPYRIGHT = re.compile(r"\A/\* Copyright .*\n")
+
+LIBRARY = [*heading("Library"), "libmidweight, pkg\\-config midweight",
+           *heading("Synopsis"), ".B #include <midweight/midweight.h>"]
 
 
 def without_stars(comment):
@@ -27,7 +31,7 @@ class Header:
 
     def __init__(self, path):
         with open(path, encoding="utf-8") as file:
-            text = file.read()
+            text = COPYRIGHT.sub("", file.read())
         self.name = os.path.basename(path)
         # the umbrella declares the version alone
         stem = self.name.removesuffix(".h")
@@ -95,25 +99,42 @@ def source(lines):
     return [".PP", ".in 2n", ".EX", *map(roff, lines), ".EE", ".in"]
 
 
-def function_part(function):
+def declared(function):
+    text = re.sub(r"^ {7}(?= )", "", function["declaration"], flags=re.M)
+    return [".PP", ".EX", *map(roff, (text + ";").split("\n")), ".EE"]
+
+
+def told(function):
+    """What the comment of a function says."""
     about, *fields = FIELD.split(without_stars(function["comment"]))
     arguments = re.findall(r"\w+", function["arguments"])
-    declaration = re.sub(r"^ {7}(?= )", "", function["declaration"], flags=re.M)
-    page = [f".SS {function['name']}()",
-            ".EX", *map(roff, (declaration + ";").split("\n")), ".EE",
-            *from_comment(about.strip())]
+    page = from_comment(about.strip())
     for name, text in zip(fields[0::2], fields[1::2]):
         # as in the header, where the name of the field takes room too
         page += field_of(name, " " * 10 + text, arguments)
     return page
 
 
+def summary_of(function):
+    """The first sentence of its comment, as the summary of a page."""
+    text = " ".join(without_stars(function["comment"]).split("\n\n")[0].split())
+    first = re.split(r"[.:;] |[.:;]$", text)[0]
+    ordinary = first[1].islower() or first.startswith("A ")
+    return first[0].lower() + first[1:] if ordinary else first
+
+
+def function_page(version, developers, header, function):
+    page = title(function["name"], 3, version, developers)
+    page += name_line(function["name"], summary_of(function))
+    page += [*LIBRARY, *declared(function)]
+    page += heading("Description") + told(function)
+    return page + see_also(f"{header.page}(3)", "libmidweight(3)",
+                           "midweight-method(7)")
+
+
 def header_page(version, developers, header):
     page = title(header.page, 3, version, developers)
-    page += name_line(", ".join(header.function_names or [header.page]),
-                      header.summary)
-    page += [*heading("Library"), "libmidweight, pkg\\-config midweight"]
-    page += [*heading("Synopsis"), ".B #include <midweight/midweight.h>"]
+    page += name_line(header.page, header.summary) + LIBRARY
     if header.types:
         page += source(header.types.split("\n"))
     if header.description:
@@ -121,20 +142,23 @@ def header_page(version, developers, header):
     if header.functions:
         page += heading("Functions")
         for function in header.functions:
-            page += function_part(function)
+            page += [f".SS {function['name']}()", *declared(function),
+                     *told(function)]
     return page + see_also("libmidweight(3)", "midweight-method(7)")
 
 
 def pages(version, developers, *paths):
-    """Each page of section 3 by its name, the links among them."""
-    found, names = {}, [Header(path) for path in paths]
-    for header in names:
+    """Each page of section 3 by its name."""
+    found, headers = {}, [Header(path) for path in paths]
+    for header in headers:
         found[header.page] = header_page(version, developers, header)
-    for header in names:
-        for name in header.function_names:
+    for header in headers:
+        for function in header.functions:
+            name = function["name"]
             if name != header.page and name in found:
                 sys.exit(f"{name} of {header.name} is the page of a header")
-            found.setdefault(name, [f".so man3/{header.page}.3"])
+            found.setdefault(
+                name, function_page(version, developers, header, function))
     return found
 
 
@@ -155,7 +179,7 @@ def library_page(version, developers, own, sample, *paths):
             page += [".br", roff(", ".join(header.function_names) + ".")]
     page += Document(own).pages()
     with open(sample, encoding="utf-8") as file:
-        lines = file.read().rstrip("\n").split("\n")
+        lines = COPYRIGHT.sub("", file.read()).strip("\n").split("\n")
     page += [*heading("Examples"), *example(lines)]
     return page + see_also("midweight(1)", "midweight-method(7)",
                            "midweight-accuracy(7)")

@@ -1,8 +1,8 @@
 #!/usr/bin/python3
 # Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later
 """The manual pages are valid roff for groff, as man calls it, and for mandoc, with
-all of their warnings; one that is a link leads to a page with its name. Prints
-TAP.
+all of their warnings; each names itself, and shows no comment of a source that
+is not meant for it. Prints TAP.
 
     check_manual.py PAGE...
 """
@@ -36,30 +36,25 @@ def complaints(folder, names):
         yield from result.stderr.splitlines()
 
 
-def link_faults(folder, name, to):
-    path = os.path.join(folder, os.path.basename(to))
-    if not os.path.exists(path):
-        return [f"leads to {to}, which is not there"]
-    named = re.search(r"^\.SH NAME\n(.*?)^\.SH", text_of(path), re.M | re.S)[1]
-    wanted = name.rsplit(".", 1)[0]
-    return [] if wanted in re.findall(r"\w+", named) else \
-        [f"leads to {to}, which does not name it"]
+def faults_of(name, text):
+    stem = name.rsplit(".", 1)[0]
+    named = re.search(r"^\.SH NAME\n(\S+) ", text, re.M)
+    if not named or named[1].replace("\\-", "-") != stem:
+        yield f"does not name itself {stem}"
+    if "SPDX" in text:
+        yield "shows the licence of a source"
 
 
 def main():
     tap = Tap()
     folder = os.path.dirname(os.path.abspath(sys.argv[1]))
     texts = {os.path.basename(path): text_of(path) for path in sys.argv[1:]}
-    links = {name: found[1] for name, text in texts.items()
-             if (found := re.fullmatch(r"\.so man\d/(\S+)\n", text))}
-    pages = [name for name in texts if name not in links]
-    said = list(complaints(folder, pages))
-    for name in pages:
-        tap.holds(name, [line for line in said if name in line])
-    known = [line for line in said if any(name in line for name in pages)]
+    said = list(complaints(folder, list(texts)))
+    for name, text in texts.items():
+        tap.holds(name, [*faults_of(name, text),
+                         *(line for line in said if name in line)])
+    known = [line for line in said if any(name in line for name in texts)]
     tap.holds("nothing else", [line for line in said if line not in known])
-    for name, to in links.items():
-        tap.holds(f"{name} is a link", link_faults(folder, name, to))
     return tap.end()
 
 
