@@ -77,8 +77,8 @@ def main():
 
         def run(*words):
             return subprocess.run([program, *words], env=environment,
-                                  capture_output=True, encoding="utf-8",
-                                  check=False, timeout=60)
+                                  cwd=folder, capture_output=True,
+                                  encoding="utf-8", check=False, timeout=60)
 
         run("stock", "import", bottles)
         for question, command, *wanted in questions(path):
