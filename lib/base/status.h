@@ -23,7 +23,7 @@ extern "C" {
     X(MW_OK, "done")                                                           \
     X(MW_ERR_VISCOSITY, "a viscosity outside 0.21 to 20 000 000 mm2/s")        \
     X(MW_ERR_TEMPERATURE,                                                      \
-      "a temperature not above absolute zero or over 340 C")                   \
+      "a temperature at or below absolute zero, or above 340 C")               \
     X(MW_ERR_LAW_RANGE,                                                        \
       "a temperature outside -20 to 100 C, the range of the silicone law")     \
     X(MW_ERR_DENSITY, "a density outside 0.1 to 10 g/ml")                      \
