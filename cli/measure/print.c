@@ -69,7 +69,7 @@ static void print_budget(const struct mw_budget *budget)
     size_t order[MW_BUDGET_MAX];
     sort_budget(budget, shares, order);
     print_text("  ");
-    print_padded("uncertainty budget", INPUT_COLUMNS);
+    print_padded("uncertainty budget, k = 1", INPUT_COLUMNS);
     print_text("     +-%%    share\n");
     for (size_t i = 0; i < budget->count; i++) {
         const struct mw_contribution *part = &budget->parts[order[i]];
