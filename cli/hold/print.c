@@ -14,6 +14,9 @@ enum { NAME_COLUMNS = 28, LABEL_COLUMNS = 24, PHRASE_LENGTH = 80 };
 /* a smaller change cannot be measured; our own limit */
 #define SAME 0.005
 
+/* where less than this is left, the loss has the decimals that show it */
+#define LITTLE 0.01
+
 /* what is kept, in a word */
 static const char *kept(const struct hold_request *request)
 {
@@ -21,15 +24,19 @@ static const char *kept(const struct hold_request *request)
                                                     : "damping";
 }
 
-/* "33 % higher", "7.5 % lower" or "the same" */
+/* "33 % higher", "7.5 % lower", "99.91 % lower" or "the same" */
 static const char *compared(double change, char phrase[PHRASE_LENGTH])
 {
-    char percent[FORMAT_LENGTH];
+    char percent[FORMAT_LENGTH], left[FORMAT_LENGTH];
+    format_significant(100 * fabs(change), 2, percent);
+    if (1 + change < LITTLE) {
+        format_significant(100 * (1 + change), 1, left);
+        format_decimals_of(-100 * change, left, percent);
+    }
     if (fabs(change) < SAME) {
         snprintf(phrase, PHRASE_LENGTH, "the same");
     } else {
-        snprintf(phrase, PHRASE_LENGTH, "%s %% %s",
-                 format_significant(100 * fabs(change), 2, percent),
+        snprintf(phrase, PHRASE_LENGTH, "%s %% %s", percent,
                  change > 0 ? "higher" : "lower");
     }
     return phrase;
