@@ -83,7 +83,8 @@ void mix_explain(const struct mix_request *request,
     print_wrapped(
         "Assumed: %s oils; labels within their tolerance, rectangular; a dose "
         "without a tool to %.0f %% of the smallest; a thermometer to "
-        "+-%.3g K. Where the constants come from stands in midweight-method(7).",
+        "+-%.3g K. Where the constants come from stands in "
+        "midweight-method(7).",
         mw_family_name(request->family), 100 * MW_DOSE_UNKNOWN,
         request->thermometer);
 }
