@@ -77,7 +77,7 @@ enum exit_code import_cup(struct import_row *row, struct error *error)
 {
     struct own_cup cup = {.name = (char *)import_field(row, COLUMN_NAME)};
     enum exit_code code;
-    if ((code = check_name(cup.name, error)) != EXIT_DONE ||
+    if ((code = check_cup_name(cup.name, error)) != EXIT_DONE ||
         (code = parse_number(import_field(row, COLUMN_CUP_A), &cup.a, error)) !=
             EXIT_DONE ||
         (code = parse_number(import_field(row, COLUMN_CUP_B), &cup.b, error)) !=

@@ -91,7 +91,7 @@ static enum exit_code read_numbers(struct import_row *row,
                                             error)) != EXIT_DONE) {
         return code;
     }
-    if (!(bottle->tolerance > 0)) {
+    if (!(bottle->tolerance >= UNCERTAINTY_MIN)) {
         return refuse(error, "a label is never exact");
     }
     code = read_ml(row, COLUMN_LEFT, &bottle->left_ml, error);
@@ -236,7 +236,7 @@ static enum exit_code read_source(struct import_row *row,
     }
     source->instrument = xstrdup(row->fields[COLUMN_INSTRUMENT]);
     row->column = COLUMN_RANDOM;
-    if (!(source->random > 0)) {
+    if (!(source->random >= UNCERTAINTY_MIN)) {
         return refuse(error, "no reading is exact");
     }
     if (!(source->thermometer >= 0 && source->thermometer <= THERMOMETER_MAX)) {
@@ -271,6 +271,10 @@ static enum exit_code read_reading(struct import_row *row,
         (code = check_text(import_field(row, COLUMN_METHOD), error)) !=
             EXIT_DONE) {
         return code;
+    }
+    if (!(reading->value.uncertainty >= UNCERTAINTY_MIN)) {
+        row->column = COLUMN_UNCERTAINTY;
+        return refuse(error, "no reading is exact");
     }
     reading->value.viscosity = point.viscosity;
     code = import_date(row, reading->taken, error);

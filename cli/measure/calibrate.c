@@ -233,16 +233,6 @@ static enum exit_code print_answer(const struct args *args,
 
 /* -- Keeping ----------------------------------------------------------- */
 
-static enum exit_code check_cup_name(const char *name, struct error *error)
-{
-    struct mw_cup standard;
-    if (mw_cup_by_name(name, &standard) == MW_OK) {
-        return refuse(error, "%s is a cup of %s; take another name",
-                      standard.name, standard.standard);
-    }
-    return check_name(name, error);
-}
-
 static enum exit_code keep(const struct args *args,
                            const struct calibration *calibration,
                            struct error *error)

@@ -25,6 +25,8 @@ void mix_nearest_alone(const struct mw_oil *oils, const char *const names[],
     }
 }
 
+enum { STEP_LENGTH = 240 };
+
 /* from the thinnest to the thickest of the oils, in words */
 struct extremes {
     double thinnest, thickest; /* mm2/s */
@@ -45,28 +47,46 @@ static struct extremes find_extremes(const struct mix_request *request,
     return found;
 }
 
-/* two steps: the oil in between, from a third one, and from that the target */
-static enum exit_code refuse_ratio(const struct mix_request *request,
-                                   const struct extremes *extremes,
-                                   struct error *error)
+/* both of two steps, over an oil that is midway; "" without a target */
+static void name_step(const struct mix_request *request,
+                      const struct extremes *extremes, double midway,
+                      char step[STEP_LENGTH])
 {
-    char between[FORMAT_LENGTH], target[FORMAT_LENGTH], then[160] = "";
-    double midway = mw_mixture_midway(extremes->thinnest, extremes->thickest);
-    format_significant(midway, 2, between);
+    char target[FORMAT_LENGTH], between[FORMAT_LENGTH];
+    bool thin = request->target.viscosity < midway;
+    step[0] = '\0';
     if (request->has_target) {
-        bool thin = request->target.viscosity < midway;
-        snprintf(then, sizeof then,
-                 ", and then: midweight mix %s %s --target %s@%.6gC",
+        snprintf(step, STEP_LENGTH,
+                 ": mix a third oil with %s to %s mm2/s, and then midweight "
+                 "mix %s %s --target %s@%.6gC",
+                 thin ? extremes->thick : extremes->thin,
+                 format_significant(midway, 2, between),
                  thin ? extremes->thin : between,
                  thin ? between : extremes->thick,
                  format_compact(request->target.viscosity, target),
                  request->temperature);
     }
+}
+
+static enum exit_code refuse_ratio(const struct mix_request *request,
+                                   struct extremes *extremes,
+                                   struct error *error)
+{
+    char between[FORMAT_LENGTH], step[STEP_LENGTH];
+    double midway = mw_mixture_midway(extremes->thinnest, extremes->thickest);
+    format_compact(extremes->thinnest, extremes->thin);
+    format_compact(extremes->thickest, extremes->thick);
+    if (midway > MW_RATIO_MAX * extremes->thinnest) {
+        return NO_ANSWER("%s with %s mm2/s is wider than %g to 1, too far to "
+                         "calculate; mix in several steps, over oils in "
+                         "between",
+                         extremes->thick, extremes->thin, MW_RATIO_MAX);
+    }
+    name_step(request, extremes, midway, step);
     return NO_ANSWER("%s with %s mm2/s is wider than %g to 1, too far to "
-                     "calculate; mix in two steps: with a third oil one of %s "
-                     "mm2/s%s",
-                     extremes->thick, extremes->thin, MW_RATIO_MAX, between,
-                     then);
+                     "calculate; mix in two steps, over an oil near %s mm2/s%s",
+                     extremes->thick, extremes->thin, MW_RATIO_MAX,
+                     format_significant(midway, 2, between), step);
 }
 
 static enum exit_code refuse_target(const struct mix_request *request,

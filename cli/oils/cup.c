@@ -12,16 +12,30 @@
 
 enum { INSTRUMENT_COLUMNS = 40 /* of a name */ };
 
+/* s: of a run; what times are typed in (parse/toleranced.c) */
+#define RUN_MIN 0.01
+#define RUN_MAX 1e7
+
 #define SELECT_CUP "SELECT name, a, b, uncertainty, made, id FROM cup"
+
+enum exit_code check_cup_name(const char *name, struct error *error)
+{
+    struct mw_cup standard;
+    if (mw_cup_by_name(name, &standard) == MW_OK) {
+        return refuse(error, "%s is a cup of %s; take another name",
+                      standard.name, standard.standard);
+    }
+    return check_name(name, error);
+}
 
 static bool is_sound_run(const struct own_cup_run *run)
 {
-    return run->run.viscosity > 0 && isfinite(run->run.viscosity) &&
-           run->run.time > 0 && isfinite(run->run.time) &&
+    return mw_viscosity_in_range(run->run.viscosity) &&
+           run->run.time >= RUN_MIN && run->run.time <= RUN_MAX &&
            run->run.time_uncertainty >= 0 &&
            isfinite(run->run.time_uncertainty) &&
-           run->temperature > MW_ABSOLUTE_ZERO && isfinite(run->temperature) &&
-           run->uncertainty >= 0 && run->uncertainty < 1;
+           mw_temperature_in_range(run->temperature) && run->uncertainty >= 0 &&
+           run->uncertainty < 1;
 }
 
 static enum exit_code check_cup(const struct own_cup *cup, struct error *error)

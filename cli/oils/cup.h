@@ -46,6 +46,10 @@ enum exit_code own_cup_load(struct stock *stock, const char *name,
                             struct own_cup *cup, bool *found,
                             struct error *error);
 
+/** Check the name of a cup: none of a standard one, and what a bottle may be
+ * called. */
+enum exit_code check_cup_name(const char *name, struct error *error);
+
 /** Whether there is a cup with a name. */
 enum exit_code own_cup_exists(struct stock *stock, const char *name,
                               bool *exists, struct error *error);

@@ -11,6 +11,7 @@
 #include "util/xalloc.h"
 
 enum {
+    PROBES = 200,  /* readings that are looked at one by one */
     CHAIN_MAX = 12 /* mixes of mixes; a hostile file may be circular */
 };
 
@@ -270,50 +271,6 @@ size_t stock_network_reading(const struct stock_network *network, size_t node,
 const char *stock_network_name(const struct stock_network *network, size_t node)
 {
     return network->names[node];
-}
-
-/* what was measured of recorded mixes is left out where it fits nothing */
-static void leave_out_mixes(struct stock_network *network)
-{
-    size_t count = 0;
-    for (size_t i = 0; i < network->reading_count; i++) {
-        size_t bottle = network->readings[i].bottle;
-        if (network->nodes[bottle].part_count == 0) {
-            network->readings[count++] = network->readings[i];
-        }
-    }
-    network->reading_count = count;
-    network->trial_mixes = 0;
-}
-
-static enum mw_status make(struct stock_network *network)
-{
-    mw_network_free(network->network);
-    network->solved = network->count;
-    return mw_network_make(network->nodes, network->count, network->readings,
-                           network->reading_count, &network->network);
-}
-
-enum exit_code stock_network_solve(struct stock_network *network,
-                                   struct error *error)
-{
-    if (network->network && network->solved == network->count) {
-        return EXIT_DONE;
-    }
-    enum mw_status status = make(network);
-    if (status != MW_OK && status != MW_ERR_MEMORY &&
-        network->trial_mixes > 0) {
-        leave_out_mixes(network);
-        status = make(network);
-    }
-    if (status == MW_ERR_MEMORY) {
-        out_of_memory();
-    }
-    return status == MW_OK
-               ? EXIT_DONE
-               : error_set(error, EXIT_OUTPUT,
-                           "the readings of the stock cannot be adjusted: %s",
-                           mw_status_text(status));
 }
 
 static void free_bottles(struct stock_network *network)

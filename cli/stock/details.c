@@ -107,7 +107,7 @@ enum exit_code details_read(const struct args *args, struct bottle *bottle,
                               error)) != EXIT_DONE) {
         return code;
     }
-    if (!(bottle->tolerance > 0)) {
+    if (!(bottle->tolerance >= UNCERTAINTY_MIN)) {
         return refuse(error,
                       "a label is never exact; give a tolerance above zero");
     }

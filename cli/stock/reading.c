@@ -59,7 +59,7 @@ static enum exit_code read_value(const struct args *args,
                               error)) != EXIT_DONE) {
         return code;
     }
-    return reading->uncertainty > 0
+    return reading->uncertainty >= UNCERTAINTY_MIN
                ? EXIT_DONE
                : refuse(error,
                         "no reading is exact; give an uncertainty above zero");

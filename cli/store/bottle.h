@@ -12,6 +12,10 @@
 #include "parse/names.h"
 #include "store/stock.h"
 
+/* a fraction: no reading and no label is surer (our own limit, which keeps the
+ * sums of an adjustment in the range of doubles) */
+#define UNCERTAINTY_MIN 1e-6
+
 /** What a reading is uncertain by, in parts. */
 struct reading_source {
     bool known;                 /* else all of it is random */

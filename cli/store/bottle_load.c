@@ -40,11 +40,15 @@ static enum exit_code load_label(struct stock *stock, sqlite3_stmt *select,
         }
     }
     enum mw_status status =
-        isnan(index)
-            ? mw_oil_make(family, points, count, density, &bottle->label)
-            : mw_oil_from_index(points[0].viscosity, index, density,
-                                &bottle->label);
+        mw_oil_make(family, points, count, density, &bottle->label);
     *sound = status == MW_OK;
+    if (*sound && !isnan(index)) {
+        /* as it is typed: one viscosity at 40 C */
+        *sound = family == MW_MINERAL && count == 2 &&
+                 points[0].temperature == 40 &&
+                 mw_oil_from_index(points[0].viscosity, index, density,
+                                   &bottle->label) == MW_OK;
+    }
     return code;
 }
 
@@ -112,7 +116,7 @@ static const char *find_damage(const struct bottle *bottle)
                          : check_name(bottle->name, &error)) != EXIT_DONE) {
         return "name";
     }
-    if (!(bottle->tolerance > 0 && bottle->tolerance < 1)) {
+    if (!(bottle->tolerance >= UNCERTAINTY_MIN && bottle->tolerance < 1)) {
         return "tolerance";
     }
     if (bottle->left_ml < 0 || bottle->left_ml > AMOUNT_MAX) {

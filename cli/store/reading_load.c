@@ -14,12 +14,11 @@ static bool is_sound_source(const struct reading_source *source)
     bool compared = source->reference != 0;
     return !source->known ||
            (check_text(source->instrument, &error) == EXIT_DONE &&
-            source->random > 0 && source->random < 1 &&
+            source->random >= UNCERTAINTY_MIN && source->random < 1 &&
             source->systematic >= 0 && source->systematic < 1 &&
             source->thermometer >= 0 &&
             source->thermometer <= THERMOMETER_MAX &&
-            (!compared || (source->reference_viscosity > 0 &&
-                           isfinite(source->reference_viscosity))));
+            (!compared || mw_viscosity_in_range(source->reference_viscosity)));
 }
 
 /* whether a reading is one that could have been typed */
@@ -30,8 +29,9 @@ static bool is_sound_reading(const struct stock_reading *reading)
     const struct mw_reading *value = &reading->value;
     return value->viscosity > 0 && isfinite(value->viscosity) &&
            value->temperature > MW_ABSOLUTE_ZERO &&
-           isfinite(value->temperature) && value->uncertainty > 0 &&
-           value->uncertainty < 1 && is_sound_source(&reading->source) &&
+           isfinite(value->temperature) &&
+           value->uncertainty >= UNCERTAINTY_MIN && value->uncertainty < 1 &&
+           is_sound_source(&reading->source) &&
            check_text(reading->method, &error) == EXIT_DONE &&
            parse_date(reading->taken, date, &error) == EXIT_DONE;
 }
