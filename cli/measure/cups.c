@@ -39,6 +39,7 @@ static enum exit_code add_own_cup(struct own_cup *own, void *context,
     (void)error;
     if (mw_cup_own(own->a, own->b, &cup) == MW_OK) {
         cup.name = xstrdup(own->name);
+        cup.law = own->uncertainty;
         add_cup(&cup, context);
     }
     return EXIT_DONE;
@@ -200,42 +201,60 @@ static enum exit_code refuse_oil(double viscosity, struct error *error)
                      format_significant(high, 3, most));
 }
 
-/* the cup of those that suit in which the stopwatch counts for least */
-static size_t longest_run(const struct cups *cups, const double *times)
+/* standard uncertainty of ln v of one run by hand; NaN of a cup that does not
+ * suit */
+static double uncertainty_of(const struct mw_cup *cup, double time)
 {
-    size_t longest = 0;
-    for (size_t i = 1; i < cups->count; i++) {
-        bool longer = times[i] > times[longest] || isnan(times[longest]);
-        longest = longer ? i : longest;
+    struct mw_cup_uncertainty u = {NAN, cup->law};
+    struct mw_budget budget = {0};
+    double mean;
+    bool good = mw_hand_time(&time, 1, &mean, &u.time) == MW_OK &&
+                mw_cup_budget(cup, time, &u, &budget) == MW_OK;
+    return good ? mw_budget_combined(&budget) : (double)NAN;
+}
+
+static size_t surest_cup(const struct cups *cups, const double *times)
+{
+    size_t surest = 0;
+    double least = INFINITY;
+    for (size_t i = 0; i < cups->count; i++) {
+        double u = uncertainty_of(&cups->list[i], times[i]);
+        if (u < least) {
+            least = u;
+            surest = i;
+        }
     }
-    return longest;
+    return surest;
 }
 
 static void print_suitable(const struct cups *cups, const double *times,
                            const struct mw_point *oil)
 {
     char text[FORMAT_LENGTH], v[FORMAT_LENGTH], name[TRUNCATED_LENGTH];
-    size_t longest = longest_run(cups, times);
-    print_wrapped(
-        "Take %s: %s mm2/s at %.6g C runs out in %s s.",
-        truncate_columns(cups->list[longest].name, NAME_COLUMNS, name),
-        format_significant(oil->viscosity, 3, v), oil->temperature,
-        format_significant(times[longest], 3, text));
-    print_text("\n  %-20s %-18s %8s  window\n", "cup", "standard", "s");
+    size_t surest = surest_cup(cups, times);
+    print_wrapped("Take %s: %s mm2/s at %.6g C runs out in %s s.",
+                  truncate_columns(cups->list[surest].name, NAME_COLUMNS, name),
+                  format_significant(oil->viscosity, 3, v), oil->temperature,
+                  format_significant(times[surest], 3, text));
+    print_text("\n  %-20s %-18s %8s %6s  window\n", "cup", "standard", "s",
+               "+-%");
     for (size_t i = 0; i < cups->count; i++) {
         const struct mw_cup *cup = &cups->list[i];
         if (isnan(times[i])) {
             continue;
         }
         print_name(cup);
-        print_text(" %8s", format_significant(times[i], 3, text));
+        print_text(" %8s %6.1f", format_significant(times[i], 3, text),
+                   100 * MW_COVERAGE * uncertainty_of(cup, times[i]));
         if (isfinite(cup->time_max)) {
             print_text("  %.6g to %.6g", cup->time_min, cup->time_max);
         }
         print_text("\n");
     }
     print_text("\n");
-    print_wrapped("A longer run makes the stopwatch count for less.");
+    print_wrapped(
+        "+-%% is k = 2, by the cup and one run by hand; the surest is "
+        "taken. A longer run makes the stopwatch count for less.");
 }
 
 static json_t *json_suitable(const struct cups *cups, const double *times,

@@ -127,6 +127,10 @@ static void print_made(const struct mix_request *request,
     if (fabs(off) < 0.05) {
         print_wrapped("%s, as thick as %s, +-%.1f %% (k = 2).", mix, name,
                       100 * MW_COVERAGE * answer->uncertainty.standard);
+    } else if (off >= 100) {
+        print_wrapped("%s, %.3g times as thick as %s, +-%.1f %% (k = 2).", mix,
+                      1 + off / 100, name,
+                      100 * MW_COVERAGE * answer->uncertainty.standard);
     } else {
         print_wrapped("%s, %.2g %% %s than %s, +-%.1f %% (k = 2).", mix,
                       fabs(off), off > 0 ? "thicker" : "thinner", name,

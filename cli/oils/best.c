@@ -1,10 +1,23 @@
 /* Copyright the midweight authors. SPDX-License-Identifier: GPL-3.0-or-later */
 #include "oils/best.h"
 
+#include <math.h>
 #include <stdlib.h>
 
 #include "oils/outlier.h"
 #include "util/xalloc.h"
+
+static size_t count_set_aside(const struct stock_network *network, size_t index,
+                              const struct bottle *bottle)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < bottle->reading_count; i++) {
+        size_t reading = stock_network_reading(network, index, i);
+        count += reading == network->reading_count ||
+                 mw_network_reading(network->network, reading) == MW_SET_ASIDE;
+    }
+    return count;
+}
 
 static void adjust(const struct stock_network *network, struct bottle *bottle)
 {
@@ -16,7 +29,31 @@ static void adjust(const struct stock_network *network, struct bottle *bottle)
         bottle->best.oil = oil;
         bottle->best.uncertainty = u;
         bottle->best.outlier = mw_network_outlier(network->network, index);
+        bottle->set_aside = count_set_aside(network, index, bottle);
     }
+}
+
+double bottle_uncertainty_at(const struct stock_network *network,
+                             const struct bottle *bottle, double t)
+{
+    const double whole = 1;
+    size_t index = stock_network_find(network, bottle->id), first = 0;
+    const struct mw_network_bottle label = {
+        .label = bottle->label, .tolerance = bottle->tolerance, .dose_ml = NAN};
+    struct mw_network *alone = NULL;
+    struct mw_budget budget = {0};
+    double v;
+    bool known = index < network->bottles.count;
+    enum mw_status status =
+        known ? MW_OK : mw_network_make(&label, 1, NULL, 0, &alone);
+    if (status == MW_OK) {
+        const struct mw_network_mix it = {
+            1, known ? &index : &first, &whole, t, 0, NULL, NULL};
+        status = mw_network_mix(known ? network->network : alone, &it, &v,
+                                &budget, NULL);
+    }
+    mw_network_free(alone);
+    return status == MW_OK ? mw_budget_combined(&budget) : (double)NAN;
 }
 
 /* what all of the stock says */

@@ -19,6 +19,16 @@ enum exit_code bottle_adjust(struct stock *stock, struct bottle *bottle,
                              struct error *error);
 
 /**
+ * How sure a bottle that was adjusted is at a temperature that nobody read.
+ *
+ * Given:    network  solved
+ *           t        degC
+ * Returned: u        standard uncertainty of ln v; NaN where it is not known
+ */
+double bottle_uncertainty_at(const struct stock_network *network,
+                             const struct bottle *bottle, double t);
+
+/**
  * All bottles that are there, in the order they were added, each brought to
  * what all that the stock knows says of it.
  *

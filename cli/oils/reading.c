@@ -107,15 +107,20 @@ void print_best(const struct bottle *bottle)
     const struct mw_oil *oil = &bottle->best.oil;
     const struct mw_point *rating = &oil->points[0];
     char text[FORMAT_LENGTH], was[FORMAT_LENGTH], before[FORMAT_LENGTH] = "";
+    char from[2 * FORMAT_LENGTH] = "alone";
     if (bottle->was > 0) {
         snprintf(before, sizeof before, "; before: %s, +-%.1f %%",
                  format_significant(bottle->was, 3, was),
                  100 * MW_COVERAGE * bottle->was_uncertainty);
     }
+    size_t counted = bottle->reading_count - bottle->set_aside;
+    if (counted > 0) {
+        snprintf(from, sizeof from, "and %zu reading%s", counted,
+                 counted == 1 ? "" : "s");
+    }
     print_wrapped(
-        "%s is now %s mm2/s at %.6g C, +-%.1f %%, from its label "
-        "and %zu reading%s%s.",
+        "%s is now %s mm2/s at %.6g C, +-%.1f %%, from its label %s%s%s.",
         bottle->name, format_significant(rating->viscosity, 3, text),
-        rating->temperature, 100 * MW_COVERAGE * bottle->best.uncertainty,
-        bottle->reading_count, bottle->reading_count == 1 ? "" : "s", before);
+        rating->temperature, 100 * MW_COVERAGE * bottle->best.uncertainty, from,
+        bottle->set_aside > 0 ? "; what is far off is set aside" : "", before);
 }

@@ -30,9 +30,22 @@ static const struct command_option options[] = {
 struct row {
     const struct bottle *bottle;
     double v25; /* mm2/s at 25 C, NaN where the oil is not known there */
+    double u;   /* standard, of ln v, there or else where it is rated */
 };
 
-static struct row *sorted_rows(struct bottles *bottles)
+static double uncertainty_of(const struct row *row,
+                             const struct stock_network *network)
+{
+    double t = mw_family_rating_t(MW_SILICONE);
+    const struct bottle *bottle = row->bottle;
+    bool here = isnan(row->v25) ||
+                mw_same_temperature(bottle->best.oil.points[0].temperature, t);
+    return here ? bottle->best.uncertainty
+                : bottle_uncertainty_at(network, bottle, t);
+}
+
+static struct row *sorted_rows(struct bottles *bottles,
+                               const struct stock_network *network)
 {
     bottles_sort(bottles, mw_family_rating_t(MW_SILICONE));
     struct row *rows = xcalloc(bottles->count, sizeof rows[0]);
@@ -40,6 +53,7 @@ static struct row *sorted_rows(struct bottles *bottles)
         rows[i].bottle = &bottles->list[i];
         mw_oil_viscosity(&bottles->list[i].best.oil,
                          mw_family_rating_t(MW_SILICONE), &rows[i].v25);
+        rows[i].u = uncertainty_of(&rows[i], network);
     }
     return rows;
 }
@@ -61,7 +75,7 @@ static void print_row(const struct row *row, const struct row *next)
     } else {
         print_text(" at %-3.3g", rating->temperature);
     }
-    print_text(" %5.1f", 100 * MW_COVERAGE * bottle->best.uncertainty);
+    print_text(" %5.1f", 100 * MW_COVERAGE * row->u);
     print_text(" %8s",
                next && !isnan(next->v25) &&
                        next->bottle->label.family == bottle->label.family
@@ -146,7 +160,7 @@ static enum exit_code run(const struct args *args, struct error *error)
     }
     stock_close(&stock);
     if (code == EXIT_DONE) {
-        struct row *rows = sorted_rows(&bottles);
+        struct row *rows = sorted_rows(&bottles, &network);
         if (args->json) {
             code = print_as_json(rows, bottles.count, error);
         } else if (args->value[CSV]) {

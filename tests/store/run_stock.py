@@ -260,6 +260,28 @@ def a_family_is_found_and_changed_only_on_request(stock):
     assert stock.oils()["Elm"]["family"] == "mineral"
 
 
+def the_band_of_the_list_is_that_at_25_degrees(stock):
+    stock.ok("stock", "add", "Fork", "46@40C/VI150")
+    stock.ok("stock", "add", "Fir", "100@40C")
+    stock.ok("stock", "add", "Elm", "350")
+    stock.ok("stock", "reading", "Fir", "98@40C")
+    text = stock.ok("stock", "list")
+    for name in ("Fork", "Fir", "Elm"):
+        answer = json.loads(stock.ok("oil", name, "--at", "25C",
+                                     "--thermometer", "0", "--json"))
+        wide = answer["at"]["uncertainty"]["expanded_percent"]
+        line, = [row for row in text.splitlines() if row.startswith(name)]
+        assert f" {wide:.1f} " in line, (wide, line)
+
+
+def what_is_set_aside_is_not_counted(stock):
+    stock.ok("stock", "add", "Elm", "450")
+    text = stock.ok("stock", "reading", "Elm", "45@25C", "--force")
+    assert "from its label alone" in text and "set aside" in text, text
+    text = " ".join(stock.ok("stock", "reading", "Elm", "455@25C").split())
+    assert "from its label and 1 reading" in text, text
+
+
 def the_density_of_a_recorded_mix(stock):
     stock.club()
     stock.ok("mix", "Elm", "Larch", "--target", "420", "--make", "4ml",

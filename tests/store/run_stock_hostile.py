@@ -441,6 +441,28 @@ def damaged_calibrations(stock):
         assert result.returncode == 0 and "damaged" in result.stderr, result
 
 
+def readings_that_cannot_be_adjusted(stock):
+    """They are named and left out; the rest of the stock works."""
+    stock.club()
+    stock.ok("stock", "add", "Fir", "32@40C", "--family", "mineral")
+    stock.ok("measure", "against", "Larch", "18s", "12.6s", "--save", "Elm")
+    sound = stock.bytes()
+    for change in ("random = 1e-300", "reference_viscosity = 1e300",
+                   "reference = (SELECT id FROM bottle WHERE name = 'Fir')"):
+        execute(stock, f"UPDATE source SET {change}")
+        result = promptly(stock, "stock", "list")
+        assert result.returncode == 0, (change, result)
+        assert 'reading of "Elm"' in result.stderr, (change, result)
+        assert promptly(stock, "mix", "Elm", "Larch", "--target",
+                        "400").returncode == 0, change
+        with open(stock.path, "wb") as file:
+            file.write(sound)
+    execute(stock, "INSERT INTO label_index SELECT id, 150 FROM bottle"
+            " WHERE name = 'Elm'")
+    result = promptly(stock, "stock", "list")
+    assert result.returncode == 0 and '"Elm" is damaged' in result.stderr
+
+
 def an_older_stock_for_many_at_once(stock):
     for words in (("stock", "list"), ("stock", "set", "Elm", "--left",
                                       "3ml")):
@@ -529,6 +551,7 @@ main([a_journal_that_names_another_file, the_refused_journal_is_named,
       changes_with_the_largest_number, an_older_stock,
       a_stock_without_a_journal, a_damaged_journal, a_stock_without_sources,
       damaged_sources, damaged_calibrations, a_damaged_reference,
+      readings_that_cannot_be_adjusted,
       an_older_stock_for_many_at_once, names_with_a_meaning_for_sqlite,
       a_stock_is_private, a_slow_import_does_not_lock,
       a_slow_reader_does_not_lock])
