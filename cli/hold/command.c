@@ -61,12 +61,12 @@ static enum exit_code read_temperatures(const struct args *args,
     }
     enum exit_code code =
         from ? parse_temperature(from, &request->t_from, error) : EXIT_DONE;
-    struct toleranced t = {request->t_to, MW_THERMOMETER};
+    struct toleranced t = {request->t_to, NAN};
     if (code == EXIT_DONE) {
         code = parse_thermometer(to, args->value[THERMOMETER], &t, error);
     }
     request->t_to = t.value;
-    request->thermometer = t.limit;
+    request->thermometer = thermometer_of(&t);
     return code;
 }
 

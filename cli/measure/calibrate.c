@@ -18,6 +18,8 @@ enum { FORGET = MEASURE_OWN };
 static const struct command_option options[] = {
     OPTION(MEASURE_AT, "at", "T",
            "Take the oils at this temperature (default: where all are rated)"),
+    OPTION(MEASURE_THERMOMETER, "thermometer", "K",
+           "Allow for this error of the thermometer (default 0)"),
     OPTION(MEASURE_FAMILY, "family", "FAMILY",
            "Take the oils as silicone or mineral"),
     OPTION(MEASURE_SAVE, "save", "CUP", "Save the cup under this name"),
@@ -33,7 +35,8 @@ struct calibration {
     struct mw_cup_run runs[MW_CUP_RUNS_MAX];
     double known[MW_CUP_RUNS_MAX]; /* standard uncertainties, of ln v */
     sqlite3_int64 bottles[MW_CUP_RUNS_MAX]; /* 0: written out */
-    double temperature;                     /* degC */
+    double part[MW_CUP_RUNS_MAX]; /* of these: what the thermometer brings */
+    double temperature, limit;    /* degC, and how it is known; NaN: exactly */
     struct mw_cup cup;
     double residual, law; /* of ln v */
     unsigned warnings;
@@ -82,12 +85,14 @@ static enum exit_code find_temperature(const struct args *args,
                                        struct error *error)
 {
     enum exit_code code = EXIT_DONE;
-    struct toleranced temperature;
-    calibration->temperature = calibration->oils[0].points[0].temperature;
-    if (args->value[MEASURE_AT]) {
-        code = parse_temperature_toleranced(args->value[MEASURE_AT],
-                                            &temperature, error);
-        calibration->temperature = temperature.value;
+    struct toleranced temperature = {calibration->oils[0].points[0].temperature,
+                                     NAN};
+    code = parse_thermometer(args->value[MEASURE_AT],
+                             args->value[MEASURE_THERMOMETER], &temperature,
+                             error);
+    calibration->temperature = temperature.value;
+    calibration->limit = temperature.limit;
+    if (code != EXIT_DONE || args->value[MEASURE_AT]) {
         return code;
     }
     for (size_t i = 1; i < calibration->count; i++) {
@@ -99,6 +104,20 @@ static enum exit_code find_temperature(const struct args *args,
         }
     }
     return EXIT_DONE;
+}
+
+/* the limits of the thermometer move each known oil by its slope */
+static void add_temperature(struct calibration *calibration, size_t i)
+{
+    struct mw_oil_state state;
+    double t = calibration->temperature, u;
+    if (mw_rectangular(calibration->limit, &u) == MW_OK &&
+        mw_oil_at(&calibration->oils[i], t, &state) == MW_OK &&
+        isfinite(state.slope)) {
+        calibration->part[i] = u * fabs(state.slope);
+        calibration->known[i] =
+            hypot(calibration->known[i], calibration->part[i]);
+    }
 }
 
 static enum exit_code read_runs(const struct args *args,
@@ -133,6 +152,7 @@ static enum exit_code read_runs(const struct args *args,
         code = oil_viscosity_at(calibration->names[i], oil, t,
                                 &calibration->runs[i].viscosity, error);
         calibration->warnings |= mw_oil_warnings(oil, t);
+        add_temperature(calibration, i);
     }
     return code;
 }
@@ -188,12 +208,10 @@ static void print_cup(const struct calibration *calibration, const char *kept)
         "how well they fit.",
         calibration->temperature, 100 * MW_COVERAGE * calibration->law);
     print_warnings(calibration->warnings);
-    if (kept) {
-        print_wrapped(
-            "Saved as %s; midweight measure cup takes it by this name.", kept);
-    } else {
-        print_wrapped("--save CUP keeps it under a name.");
-    }
+    print_wrapped("%s%s%s", kept ? "Saved as " : "--save CUP keeps it",
+                  kept ? kept : " under a name",
+                  kept ? "; midweight measure cup takes it by this name."
+                       : ".");
     print_wrapped("%s", CAUTION_MEASURE);
 }
 
@@ -249,7 +267,8 @@ static enum exit_code keep(const struct args *args,
         bool bottle = calibration->bottles[i] != 0;
         cup.runs[cup.run_count++] = (struct own_cup_run){
             calibration->bottles[i], calibration->temperature,
-            bottle ? 0 : calibration->known[i], calibration->runs[i]};
+            bottle ? calibration->part[i] : calibration->known[i],
+            calibration->runs[i]};
     }
     if ((code = parse_date(NULL, cup.made, error)) == EXIT_DONE &&
         (code = stock_begin(&stock, args->stock, error)) == EXIT_DONE &&
@@ -276,14 +295,11 @@ static enum exit_code forget(const struct args *args, struct error *error)
     if ((code = stock_begin_existing(&stock, args->stock, error)) ==
             EXIT_DONE &&
         (code = own_cup_exists(&stock, name, &exists, error)) == EXIT_DONE) {
-        if (exists) {
-            code = own_cup_delete(&stock, name, error);
-        } else {
-            code = refuse(
-                error,
-                "no cup \"%.*s\" is kept; see midweight measure cup --list",
-                QUOTED, name);
-        }
+        code = exists ? own_cup_delete(&stock, name, error)
+                      : refuse(error,
+                               "no cup \"%.*s\" is kept; see midweight measure "
+                               "cup --list",
+                               QUOTED, name);
     }
     if (code == EXIT_DONE) {
         snprintf(what, sizeof what, "delete cup %.*s", 2 * QUOTED, name);
@@ -300,20 +316,19 @@ static enum exit_code run(const struct args *args, struct error *error)
 {
     enum exit_code code = EXIT_DONE;
     struct calibration calibration = {0};
+    const char *save = args->value[MEASURE_SAVE];
     if (args->value[FORGET]) {
         return forget(args, error);
     }
-    if (args->value[MEASURE_SAVE] &&
-        (code = check_cup_name(args->value[MEASURE_SAVE], error)) !=
-            EXIT_DONE) {
+    if (save && (code = check_cup_name(save, error)) != EXIT_DONE) {
         return code;
     }
     if ((code = read_runs(args, &calibration, error)) != EXIT_DONE ||
         (code = calibrate(&calibration, error)) != EXIT_DONE) {
         return code;
     }
-    return args->value[MEASURE_SAVE] ? keep(args, &calibration, error)
-                                     : print_answer(args, &calibration, error);
+    return save ? keep(args, &calibration, error)
+                : print_answer(args, &calibration, error);
 }
 
 const struct command command_measure_calibrate = {

@@ -38,6 +38,7 @@ struct mix_request {
     unsigned targets;       /* how many; 0: no range */
     double temperature;     /* degC at which all is compared */
     double thermometer;     /* K: limits of its reading */
+    bool read;              /* so that they count at a rating too */
     bool has_make;
     double make_count, waste;
     struct amount make_each;

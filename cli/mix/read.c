@@ -129,14 +129,15 @@ static enum exit_code read_target(const struct args *args,
 {
     enum exit_code code = EXIT_DONE;
     const char *text = args->value[MIX_TARGET];
-    struct toleranced t = {rating_t(request), MW_THERMOMETER};
+    struct toleranced t = {rating_t(request), NAN};
     if ((code = parse_thermometer(args->value[MIX_AT],
                                   args->value[MIX_THERMOMETER], &t, error)) !=
         EXIT_DONE) {
         return code;
     }
     request->temperature = t.value;
-    request->thermometer = t.limit;
+    request->thermometer = thermometer_of(&t);
+    request->read = args->value[MIX_AT] && isfinite(t.limit);
     if (!text) {
         return args->value[MIX_CSV]
                    ? refuse(error, "--csv prints a table; give --target "

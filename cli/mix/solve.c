@@ -43,6 +43,7 @@ enum exit_code mix_set_job(struct mix_request *request, struct error *error)
         .parts = request->parts,
         .temperature = request->temperature,
         .thermometer = request->thermometer,
+        .read = request->read,
         .target = request->has_target && !mix_is_alone(request)
                       ? request->target.viscosity
                       : (double)NAN,

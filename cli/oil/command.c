@@ -105,14 +105,14 @@ static enum exit_code read_question(const struct args *args,
     }
     question->explain = args->explain;
     question->amount = args->value[AMOUNT];
-    struct toleranced t = {question->ref.oil.points[0].temperature,
-                           MW_THERMOMETER};
+    struct toleranced t = {question->ref.oil.points[0].temperature, NAN};
     if ((code = parse_thermometer(args->value[AT], args->value[THERMOMETER], &t,
                                   error)) != EXIT_DONE) {
         return code;
     }
     question->temperature = t.value;
-    question->thermometer = t.limit;
+    question->thermometer = thermometer_of(&t);
+    question->read = args->value[AT] && isfinite(t.limit);
     question->fahrenheit = args->value[AT] && is_fahrenheit(args->value[AT]);
     if (args->value[TABLE] &&
         (code = parse_temperature_range(args->value[TABLE], &question->table,
@@ -154,7 +154,8 @@ static void find_uncertainty(const struct oil_question *question,
                                          question->temperature,
                                          question->thermometer,
                                          NULL,
-                                         NULL};
+                                         NULL,
+                                         question->read};
     if (oils_find_uncertainty(&question->network, &alone,
                               answer->state.viscosity,
                               &answer->uncertainty) == MW_OK) {
@@ -227,7 +228,7 @@ static enum exit_code answer_question(const struct args *args,
 static enum exit_code compare(const struct args *args, struct error *error)
 {
     struct oil_defaults defaults;
-    struct toleranced t = {NAN, MW_THERMOMETER};
+    struct toleranced t = {NAN, NAN};
     if (args->value[TABLE] || args->value[IN] || args->value[CSV] ||
         args->value[AMOUNT]) {
         return refuse(error,

@@ -27,6 +27,7 @@ struct compared {
 
 struct comparison {
     double t, thermometer;
+    bool read;
     size_t count;
     struct compared oils[COMPARED_OILS];
     struct stock_network network;
@@ -83,9 +84,14 @@ static enum exit_code solve(struct comparison *comparison, struct error *error)
     enum exit_code code = EXIT_DONE;
     for (size_t i = 0; i < comparison->count && code == EXIT_DONE; i++) {
         struct compared *oil = &comparison->oils[i];
-        const struct mw_network_mix alone = {
-            1,    &oil->node, &whole, comparison->t, comparison->thermometer,
-            NULL, NULL};
+        const struct mw_network_mix alone = {1,
+                                             &oil->node,
+                                             &whole,
+                                             comparison->t,
+                                             comparison->thermometer,
+                                             NULL,
+                                             NULL,
+                                             comparison->read};
         code = oil_at(oil->ref.name, &oil->ref.oil, comparison->t, &oil->state,
                       error);
         oils_find_uncertainty(&comparison->network, &alone,
@@ -152,7 +158,8 @@ enum exit_code oil_compare(const struct args *args, const struct toleranced *t,
 {
     struct stock_handle handle = {.file = args->stock};
     struct comparison *comparison = xcalloc(1, sizeof *comparison);
-    comparison->thermometer = t->limit;
+    comparison->thermometer = thermometer_of(t);
+    comparison->read = isfinite(t->value) && isfinite(t->limit);
     enum exit_code code =
         read_oils(args, t->value, defaults, &handle, comparison, error);
     if (code == EXIT_DONE &&

@@ -132,8 +132,9 @@ static void print_state(const struct oil_question *question,
 double oil_row_uncertainty(const struct oil_question *question, double t)
 {
     const double whole = 1;
-    const struct mw_network_mix alone = {
-        1, &question->node, &whole, t, question->thermometer, NULL, NULL};
+    const struct mw_network_mix alone = {1,    &question->node,       &whole,
+                                         t,    question->thermometer, NULL,
+                                         NULL, question->read};
     struct mw_budget budget;
     double v;
     return mw_network_mix(question->network.network, &alone, &v, &budget,

@@ -17,8 +17,9 @@ struct oil_question {
     struct oil_ref ref;
     struct stock_network network; /* all that is known of it */
     size_t node;
-    double temperature;             /* degC */
-    double thermometer;             /* K: limits of its reading */
+    double temperature; /* degC */
+    double thermometer; /* K: limits of its reading */
+    bool read; /* both were given, so that they count at a rating too */
     struct temperature_range table; /* no rows: no table */
     bool explain;
     bool fahrenheit;    /* the temperature was written so */

@@ -48,7 +48,7 @@ double bottle_uncertainty_at(const struct stock_network *network,
         known ? MW_OK : mw_network_make(&label, 1, NULL, 0, &alone);
     if (status == MW_OK) {
         const struct mw_network_mix it = {
-            1, known ? &index : &first, &whole, t, 0, NULL, NULL};
+            1, known ? &index : &first, &whole, t, 0, NULL, NULL, false};
         status = mw_network_mix(known ? network->network : alone, &it, &v,
                                 &budget, NULL);
     }

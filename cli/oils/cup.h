@@ -15,8 +15,8 @@
 struct own_cup_run {
     sqlite3_int64 bottle; /* 0: an oil that was written out */
     double temperature;   /* degC */
-    double uncertainty;   /* standard, of ln v: of an oil written out; 0 of a
-                             bottle, of which the stock knows it */
+    double uncertainty;   /* standard, of ln v: of an oil written out, and of
+                             its temperature; of a bottle the stock knows it */
     struct mw_cup_run run;
 };
 

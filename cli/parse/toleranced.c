@@ -214,6 +214,11 @@ enum exit_code parse_thermometer(const char *at, const char *thermometer,
     return code;
 }
 
+double thermometer_of(const struct toleranced *temperature)
+{
+    return isnan(temperature->limit) ? MW_THERMOMETER : temperature->limit;
+}
+
 /* -- Times ------------------------------------------------------------- */
 
 static enum exit_code refuse_time(const char *text, struct error *error)

@@ -64,6 +64,9 @@ enum exit_code parse_thermometer(const char *at, const char *thermometer,
                                  struct toleranced *temperature,
                                  struct error *error);
 
+/** The limits of a thermometer, MW_THERMOMETER where none were written. */
+double thermometer_of(const struct toleranced *temperature);
+
 /** One time or several, added to those that are there. */
 enum exit_code parse_times(const char *text, struct times *times,
                            struct error *error);

@@ -76,7 +76,7 @@ static void find_uncertainty(struct shown *shown, size_t node)
     const double whole = 1;
     const struct mw_point *best = &shown->bottle.best.oil.points[0];
     const struct mw_network_mix alone = {1, &node, &whole, best->temperature,
-                                         0, NULL,  NULL};
+                                         0, NULL,  NULL,   false};
     if (oils_find_uncertainty(&shown->network, &alone, best->viscosity,
                               &shown->uncertainty) == MW_OK) {
         oils_find_advice(&shown->network, &alone, &shown->uncertainty);

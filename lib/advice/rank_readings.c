@@ -67,7 +67,8 @@ static enum mw_status add_up(struct band *band, size_t index)
                                        band->temperature,
                                        0,
                                        NULL,
-                                       NULL};
+                                       NULL,
+                                       false};
     double after[2 * MW_BAND_TARGETS], itself, v;
     struct mw_budget budget;
     enum mw_status status =

@@ -65,10 +65,10 @@ struct mw_mix_job {
     size_t count;                    /* of oils, 1 to MW_MIX_OILS_MAX */
     const struct mw_oil *oils;       /* of one family */
     const struct mw_mix_part *parts; /* as many */
-    size_t in_cup;      /* so many of the last oils are in the cup already, by
-                           the ml */
+    size_t in_cup;      /* so many of the last are in the cup already, by ml */
     double temperature; /* degC, at which all is compared */
     double thermometer; /* K: limits of how that is known */
+    bool read;          /* off a thermometer, at a rating too */
     double target;      /* mm2/s there; NaN: what comes of it */
     struct mw_method method;
     double batch_ml;                  /* the whole; NaN: not given */

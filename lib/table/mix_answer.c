@@ -188,7 +188,8 @@ struct mw_network_mix mw_mix_question(const struct mw_mix_oils *oils,
                                    job->temperature,
                                    job->thermometer,
                                    doses,
-                                   oils->exact ? &oils->method : NULL};
+                                   oils->exact ? &oils->method : NULL,
+                                   job->read};
 }
 
 static enum mw_status find_uncertainty(const struct mw_mix_oils *oils,

@@ -66,8 +66,7 @@ extern "C" {
 
 /* kJ/mol: standard uncertainty of a silicone oil's activation energy: the root
  * mean square distance of 14 to 16.5, the limits in the literature (from
- * memory), from the law's own 14.61. The standard deviation of these limits
- * themselves, 0.72, held 84 of 100 in the cold (by simulation). */
+ * memory), from the law's own 14.61; theirs, 0.72, held 84 of 100. */
 #define MW_ENERGY_UNCERTAINTY 0.97
 
 /* K: limits of a pocket thermometer (common practice, no source) */
@@ -305,6 +304,7 @@ struct mw_network_mix {
                             dosed exactly */
     const struct mw_method *method; /* a rule and K to take as exact; NULL: by
                                        all that is known */
+    bool read; /* off the thermometer, which counts at a rating too */
 };
 
 /**
@@ -315,9 +315,8 @@ struct mw_network_mix {
  * Returned:  v       mm2/s
  *            budget  its lines: labels, readings, excess, law, dosing and
  *                    temperature, those that bring nothing left out
- *            sources its largest primary inputs, or NULL. All of them are
- *                    independent: the squares of all inputs, these and the
- *                    smaller ones, add up to that of the budget
+ *            sources its largest primary inputs, or NULL; independent, so that
+ *                    the squares of all inputs add up to that of the budget
  * Failures:  those of mw_mixture(); MW_ERR_BUDGET  of too many oils
  */
 MW_API enum mw_status mw_network_mix(const struct mw_network *network,

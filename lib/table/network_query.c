@@ -131,7 +131,8 @@ static double temperature_part(const struct question *question, double here)
     }
     up.t += u;
     down.t -= u;
-    return u == 0 || is_rating(question) ? 0 : half_swing(&up, &down, here);
+    bool exact = u == 0 || (!question->mix->read && is_rating(question));
+    return exact ? 0 : half_swing(&up, &down, here);
 }
 
 /* how ln v of a question moves with the unknowns */
@@ -234,7 +235,7 @@ static double after_reading(const struct question *question, size_t bottle,
 {
     const double whole = 1;
     const struct mw_network_mix alone = {
-        1, &bottle, &whole, question->t, 0, NULL, question->mix->method};
+        1, &bottle, &whole, question->t, 0, NULL, question->mix->method, false};
     const struct question reading = {question->network, &alone, question->t, 1,
                                      0};
     struct mw_composition composition;
@@ -311,7 +312,7 @@ enum mw_status mw_network_oil(const struct mw_network *network, size_t bottle,
     const double whole = 1;
     double rated = it->label.points[0].temperature, here;
     const struct mw_network_mix mix = {1, &bottle, &whole, rated,
-                                       0, NULL,    NULL};
+                                       0, NULL,    NULL,   false};
     const struct question question = {network, &mix, rated, 1, 0};
     struct mw_composition composition;
     struct sensitivity sensitivity;
@@ -335,7 +336,8 @@ bool mw_network_is_far(const struct mw_network *network, size_t bottle,
                        double v, double t, double *expected)
 {
     const double whole = 1;
-    const struct mw_network_mix alone = {1, &bottle, &whole, t, 0, NULL, NULL};
+    const struct mw_network_mix alone = {1, &bottle, &whole, t,
+                                         0, NULL,    NULL,   false};
     const struct question question = {network, &alone, t, 1, 0};
     struct mw_composition composition;
     double here;

@@ -664,7 +664,7 @@ static bool holds(const struct world *world, double truth, double *half_width)
     double v;
     const struct mw_network_mix mix = {
         world->count,       world->asked, world->shares, world->t,
-        world->thermometer, NULL,         NULL};
+        world->thermometer, NULL,         NULL,          false};
     must(mw_network_make(world->bottles, world->n, world->readings, world->m,
                          &network));
     must(mw_network_mix(network, &mix, &v, &budget, NULL));

@@ -176,9 +176,14 @@ void pair_band(const struct blend_pair *pair, double share, double *low,
                double *high)
 {
     const double shares[2] = {1 - share, share};
-    const struct mw_network_mix mix = {
-        2,   pair->known.nodes, shares, pair->temperature, MW_THERMOMETER, NULL,
-        NULL};
+    const struct mw_network_mix mix = {2,
+                                       pair->known.nodes,
+                                       shares,
+                                       pair->temperature,
+                                       MW_THERMOMETER,
+                                       NULL,
+                                       NULL,
+                                       false};
     struct mw_budget budget;
     double v;
     *low = *high = NAN;

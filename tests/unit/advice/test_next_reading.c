@@ -24,7 +24,8 @@ static void the_bottle_that_weighs_most(void **state)
     const struct mw_network_bottle bottles[] = {silicone(352.5),
                                                 silicone(372.5)};
     const double shares[] = {0.3, 0.7}, label = 0.05 / sqrt(3);
-    const struct mw_network_mix mix = {2, both, shares, 25, 0, NULL, NULL};
+    const struct mw_network_mix mix = {2, both, shares, 25,
+                                       0, NULL, NULL,   false};
     struct mw_next_reading next;
     struct mw_network *network = network_of(bottles, 2, NULL, 0);
     check_ok(mw_next_reading(network, &mix, before_of(network, &mix), &next));
@@ -40,7 +41,8 @@ static void a_trial_mix(void **state)
     (void)state;
     struct mw_network_bottle bottles[] = {silicone(102.5), silicone(1025)};
     const double shares[] = {0.5, 0.5};
-    const struct mw_network_mix mix = {2, both, shares, 25, 0, NULL, NULL};
+    const struct mw_network_mix mix = {2, both, shares, 25,
+                                       0, NULL, NULL,   false};
     struct mw_next_reading next;
     bottles[0].tolerance = bottles[1].tolerance = 0.001;
     struct mw_network *network = network_of(bottles, 2, NULL, 0);
@@ -65,7 +67,7 @@ static void the_mix_itself(void **state)
     struct mw_network_bottle bottles[] = {silicone(102.5), silicone(1025)};
     const double shares[] = {0.5, 0.5}, doses[] = {0.2, 0.2};
     const struct mw_method method = {MW_RULE_ASTM, 0.2};
-    struct mw_network_mix mix = {2, both, shares, 25, 0, doses, NULL};
+    struct mw_network_mix mix = {2, both, shares, 25, 0, doses, NULL, false};
     struct mw_next_reading next;
     bottles[0].tolerance = bottles[1].tolerance = 0.001;
     struct mw_network *network = network_of(bottles, 2, NULL, 0);
@@ -86,7 +88,7 @@ static void trials_that_are_none(void **state)
     const struct mw_network_bottle bottles[] = {silicone(102.5),
                                                 silicone(1025)};
     const double shares[] = {0.5, 0.5};
-    struct mw_network_mix mix = {2, both, shares, 25, 0, NULL, NULL};
+    struct mw_network_mix mix = {2, both, shares, 25, 0, NULL, NULL, false};
     struct mw_network *network = network_of(bottles, 2, NULL, 0);
     double after;
     check_fails(mw_trial_mix(network, &mix, 0, &after), MW_ERR_UNCERTAINTY,
@@ -114,7 +116,8 @@ static void no_mix_at_all(void **state)
 {
     (void)state;
     const struct mw_network_bottle bottles[] = {silicone(352.5)};
-    const struct mw_network_mix none = {0, both, NULL, 25, 0, NULL, NULL};
+    const struct mw_network_mix none = {0, both, NULL, 25,
+                                        0, NULL, NULL, false};
     struct mw_next_reading next;
     struct mw_network *network = network_of(bottles, 1, NULL, 0);
     assert_int_equal(mw_next_reading(network, &none, 0.02, &next),

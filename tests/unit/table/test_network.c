@@ -19,7 +19,8 @@ static const double halves[] = {0.5, 0.5};
 /* standard uncertainty of ln v of two bottles half and half at 25 C */
 static double u_of_halves(const struct mw_network *network)
 {
-    const struct mw_network_mix mix = {2, both, halves, 25, 0, NULL, NULL};
+    const struct mw_network_mix mix = {2, both, halves, 25,
+                                       0, NULL, NULL,   false};
     struct mw_budget budget;
     double v;
     check_ok(mw_network_mix(network, &mix, &v, &budget, NULL));
@@ -153,7 +154,8 @@ static void a_mix_is_as_uncertain_as_it_is_drawn(void **state)
         silicone(200), silicone(2000), silicone(20000), mix_of(parts, 2)};
     const size_t asked[] = {3, 2};
     const double shares[] = {0.6, 0.4};
-    const struct mw_network_mix mix = {2, asked, shares, 25, 1, NULL, NULL};
+    const struct mw_network_mix mix = {2, asked, shares, 25,
+                                       1, NULL,  NULL,   false};
     struct mw_budget budget;
     double v, sum = 0, squares = 0;
     gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
@@ -184,8 +186,10 @@ static void doses_and_a_thermometer(void **state)
     const struct mw_network_bottle bottles[] = {silicone(200), silicone(2000)};
     const double doses[] = {0.01, 0}, few[] = {0.001, 0.999};
     const double large[] = {0.01, 0.01};
-    const struct mw_network_mix mix = {2, both, halves, 12, 1, doses, NULL};
-    const struct mw_network_mix tiny = {2, both, few, 12, 1, large, NULL};
+    const struct mw_network_mix mix = {2, both,  halves, 12,
+                                       1, doses, NULL,   false};
+    const struct mw_network_mix tiny = {2, both,  few,  12,
+                                        1, large, NULL, false};
     struct mw_network_mix bad = mix;
     struct mw_budget budget;
     double v;
@@ -202,6 +206,15 @@ static void doses_and_a_thermometer(void **state)
     /* less than a dose cannot be taken away: the other side counts */
     check_ok(mw_network_mix(network, &tiny, &v, &budget, NULL));
     assert_true(isfinite(mw_budget_combined(&budget)));
+    /* a rating is exact, but where it was read off the thermometer */
+    struct mw_network_mix rated = mix;
+    rated.temperature = 25;
+    check_ok(mw_network_mix(network, &rated, &v, &budget, NULL));
+    check_near(line_of(&budget, MW_FROM_TEMPERATURE), 0, 0);
+    rated.read = true;
+    check_ok(mw_network_mix(network, &rated, &v, &budget, NULL));
+    check_part(line_of(&budget, MW_FROM_TEMPERATURE), 5.892 / 298.15 / sqrt(3),
+               0.02);
     bad.thermometer = -1;
     assert_int_equal(mw_network_mix(network, &bad, &v, &budget, NULL),
                      MW_ERR_UNCERTAINTY);
@@ -215,7 +228,8 @@ static void a_method_of_ones_own(void **state)
     (void)state;
     const struct mw_network_bottle bottles[] = {silicone(200), silicone(2000)};
     const struct mw_method method = {MW_RULE_ASTM, 0.1385};
-    const struct mw_network_mix mix = {2, both, halves, 25, 0, NULL, &method};
+    const struct mw_network_mix mix = {2, both, halves,  25,
+                                       0, NULL, &method, false};
     struct mw_budget budget;
     double v, expected;
     struct mw_network *network = network_of(bottles, 2, NULL, 0);
@@ -233,7 +247,8 @@ static void petroleum_oils(void **state)
     const struct mw_network_bottle bottles[] = {petroleum(32, 5.4),
                                                 petroleum(100, 11)};
     const struct mw_network_reading reading = reading_of(0, 32.5, 40, 0.01);
-    const struct mw_network_mix mix = {2, both, halves, 40, 0, NULL, NULL};
+    const struct mw_network_mix mix = {2, both, halves, 40,
+                                       0, NULL, NULL,   false};
     const struct mw_oil oils[] = {bottles[0].label, bottles[1].label};
     struct mw_budget budget;
     struct mw_method method;
@@ -362,7 +377,7 @@ static void an_oil_by_its_index(void **state)
     struct mw_network *network = network_of(&bottle, 1, NULL, 0);
     const size_t it = 0;
     const double one = 1;
-    struct mw_network_mix alone = {1, &it, &one, 40, 0, NULL, NULL};
+    struct mw_network_mix alone = {1, &it, &one, 40, 0, NULL, NULL, false};
     struct mw_budget budget;
     double v;
     check_ok(mw_network_mix(network, &alone, &v, &budget, NULL));
@@ -634,7 +649,8 @@ static void mixes_that_are_none(void **state)
     bottles[MOST] = mix_of(all, MOST);
     const size_t asked = MOST;
     const double whole = 1;
-    const struct mw_network_mix mix = {1, &asked, &whole, 25, 0, NULL, NULL};
+    const struct mw_network_mix mix = {1, &asked, &whole, 25,
+                                       0, NULL,   NULL,   false};
     struct mw_network_mix none = mix;
     struct mw_budget budget;
     double v;
@@ -660,7 +676,8 @@ static void mixes_that_branch(void **state)
     static struct mw_network_bottle bottles[14];
     const size_t last = 13;
     const double whole = 1;
-    const struct mw_network_mix mix = {1, &last, &whole, 25, 0, NULL, NULL};
+    const struct mw_network_mix mix = {1, &last, &whole, 25,
+                                       0, NULL,  NULL,   false};
     struct mw_budget budget;
     double v;
     bottles[0] = silicone(350);
@@ -700,7 +717,8 @@ static void more_unknowns_than_a_row_has_room_for(void **state)
     }
     bottles[60] = mix_of(parts, 60);
     bottles[60].label = bottles[0].label;
-    const struct mw_network_mix mix = {60, asked, shares, 40, 0, NULL, NULL};
+    const struct mw_network_mix mix = {60, asked, shares, 40,
+                                       0,  NULL,  NULL,   false};
     const struct mw_network_reading reading = reading_of(60, 200, 40, 0.02);
     struct mw_network *network;
     struct mw_budget budget;
@@ -712,7 +730,8 @@ static void more_unknowns_than_a_row_has_room_for(void **state)
                      MW_ERR_BUDGET);
     mw_network_free(network);
     /* a reading of it would say nothing */
-    const struct mw_network_mix one = {1, asked, &whole, 40, 0, NULL, NULL};
+    const struct mw_network_mix one = {1, asked, &whole, 40,
+                                       0, NULL,  NULL,   false};
     network = network_of(bottles, 61, NULL, 0);
     check_ok(mw_network_mix(network, &one, &v, &budget, NULL));
     check_ok(mw_network_after(network, &one, &last, 1, 0.01, &after, &itself));
@@ -727,7 +746,7 @@ static void at_the_ends_of_the_law(void **state)
     const struct mw_network_bottle bottle = silicone(350);
     const size_t first = 0;
     const double whole = 1;
-    struct mw_network_mix mix = {1, &first, &whole, 100, 1, NULL, NULL};
+    struct mw_network_mix mix = {1, &first, &whole, 100, 1, NULL, NULL, false};
     struct mw_budget budget;
     double v;
     struct mw_network *network = network_of(&bottle, 1, NULL, 0);
@@ -744,7 +763,8 @@ static void questions_without_an_answer(void **state)
 {
     (void)state;
     const struct mw_network_bottle bottles[] = {silicone(350), silicone(450)};
-    const struct mw_network_mix mix = {2, both, halves, 125, 0, NULL, NULL};
+    const struct mw_network_mix mix = {2, both, halves, 125,
+                                       0, NULL, NULL,   false};
     struct mw_budget budget;
     double v;
     struct mw_network *network = network_of(bottles, 2, NULL, 0);

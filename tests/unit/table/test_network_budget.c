@@ -36,7 +36,8 @@ static void each_source_by_hand(void **state)
                                                 silicone(352.5)};
     const struct mw_network_reading reading = reading_of(0, 352.5, 25, 0.01);
     const double doses[] = {0.01, 0.01};
-    const struct mw_network_mix mix = {2, both, halves, 25, 0, doses, NULL};
+    const struct mw_network_mix mix = {2, both,  halves, 25,
+                                       0, doses, NULL,   false};
     struct mw_sources sources;
     struct mw_budget budget;
     double v, label = 0.05 / sqrt(3);
@@ -76,7 +77,8 @@ static void the_parts_are_the_whole(void **state)
     struct mw_network *network = network_of(bottles, 4, readings, 4);
     for (size_t i = 0; i < 4; i++) {
         double rated = bottles[i].label.points[0].temperature, v, u;
-        const struct mw_network_mix alone = {1, &i, &one, rated, 0, NULL, NULL};
+        const struct mw_network_mix alone = {1, &i,   &one, rated,
+                                             0, NULL, NULL, false};
         struct mw_budget budget;
         struct mw_oil oil;
         check_ok(mw_network_mix(network, &alone, &v, &budget, NULL));
@@ -101,7 +103,8 @@ static void the_largest_of_many(void **state)
     }
     bottles[OILS] = mix_of(parts, OILS);
     const double doses[] = {0.002, 0.002};
-    const struct mw_network_mix mix = {2, asked, halves, 12, 1, doses, NULL};
+    const struct mw_network_mix mix = {2, asked, halves, 12,
+                                       1, doses, NULL,   false};
     struct mw_sources sources;
     struct mw_budget budget;
     double v;
@@ -136,11 +139,14 @@ static void after_one_more_reading(void **state)
     const struct mw_network_part parts[] = {{0, 10}, {1, 10}};
     struct mw_network_bottle bottles[] = {silicone(352.5), silicone(812.5),
                                           mix_of(parts, 2)};
-    const struct mw_network_mix mix = {2, both, halves, 17.5, 1, NULL, NULL};
+    const struct mw_network_mix mix = {2, both, halves, 17.5,
+                                       1, NULL, NULL,   false};
     const size_t whole[] = {2};
     const double one = 1;
-    const struct mw_network_mix made = {1, whole, &one, 17.5, 0, NULL, NULL};
-    const struct mw_network_mix asked = {2, both, halves, 17.5, 0, NULL, NULL};
+    const struct mw_network_mix made = {1, whole, &one, 17.5,
+                                        0, NULL,  NULL, false};
+    const struct mw_network_mix asked = {2, both, halves, 17.5,
+                                         0, NULL, NULL,   false};
     struct mw_budget budget;
     double after[2], other[2], itself, again, v, u;
     bottles[2].dose_ml = 1e-4;
@@ -149,7 +155,7 @@ static void after_one_more_reading(void **state)
     check_ok(mw_network_after(network, &asked, both, 2, 0.01, other, &again));
     for (size_t i = 0; i < 2; i++) {
         const struct mw_network_mix alone = {1, &both[i], &one, 17.5,
-                                             0, NULL,     NULL};
+                                             0, NULL,     NULL, false};
         check_ok(mw_network_mix(network, &alone, &v, &budget, NULL));
         const struct mw_network_reading reading = reading_of(i, v, 17.5, 0.01);
         struct mw_network *with = network_of(bottles, 3, &reading, 1);
@@ -174,7 +180,8 @@ static void readings_that_cannot_be(void **state)
     (void)state;
     const struct mw_network_bottle bottles[] = {
         silicone(352.5), silicone(812.5), petroleum(32.385, 0)};
-    const struct mw_network_mix mix = {2, both, halves, 25, 1, NULL, NULL};
+    const struct mw_network_mix mix = {2, both, halves, 25,
+                                       1, NULL, NULL,   false};
     struct mw_network_mix bad = mix;
     const size_t other[] = {2};
     struct mw_budget budget;
