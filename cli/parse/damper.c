@@ -137,7 +137,7 @@ static enum exit_code parse_change(const char *text, const struct unit *units,
     }
     if (!(in_unit(&sides[0]) >= CHANGE_MIN &&
           in_unit(&sides[0]) <= CHANGE_MAX)) {
-        return refuse(error, "%.*s is beyond all measure", QUOTED, text);
+        return refuse(error, "%.*s is out of range", QUOTED, text);
     }
     *change = (struct change){in_unit(&sides[0]), in_unit(&sides[1]), unit > 0};
     return EXIT_DONE;

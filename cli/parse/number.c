@@ -150,7 +150,7 @@ static enum exit_code take_scaled(const char **text, const char *power,
     }
     double number = strtod(plain, NULL);
     if (!(fabs(number) <= LARGEST)) {
-        return refuse(error, "%s is beyond all measure", plain);
+        return refuse(error, "%s is out of range", plain);
     }
     *value = digits.exponent && *power ? number / 100 : number;
     *text = digits.end;

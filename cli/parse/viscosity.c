@@ -41,6 +41,12 @@ static enum exit_code take_temperature(const char **text, double *celsius,
             break;
         }
     }
+    if (strncmp(*text, "+-", 2) == 0) {
+        return refuse(error,
+                      "\"%.*s\": limits of this temperature do not count; "
+                      "leave +- out",
+                      QUOTED, start);
+    }
     if (**text != '\0' && **text != '/' && **text != ':') {
         return refuse(error,
                       "\"%.*s\" is not a temperature; write 12C, 54F or 285K",
