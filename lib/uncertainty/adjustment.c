@@ -19,8 +19,8 @@ enum {
 #define SETTLED 1e-7
 
 /* of s: what the estimates may move before the slopes are taken anew. Slopes
- * change in proportion, so that an estimate is off by 1e-4 of its residual times
- * as much again at most, which is no part of its uncertainty (our own choice). */
+ * change in proportion, so that an estimate is off by some 1e-4 of its residual
+ * at most, which is no part of its uncertainty (our own choice). */
 #define STALE 1e-4
 
 /* where a step is so much smaller than the one before it, the same factors are
