@@ -67,9 +67,10 @@ build build-coverage -Db_coverage=true -Dbuildtype=debug \
 LOCPATH=$PWD/build-tests/tests
 export LOCPATH
 
-# The suite "once" costs much and proves the same in each build and locale, and
+# The suite "once" costs much and proves the same in each build and locale;
 # "stocks" takes four times as long under sanitizers (what fuzzers found of stocks
-# is looked at in all, and tests/long.sh runs all under the sanitizers). What the tests reach is counted in the decimal-comma locale.
+# is looked at in all, and tests/long.sh runs all under the sanitizers). What the
+# tests reach is counted in the decimal-comma locale.
 LC_ALL=C.UTF-8 tests build-tests plain
 LC_ALL=C.UTF-8 tests build-sanitized sanitized --no-suite once --no-suite stocks
 LC_ALL=de_DE.UTF-8 tests build-coverage comma \

@@ -100,7 +100,7 @@ def hostile_notes(stock):
 
 def hostile_spreadsheets(stock):
     stock.club()
-    for what, text in HOSTILE.items():
+    for number, text in enumerate(HOSTILE.values()):
         for content in [b"name,viscosity\n\"" + text + b"\",350\n",
                         b"name,viscosity,note\nFir,350,\"" + text + b"\"\n",
                         b"name,viscosity\nFir,\"" + text + b"\"\n",
@@ -108,8 +108,10 @@ def hostile_spreadsheets(stock):
                         b"name,viscosity,date\nFir,350,\"" + text + b"\"\n",
                         b"kind,name,viscosity\n\"" + text + b"\",Fir,350\n"]:
             path = stock.write("in.csv", content)
+            # either way of taking it, in turn
             for words in [("stock", "import", path),
-                          ("stock", "import", "--skip-bad", path)]:
+                          ("stock", "import", "--skip-bad",
+                           path)][(number + len(content)) % 2:][:1]:
                 if run(stock, *words).returncode == 0:
                     run(stock, "stock", "list")
                     run(stock, "stock", "undo")
