@@ -29,7 +29,6 @@ static void adjust(const struct stock_network *network, struct bottle *bottle)
         bottle->best.oil = oil;
         bottle->best.uncertainty = u;
         bottle->best.outlier = mw_network_outlier(network->network, index);
-        bottle->set_aside = count_set_aside(network, index, bottle);
     }
 }
 
@@ -67,8 +66,12 @@ static enum exit_code load(struct stock *stock, struct stock_network *network,
 void bottle_adjust_by(const struct stock_network *network,
                       struct bottle *bottle, struct error *error)
 {
+    size_t index = stock_network_find(network, bottle->id);
     adjust(network, bottle);
-    outlier_remark(network, stock_network_find(network, bottle->id), error);
+    bottle->set_aside = index < network->bottles.count
+                            ? count_set_aside(network, index, bottle)
+                            : 0;
+    outlier_remark(network, index, error);
 }
 
 enum exit_code bottle_adjust(struct stock *stock, struct bottle *bottle,

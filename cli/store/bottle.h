@@ -48,7 +48,7 @@ struct bottle {
     bool retired; /* removed, but it stands in a recipe */
     bool damaged; /* set aside: nothing but its id, name and flags is good */
     size_t reading_count;
-    size_t set_aside; /* readings that do not count, once it is adjusted */
+    size_t set_aside; /* readings that do not count: by bottle_adjust() */
     struct stock_reading *readings;
     struct mw_bottle best;
     double was, was_uncertainty; /* mm2/s where it is rated, and of ln v, before
