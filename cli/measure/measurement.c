@@ -159,9 +159,9 @@ static enum mw_status find_slope(const struct measurement *measurement,
 enum exit_code measure_add_temperature(struct measurement *measurement,
                                        struct error *error)
 {
-    double limit = measurement->temperature.limit, u, slope;
+    double u, slope;
     enum mw_status status =
-        mw_rectangular(isnan(limit) ? MW_THERMOMETER : limit, &u);
+        mw_rectangular(thermometer_of(&measurement->temperature), &u);
     if (status == MW_OK) {
         status = find_slope(measurement, &slope);
     }
@@ -204,8 +204,7 @@ static struct reading_source split(const struct measurement *measurement)
             mw_budget_add(&parts[part], line->name, line->uncertainty,
                           line->sensitivity);
         } else if (part == PART_THERMOMETER) {
-            double limit = measurement->temperature.limit;
-            thermometer = isnan(limit) ? MW_THERMOMETER : limit;
+            thermometer = thermometer_of(&measurement->temperature);
         }
     }
     return (struct reading_source){

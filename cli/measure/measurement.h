@@ -69,9 +69,9 @@ struct measurement {
     unsigned warnings; /* a set of enum mw_warning */
     struct mw_budget budget;
     const char *hint; /* what would make it surer; NULL: nothing to say */
-    double
-        known; /* standard uncertainty of ln v after one known oil in the same
-                     cup; NaN: of no cup, or of one that is calibrated */
+    /* standard uncertainty of ln v after one known oil in the same cup; NaN: of
+     * no cup, or of one that is calibrated */
+    double known;
 };
 
 /** The mean of the times of a run. */

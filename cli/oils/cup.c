@@ -7,14 +7,11 @@
 
 #include "output/text.h"
 #include "parse/number.h"
+#include "parse/toleranced.h"
 #include "util/format.h"
 #include "util/xalloc.h"
 
 enum { INSTRUMENT_COLUMNS = 40 /* of a name */ };
-
-/* s: of a run; what times are typed in (parse/toleranced.c) */
-#define RUN_MIN 0.01
-#define RUN_MAX 1e7
 
 #define SELECT_CUP "SELECT name, a, b, uncertainty, made, id FROM cup"
 
@@ -31,7 +28,7 @@ enum exit_code check_cup_name(const char *name, struct error *error)
 static bool is_sound_run(const struct own_cup_run *run)
 {
     return mw_viscosity_in_range(run->run.viscosity) &&
-           run->run.time >= RUN_MIN && run->run.time <= RUN_MAX &&
+           run->run.time >= TIME_MIN && run->run.time <= TIME_MAX &&
            run->run.time_uncertainty >= 0 &&
            isfinite(run->run.time_uncertainty) &&
            mw_temperature_in_range(run->temperature) && run->uncertainty >= 0 &&

@@ -203,11 +203,26 @@ static void drop_unrooted(struct stock_network *network)
 
 /* -- The network ---------------------------------------------------------- */
 
+/* for the parts and readings of its bottles */
+static void make_room(struct stock_network *network)
+{
+    size_t readings = 0;
+    for (size_t i = 0; i < network->bottles.count; i++) {
+        readings += network->bottles.list[i].reading_count;
+    }
+    network->parts =
+        xcalloc(network->bottles.count + 1, sizeof(struct mw_network_part *));
+    network->readings = xcalloc(readings + 1, sizeof network->readings[0]);
+    network->reference_count = readings;
+    network->instruments = xcalloc(readings + 1, sizeof(char *));
+    network->references =
+        xcalloc(readings + 1, sizeof(struct mw_network_reference *));
+}
+
 enum exit_code stock_network_load(struct stock *stock,
                                   struct stock_network *network,
                                   struct error *error)
 {
-    size_t readings = 0;
     *network = (struct stock_network){0};
     enum exit_code code =
         bottles_load_evidence(stock, &network->bottles, error);
@@ -222,16 +237,7 @@ enum exit_code stock_network_load(struct stock *stock,
     if ((code = network_take_cups(network, stock, error)) != EXIT_DONE) {
         return code;
     }
-    network->parts =
-        xcalloc(network->bottles.count + 1, sizeof(struct mw_network_part *));
-    for (size_t i = 0; i < network->bottles.count; i++) {
-        readings += network->bottles.list[i].reading_count;
-    }
-    network->readings = xcalloc(readings + 1, sizeof network->readings[0]);
-    network->reference_count = readings;
-    network->instruments = xcalloc(readings + 1, sizeof(char *));
-    network->references =
-        xcalloc(readings + 1, sizeof(struct mw_network_reference *));
+    make_room(network);
     for (size_t i = 0; i < network->bottles.count; i++) {
         const struct bottle *bottle = &network->bottles.list[i];
         add_node(network, bottle->name, &bottle->label, bottle->tolerance);

@@ -12,10 +12,6 @@
 
 /* -- A number and its unit --------------------------------------------- */
 
-/* s: no timing by hand is shorter, no run of a bench is longer */
-#define TIME_MIN 0.01
-#define TIME_MAX 1e7
-
 enum {
     PART_LENGTH = 80 /* of one value; longer than any sensible one */
 };

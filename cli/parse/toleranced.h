@@ -20,6 +20,10 @@
 
 #include "util/error.h"
 
+/* s: no timing by hand is shorter, no run of a bench is longer */
+#define TIME_MIN 0.01
+#define TIME_MAX 1e7
+
 /** A value and its limits. */
 struct toleranced {
     double value;

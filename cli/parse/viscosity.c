@@ -13,9 +13,8 @@
 
 /* -- Temperatures ------------------------------------------------------ */
 
-/* the temperature at *text, up to its end or a '/' */
-static enum exit_code take_temperature(const char **text, double *celsius,
-                                       struct error *error)
+/* Celsius where none is named */
+static enum mw_temperature_scale take_scale(const char **text)
 {
     static const struct {
         const char *symbol;
@@ -25,22 +24,28 @@ static enum exit_code take_temperature(const char **text, double *celsius,
                    {"C", MW_CELSIUS},
                    {"F", MW_FAHRENHEIT},
                    {"K", MW_KELVIN}};
+    *text = skip_spaces(*text);
+    for (size_t i = 0; i < sizeof symbols / sizeof symbols[0]; i++) {
+        size_t length = strlen(symbols[i].symbol);
+        if (strncasecmp(*text, symbols[i].symbol, length) == 0) {
+            *text += length;
+            return symbols[i].scale;
+        }
+    }
+    return MW_CELSIUS;
+}
+
+/* the temperature at *text, up to its end or a '/' */
+static enum exit_code take_temperature(const char **text, double *celsius,
+                                       struct error *error)
+{
     const char *start = *text;
-    enum mw_temperature_scale scale = MW_CELSIUS;
     double value;
     enum exit_code code = take_number(text, &value, error);
     if (code != EXIT_DONE) {
         return code;
     }
-    *text = skip_spaces(*text);
-    for (size_t i = 0; i < sizeof symbols / sizeof symbols[0]; i++) {
-        size_t length = strlen(symbols[i].symbol);
-        if (strncasecmp(*text, symbols[i].symbol, length) == 0) {
-            scale = symbols[i].scale;
-            *text += length;
-            break;
-        }
-    }
+    enum mw_temperature_scale scale = take_scale(text);
     if (strncmp(*text, "+-", 2) == 0) {
         return refuse(error,
                       "\"%.*s\": limits of this temperature do not count; "

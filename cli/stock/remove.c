@@ -81,38 +81,28 @@ static enum exit_code ignore_cup(struct own_cup *cup, void *context,
     return EXIT_DONE;
 }
 
-/* a recipe without one of its bottles is none */
+/* a recipe without one of its bottles is none, nor is a comparison without what
+ * it was compared with, nor a calibration */
 static enum exit_code delete_recipes_of(struct stock *stock,
                                         sqlite3_int64 parent,
                                         struct error *error)
 {
-    sqlite3_stmt *statement =
-        stock_prepare(stock, "DELETE FROM mix WHERE bottle IN"
-                             " (SELECT mix FROM part WHERE parent = ?)");
-    sqlite3_bind_int64(statement, 1, parent);
-    enum exit_code code = stock_run(stock, statement, error);
-    if (code != EXIT_DONE) {
-        return code;
+    static const char *const deletes[] = {
+        "DELETE FROM mix WHERE bottle IN"
+        " (SELECT mix FROM part WHERE parent = ?)",
+        "DELETE FROM reading WHERE id IN"
+        " (SELECT reading FROM source WHERE reference = ?)",
+        "DELETE FROM cup_run WHERE cup IN"
+        " (SELECT cup FROM cup_run WHERE bottle = ?)",
+        "DELETE FROM fill WHERE previous = ?"};
+    enum exit_code code = EXIT_DONE;
+    for (size_t i = 0;
+         i < sizeof deletes / sizeof deletes[0] && code == EXIT_DONE; i++) {
+        sqlite3_stmt *statement = stock_prepare(stock, deletes[i]);
+        sqlite3_bind_int64(statement, 1, parent);
+        code = stock_run(stock, statement, error);
     }
-    /* nor is a comparison without what it was compared with */
-    statement = stock_prepare(stock, "DELETE FROM reading WHERE id IN"
-                                     " (SELECT reading FROM source"
-                                     " WHERE reference = ?)");
-    sqlite3_bind_int64(statement, 1, parent);
-    if ((code = stock_run(stock, statement, error)) != EXIT_DONE) {
-        return code;
-    }
-    /* nor is a calibration */
-    statement = stock_prepare(stock, "DELETE FROM cup_run WHERE cup IN"
-                                     " (SELECT cup FROM cup_run"
-                                     " WHERE bottle = ?)");
-    sqlite3_bind_int64(statement, 1, parent);
-    if ((code = stock_run(stock, statement, error)) != EXIT_DONE) {
-        return code;
-    }
-    statement = stock_prepare(stock, "DELETE FROM fill WHERE previous = ?");
-    sqlite3_bind_int64(statement, 1, parent);
-    return stock_run(stock, statement, error);
+    return code;
 }
 
 /* the number that the damaged rows of a table have */

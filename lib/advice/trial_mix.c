@@ -69,7 +69,10 @@ enum mw_status mw_trial_mix(const struct mw_network *network,
         const struct mw_network_part parts[2] = {
             {mix->bottles[0], MW_TRIAL_ML}, {mix->bottles[1], MW_TRIAL_ML}};
         evidence.bottles[network->n] = (struct mw_network_bottle){
-            network->bottles[mix->bottles[0]].label, 0.05, parts, 2, NAN};
+            .label = network->bottles[mix->bottles[0]].label,
+            .parts = parts,
+            .part_count = 2,
+            .dose_ml = NAN};
         evidence.readings[network->m] =
             (struct mw_network_reading){.bottle = network->n,
                                         .viscosity = v,
